@@ -1,0 +1,226 @@
+package calendar
+
+// Parsing of days, dates and clock times as an editor writes them. A refusal
+// is an *Error: what was found, and what would be right.
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Error says why a text is no date or time, and what would be right.
+type Error struct {
+	Found  string // the text seen
+	Reason string // a short clause: "is no date: February 2026 has 28 days"
+	Want   string // a full suggestion: "write 2026-02-28"; may be empty
+}
+
+func (e *Error) Error() string { return fmt.Sprintf("%q %s", e.Found, e.Reason) }
+
+// Role is the part a coarse date plays in a flight; a bare month means its
+// first day as From, the 15th as Peak, its last day as To.
+type Role int
+
+// The roles of a day in a flight.
+const (
+	From Role = iota
+	Peak
+	To
+)
+
+var monthNames = map[string]time.Month{}
+
+func init() {
+	for m := time.January; m <= time.December; m++ {
+		n := strings.ToLower(m.String())
+		monthNames[n], monthNames[n[:3]] = m, m
+	}
+	monthNames["sept"] = time.September
+}
+
+// MonthNamed finds a month by its English name or three letters, any case,
+// a full stop allowed.
+func MonthNamed(s string) (time.Month, bool) {
+	m, ok := monthNames[strings.ToLower(strings.TrimSuffix(strings.TrimSpace(s), "."))]
+	return m, ok
+}
+
+var (
+	slashed  = regexp.MustCompile(`^(\d{1,4})[/.](\d{1,2})(?:[/.](\d{1,4}))?$`)
+	isoDay   = regexp.MustCompile(`^(\d{4})-(\d{2})-(\d{2})$`)
+	looseDay = regexp.MustCompile(`^(\d{4})-(\d{1,2})-(\d{1,2})$`)
+	isoMonth = regexp.MustCompile(`^(\d{4})-(\d{2})$`)
+	isoYear  = regexp.MustCompile(`^(\d{4})$`)
+	clock    = regexp.MustCompile(`^(\d{1,2}):(\d{2})$`)
+)
+
+// ParseDay reads a day of the year: "21 Mar", "March 21", "early Apr" (the
+// 5th), "mid Apr" (the 15th), "late Apr" (the 25th), "Apr" (by its role).
+// A year is refused: an account speaks of every year.
+func ParseDay(s string, role Role) (Day, error) {
+	t := strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " ")
+	bad := func(reason, want string) (Day, error) { return 0, &Error{s, reason, want} }
+	const want = "write a day like 21 Mar, or early, mid or late and a month, or a month"
+	if slashed.MatchString(strings.TrimSpace(s)) {
+		return bad("is ambiguous: day and month can't be told apart", "write the month as a word: 3 May")
+	}
+	if isoDay.MatchString(strings.TrimSpace(s)) {
+		return bad("names one year, but this date holds for every year", want)
+	}
+	words := strings.Fields(t)
+	switch len(words) {
+	case 1:
+		m, ok := MonthNamed(words[0])
+		if !ok {
+			return bad("is no day of the year", want)
+		}
+		switch role {
+		case From:
+			return FirstOf(m), nil
+		case To:
+			return LastOf(m), nil
+		}
+		return DayOf(m, 15), nil
+	case 2:
+		for i, part := range []string{"early", "mid", "late"} {
+			if strings.EqualFold(words[0], part) {
+				if m, ok := MonthNamed(words[1]); ok {
+					return DayOf(m, 5+10*i), nil
+				}
+				return bad("names no month", want)
+			}
+		}
+		d, m := words[0], words[1]
+		if _, ok := MonthNamed(d); ok {
+			d, m = m, d
+		}
+		month, ok := MonthNamed(m)
+		n, err := strconv.Atoi(strings.TrimRight(strings.ToLower(d), "sthnrd."))
+		if !ok || err != nil {
+			return bad("is no day of the year", want)
+		}
+		if n < 1 || n > longest(month) {
+			return bad(fmt.Sprintf("is no date: %s has %d days", month, longest(month)), "")
+		}
+		return DayOf(month, n), nil
+	}
+	return bad("is no day of the year", want)
+}
+
+// ParseDate reads one exact ISO 8601 date, 2026-05-03.
+func ParseDate(s string) (Date, error) {
+	w, err := ParseWhen(s)
+	if err != nil {
+		return Date{}, err
+	}
+	if !w.Exact() {
+		return Date{}, &Error{s, "is not one day", "write year-month-day: 2026-05-03"}
+	}
+	return w.From, nil
+}
+
+// ParseWhen reads an ISO 8601 date, month, year or range: 2026-05-03, 2026-05,
+// 2026, 2026-05-01/2026-05-09. Everything else is refused with what would be right.
+func ParseWhen(s string) (When, error) {
+	t := strings.TrimSpace(s)
+	if a, b, ok := strings.Cut(t, "/"); ok && strings.Contains(a, "-") {
+		from, err := ParseWhen(a)
+		if err != nil {
+			return When{}, err
+		}
+		to, err := ParseWhen(b)
+		if err != nil {
+			return When{}, err
+		}
+		if to.To.Before(from.From) {
+			return When{}, &Error{s, "ends before it starts", "write the earlier date first"}
+		}
+		return When{from.From, to.To}, nil
+	}
+	if m := slashed.FindStringSubmatch(t); m != nil {
+		return When{}, slashedError(s, m)
+	}
+	if m := isoDay.FindStringSubmatch(t); m != nil {
+		return exact(s, m)
+	}
+	if m := looseDay.FindStringSubmatch(t); m != nil {
+		w, err := exact(s, m)
+		if err != nil {
+			return w, err
+		}
+		return When{}, &Error{s, "is not ISO 8601", "write " + w.From.String()}
+	}
+	if m := isoMonth.FindStringSubmatch(t); m != nil {
+		y, _ := strconv.Atoi(m[1])
+		n, _ := strconv.Atoi(m[2])
+		if n < 1 || n > 12 {
+			return When{}, &Error{s, "is no month: months run 01 to 12", ""}
+		}
+		return When{Date{y, time.Month(n), 1}, Date{y, time.Month(n), daysIn(y, time.Month(n))}}, nil
+	}
+	if m := isoYear.FindStringSubmatch(t); m != nil {
+		y, _ := strconv.Atoi(m[1])
+		return When{Date{y, 1, 1}, Date{y, 12, 31}}, nil
+	}
+	return When{}, &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+}
+
+func slashedError(s string, m []string) error {
+	if m[3] == "" || len(m[1]) > 2 {
+		return &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+	}
+	a, _ := strconv.Atoi(m[1])
+	b, _ := strconv.Atoi(m[2])
+	y, _ := strconv.Atoi(m[3])
+	if len(m[3]) < 4 {
+		return &Error{s, "has a short year and day and month can't be told apart", "write year-month-day: 2026-05-03"}
+	}
+	dm, md := Date{y, time.Month(b), a}, Date{y, time.Month(a), b}
+	switch {
+	case real(dm) && real(md) && dm != md:
+		return &Error{s, "is ambiguous: day and month can't be told apart", fmt.Sprintf("write %s or %s", dm, md)}
+	case real(dm):
+		return &Error{s, "is not ISO 8601", "write " + dm.String()}
+	case real(md):
+		return &Error{s, "is not ISO 8601", "write " + md.String()}
+	}
+	return &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+}
+
+func real(d Date) bool {
+	return d.Month >= 1 && d.Month <= 12 && d.Day >= 1 && d.Day <= daysIn(d.Year, d.Month)
+}
+
+func exact(s string, m []string) (When, error) {
+	y, _ := strconv.Atoi(m[1])
+	n, _ := strconv.Atoi(m[2])
+	d, _ := strconv.Atoi(m[3])
+	if n < 1 || n > 12 {
+		return When{}, &Error{s, "is no date: months run 01 to 12", ""}
+	}
+	if last := daysIn(y, time.Month(n)); d < 1 || d > last {
+		return When{}, &Error{s, fmt.Sprintf("is no date: %s %d has %d days", time.Month(n), y, last),
+			fmt.Sprintf("the last is %s", Date{y, time.Month(n), last})}
+	}
+	date := Date{y, time.Month(n), d}
+	return When{date, date}, nil
+}
+
+func daysIn(y int, m time.Month) int { return time.Date(y, m+1, 0, 0, 0, 0, 0, time.UTC).Day() }
+
+// ParseClock reads a local clock time on the 24-hour clock, 18:30 or 9:05.
+func ParseClock(s string) (Clock, error) {
+	m := clock.FindStringSubmatch(strings.TrimSpace(s))
+	if m == nil {
+		return NoClock, &Error{s, "is no clock time", "write hours and minutes on the 24-hour clock: 18:30"}
+	}
+	h, _ := strconv.Atoi(m[1])
+	min, _ := strconv.Atoi(m[2])
+	if h > 23 || min > 59 {
+		return NoClock, &Error{s, "is no clock time: a day has 24 hours of 60 minutes", ""}
+	}
+	return Clock(60*h + min), nil
+}
