@@ -1,0 +1,112 @@
+package calendar
+
+// Hours as an account gives them: clock times, or times against the sun.
+// rivers/daylight turns them into clock times for a place and a date.
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// Sun names an event of the sun that a moment can hang on.
+type Sun int
+
+// The events; NoSun is a plain clock time.
+const (
+	NoSun   Sun = iota
+	Dawn        // start of civil twilight
+	Sunrise     // upper limb on the horizon
+	Noon        // the sun's highest point
+	Sunset      // upper limb on the horizon
+	Dusk        // end of civil twilight
+)
+
+func (s Sun) String() string {
+	return [...]string{"", "dawn", "sunrise", "solar noon", "sunset", "dusk"}[s]
+}
+
+// Moment is a clock time, or a number of minutes after (negative: before) an
+// event of the sun.
+type Moment struct {
+	Sun     Sun
+	Minutes int // after midnight where Sun is NoSun, else after the event
+}
+
+// Span is a stretch of the day; To may lie past midnight (To before From).
+type Span struct{ From, To Moment }
+
+var moment = regexp.MustCompile(`(?i)^(dawn|sunrise|solar noon|noon|sunset|dusk)\s*(?:([+−-])\s*(?:(\d{1,2})\s*h)?\s*(?:(\d{1,3})\s*min)?)?$`)
+var spanCut = regexp.MustCompile(`\s+to\s+|\s*–\s*|(\d)\s*-\s*(\d{1,2}:)`)
+
+// ParseSpan reads "11:00 to 15:30", "sunset-2h to sunset+30min", "sunrise to
+// 10:00", or one event alone ("dusk" means half an hour either side of it).
+func ParseSpan(s string) (Span, error) {
+	t := strings.TrimSpace(s)
+	var parts []string
+	if m := spanCut.FindStringSubmatchIndex(t); m != nil {
+		if m[2] >= 0 { // 11:00-15:30: keep the digits on both sides
+			parts = []string{t[:m[3]], t[m[4]:]}
+		} else {
+			parts = []string{t[:m[0]], t[m[1]:]}
+		}
+	}
+	if parts == nil {
+		m, err := ParseMoment(t)
+		if err != nil || m.Sun == NoSun {
+			return Span{}, &Error{s, "is no stretch of hours", "write 11:00 to 15:30, or sunset-2h to sunset+30min"}
+		}
+		from, to := m, m
+		from.Minutes -= 30
+		to.Minutes += 30
+		return Span{from, to}, nil
+	}
+	from, err := ParseMoment(parts[0])
+	if err != nil {
+		return Span{}, err
+	}
+	to, err := ParseMoment(parts[1])
+	if err != nil {
+		return Span{}, err
+	}
+	if from == to {
+		return Span{}, &Error{s, "starts and ends at one moment", "write 11:00 to 15:30"}
+	}
+	return Span{from, to}, nil
+}
+
+// ParseMoment reads a clock time, an event of the sun, or an event with a
+// distance: sunset-2h, sunset+1h30min, sunrise + 45 min.
+func ParseMoment(s string) (Moment, error) {
+	t := strings.TrimSpace(s)
+	m := moment.FindStringSubmatch(t)
+	if m == nil {
+		c, err := ParseClock(t)
+		if err != nil {
+			return Moment{}, &Error{s, "is no time of day", "write 18:30, or sunset-2h, sunrise+45min, dusk"}
+		}
+		return Moment{NoSun, int(c)}, nil
+	}
+	at := Moment{}
+	for e := Dawn; e <= Dusk; e++ {
+		if strings.EqualFold(m[1], e.String()) {
+			at.Sun = e
+		}
+	}
+	if strings.EqualFold(m[1], "noon") {
+		at.Sun = Noon
+	}
+	h, _ := strconv.Atoi(m[3])
+	min, _ := strconv.Atoi(m[4])
+	at.Minutes = 60*h + min
+	if m[2] != "" && m[3] == "" && m[4] == "" {
+		return Moment{}, &Error{s, "has a sign but no hours or minutes", "write sunset-2h or sunset+30min"}
+	}
+	if at.Minutes > 12*60 {
+		return Moment{}, &Error{s, "is more than 12 hours from its event", ""}
+	}
+	if m[2] == "-" || m[2] == "−" {
+		at.Minutes = -at.Minutes
+	}
+	return at, nil
+}

@@ -1,0 +1,182 @@
+package content
+
+// Problems are the guide's faults; a Go error is ours. Nothing stops at the
+// first problem: all of a run are collected, ordered by place and printed
+// with the line they stand on.
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+	"unicode/utf8"
+)
+
+// Grade is how much a problem weighs.
+type Grade int
+
+// An Error means nothing is written; a Warning can be acknowledged in the
+// guide; a Note only informs.
+const (
+	Error Grade = iota
+	Warning
+	Note
+)
+
+func (g Grade) String() string { return [...]string{"error", "warning", "note"}[g] }
+
+// Problem is one fault of the guide.
+type Problem struct {
+	ID      string // stable, kebab-case: unknown-key
+	Grade   Grade
+	At      Place
+	Message string // what was found; one line, no full stop
+	Want    string // what would be right; may be empty
+	Also    Place  // the other place of a clash; may be zero
+	AlsoSay string // what stands there: "first given here"
+}
+
+// Problems collects problems; safe for several goroutines. The zero value is
+// ready for use.
+type Problems struct {
+	mu    sync.Mutex
+	list  []Problem
+	files map[string]*File
+}
+
+// Know lets the collector print lines of a file.
+func (ps *Problems) Know(f *File) {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	if ps.files == nil {
+		ps.files = map[string]*File{}
+	}
+	ps.files[f.Path] = f
+}
+
+// Add keeps a problem.
+func (ps *Problems) Add(p Problem) {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	ps.list = append(ps.list, p)
+}
+
+// Errorf adds an error with an id, a place, what would be right (may be empty) and a message.
+func (ps *Problems) Errorf(id string, at Place, want, format string, a ...any) {
+	ps.Add(Problem{ID: id, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
+}
+
+// Warnf adds a warning.
+func (ps *Problems) Warnf(id string, at Place, want, format string, a ...any) {
+	ps.Add(Problem{ID: id, Grade: Warning, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
+}
+
+// Notef adds a note.
+func (ps *Problems) Notef(id string, at Place, want, format string, a ...any) {
+	ps.Add(Problem{ID: id, Grade: Note, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
+}
+
+// Clash adds an error that has two places.
+func (ps *Problems) Clash(id string, at, also Place, alsoSay, want, format string, a ...any) {
+	ps.Add(Problem{ID: id, At: at, Also: also, AlsoSay: alsoSay, Want: want, Message: fmt.Sprintf(format, a...)})
+}
+
+// All returns the problems ordered by file, place, id and message, each once.
+func (ps *Problems) All() []Problem {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	l := slices.Clone(ps.list)
+	slices.SortStableFunc(l, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.At.File, b.At.File), cmp.Compare(a.At.Offset, b.At.Offset),
+			cmp.Compare(a.Grade, b.Grade), cmp.Compare(a.ID, b.ID), cmp.Compare(a.Message, b.Message))
+	})
+	return slices.Compact(l)
+}
+
+// Count returns how many problems have a grade.
+func (ps *Problems) Count(g Grade) int {
+	n := 0
+	for _, p := range ps.All() {
+		if p.Grade == g {
+			n++
+		}
+	}
+	return n
+}
+
+// File returns a file the collector knows, or nil.
+func (ps *Problems) File(path string) *File {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	return ps.files[path]
+}
+
+// Where writes a place as file:line:column, or as much of it as is known.
+func (ps *Problems) Where(p Place) string {
+	if p.IsZero() {
+		return "guide"
+	}
+	f := ps.File(p.File)
+	if f == nil {
+		return p.File
+	}
+	line, col := f.LineColumn(p.Offset)
+	return fmt.Sprintf("%s:%d:%d", p.File, line, col)
+}
+
+// Print writes one problem: place, message, id; the line with the token
+// underlined; what would be right; the other place of a clash.
+func (ps *Problems) Print(w io.Writer, p Problem) {
+	grade := ""
+	if p.Grade != Error {
+		grade = p.Grade.String() + ": "
+	}
+	fmt.Fprintf(w, "%s: %s%s [%s]\n", ps.Where(p.At), grade, clean(p.Message), p.ID)
+	ps.snippet(w, p.At)
+	if p.Want != "" {
+		fmt.Fprintf(w, "    %s\n", clean(p.Want))
+	}
+	if !p.Also.IsZero() {
+		fmt.Fprintf(w, "  %s: %s\n", ps.Where(p.Also), clean(p.AlsoSay))
+		ps.snippet(w, p.Also)
+	}
+}
+
+const widest = 110 // characters of a line shown
+
+func (ps *Problems) snippet(w io.Writer, at Place) {
+	f := ps.File(at.File)
+	if f == nil || len(f.Bytes) == 0 {
+		return
+	}
+	n, col := f.LineColumn(at.Offset)
+	line := []rune(strings.ReplaceAll(clean(f.Line(n)), "\t", " "))
+	marked := utf8.RuneCount(f.Bytes[at.Offset:min(at.Offset+at.Len, len(f.Bytes))])
+	marked = max(1, min(marked, len(line)-col+1))
+	from := 0
+	if col > widest*3/4 {
+		from = col - widest/2
+	}
+	if from >= len(line) {
+		return
+	}
+	to := min(len(line), from+widest)
+	marked = max(1, min(marked, to-col+1))
+	fmt.Fprintf(w, "%5d | %s\n", n, string(line[from:to]))
+	fmt.Fprintf(w, "      | %s^%s\n", strings.Repeat(" ", max(0, col-1-from)), strings.Repeat("~", marked-1))
+}
+
+// clean drops control characters, so that a file can't steer a terminal.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t':
+			return ' '
+		case r < 0x20 || r == 0x7f || (r >= 0x80 && r < 0xa0) || r == 0x202e || r == 0x2028 || r == 0x2029:
+			return -1
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,329 @@
+package content
+
+// The YAML reader: yaml.v3 parses, we keep text and places only. Nothing that
+// YAML guesses (dates, octals, times in base 60, yes and no) reaches a value.
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Kind is the shape of a value.
+type Kind int
+
+// The shapes. Absent is an empty value: nothing after the colon, ~ or null.
+const (
+	Absent Kind = iota
+	Scalar
+	List
+	Map
+)
+
+func (k Kind) String() string {
+	return [...]string{"nothing", "a text", "a list", "a block"}[k]
+}
+
+// Value is one YAML value: a scalar's text, a list or a block, and its place.
+type Value struct {
+	Kind    Kind
+	Text    Text
+	Items   []Value
+	Entries []Entry
+	At      Place
+}
+
+// Entry is one key of a block.
+type Entry struct {
+	Key   Text
+	Value Value
+}
+
+// Get returns a block's value under a key.
+func (v Value) Get(key string) (Value, bool) {
+	for _, e := range v.Entries {
+		if e.Key.S == key {
+			return e.Value, true
+		}
+	}
+	return Value{}, false
+}
+
+const (
+	maxDepth = 40
+	maxBytes = 8 << 20
+)
+
+// ReadYAML reads a whole file as one document.
+func ReadYAML(f *File, ps *Problems) Value { return readYAML(f, 0, len(f.Bytes), ps) }
+
+// readYAML reads the bytes from..to of a file; the head of a Markdown file
+// is such a stretch.
+func readYAML(f *File, from, to int, ps *Problems) Value {
+	ps.Know(f)
+	if to-from > maxBytes {
+		ps.Errorf("file-too-large", f.At(from, from), "split it", "%d MB is more than one file may hold", (to-from)>>20)
+		return Value{}
+	}
+	text := f.Bytes[from:to]
+	if bytes.HasPrefix(text, []byte("\xef\xbb\xbf")) { // a byte-order mark is kept as meant: nothing
+		from += 3
+		text = text[3:]
+	}
+	if i := invalidUTF8(text); i >= 0 {
+		ps.Errorf("not-utf8", f.At(from+i, from+i+1), "save the file as UTF-8", "these bytes are not UTF-8 text")
+		return Value{}
+	}
+	r := &yamlReader{f: f, base: from, ps: ps}
+	dec := yaml.NewDecoder(bytes.NewReader(text))
+	var doc yaml.Node
+	if err := dec.Decode(&doc); err != nil {
+		if !errors.Is(err, io.EOF) {
+			r.syntax(err)
+		}
+		return Value{At: f.At(from, from)}
+	}
+	var second yaml.Node
+	if err := dec.Decode(&second); err == nil {
+		at := r.place(&second)
+		if len(second.Content) > 0 {
+			at = r.place(second.Content[0])
+		}
+		ps.Errorf("second-document", at, "keep one document in a file: remove the line ---", "a second YAML document starts here")
+	} else if !errors.Is(err, io.EOF) {
+		r.syntax(err)
+		return Value{At: f.At(from, from)}
+	}
+	if len(doc.Content) == 0 {
+		return Value{At: f.At(from, from)}
+	}
+	return r.value(doc.Content[0], 0)
+}
+
+func invalidUTF8(b []byte) int {
+	for i := 0; i < len(b); {
+		r, n := utf8.DecodeRune(b[i:])
+		if r == utf8.RuneError && n == 1 {
+			return i
+		}
+		i += n
+	}
+	return -1
+}
+
+type yamlReader struct {
+	f    *File
+	base int // byte offset where the YAML starts
+	ps   *Problems
+}
+
+var yamlLine = regexp.MustCompile(`line (\d+):? ?(?:column \d+: )?`)
+
+// syntax turns yaml.v3's error into a problem. Its line numbers count from
+// the start of what it was given and are sometimes one short; the message
+// says "near".
+func (r *yamlReader) syntax(err error) {
+	msg := strings.TrimPrefix(err.Error(), "yaml: ")
+	first, _ := r.f.LineColumn(r.base)
+	at := r.f.At(r.base, r.base)
+	if m := yamlLine.FindStringSubmatch(msg); m != nil {
+		n, _ := strconv.Atoi(m[1])
+		off := r.f.offsetOf(first+n-1, 1)
+		line := r.f.Line(first + n - 1)
+		off += len(line) - len(strings.TrimLeft(line, " \t"))
+		at = r.f.At(off, off+len(strings.TrimSpace(line)))
+		msg = strings.TrimSpace(yamlLine.ReplaceAllString(msg, ""))
+	}
+	want := "check the line and the one above: spaces, colons, quotes, brackets"
+	if strings.Contains(msg, "cannot start any token") || strings.Contains(msg, "tab") {
+		want = "YAML wants spaces, not tabs, and quotes round a text that starts with a special sign"
+	}
+	r.ps.Errorf("yaml-syntax", at, want, "not readable as YAML near here: %s", msg)
+}
+
+// place finds a node's bytes.
+func (r *yamlReader) place(n *yaml.Node) Place {
+	first, _ := r.f.LineColumn(r.base)
+	line, col := n.Line+first-1, n.Column
+	off := r.f.offsetOf(line, col)
+	if n.Line == 1 { // the stretch may start inside a line (after a byte-order mark)
+		off = r.f.offsetOf(line, col) + r.base - r.f.lines[first-1]
+	}
+	return r.f.At(off, off+r.length(n, off))
+}
+
+func (r *yamlReader) length(n *yaml.Node, off int) int {
+	if n.Kind != yaml.ScalarNode {
+		return 1
+	}
+	b := r.f.Bytes[min(off, len(r.f.Bytes)):]
+	switch {
+	case n.Style&yaml.DoubleQuotedStyle != 0:
+		for i := 1; i < len(b); i++ {
+			if b[i] == '\\' {
+				i++
+			} else if b[i] == '"' {
+				return i + 1
+			}
+		}
+	case n.Style&yaml.SingleQuotedStyle != 0:
+		for i := 1; i < len(b); i++ {
+			if b[i] == '\'' {
+				if i+1 < len(b) && b[i+1] == '\'' {
+					i++
+					continue
+				}
+				return i + 1
+			}
+		}
+	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
+		return 1
+	}
+	if i := bytes.IndexByte(b, '\n'); i >= 0 {
+		b = b[:i]
+	}
+	if bytes.HasPrefix(b, []byte(n.Value)) {
+		return len(n.Value)
+	}
+	return len(bytes.TrimRight(b, " \r"))
+}
+
+func (r *yamlReader) value(n *yaml.Node, depth int) Value {
+	at := r.place(n)
+	if depth > maxDepth {
+		r.ps.Errorf("too-deep", at, "", "blocks are nested more than %d deep", maxDepth)
+		return Value{At: at}
+	}
+	if n.Anchor != "" || n.Kind == yaml.AliasNode {
+		r.ps.Errorf("yaml-anchor", at, "write the value out where it is needed", "YAML anchors and aliases are not read here")
+		return Value{At: at}
+	}
+	switch n.Kind {
+	case yaml.ScalarNode:
+		return r.scalar(n, at)
+	case yaml.SequenceNode:
+		v := Value{Kind: List, At: at}
+		for _, c := range n.Content {
+			v.Items = append(v.Items, r.value(c, depth+1))
+		}
+		return v
+	case yaml.MappingNode:
+		v := Value{Kind: Map, At: at}
+		seen := map[string]Place{}
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			k := n.Content[i]
+			if k.Kind != yaml.ScalarNode {
+				r.ps.Errorf("key-not-text", r.place(k), "", "a key must be a plain text")
+				continue
+			}
+			if k.Tag == "!!merge" {
+				r.ps.Errorf("yaml-merge", r.place(k), "write the keys out", "YAML merge keys (<<) are not read here")
+				continue
+			}
+			key := r.text(k)
+			if first, ok := seen[key.S]; ok {
+				r.ps.Clash("duplicate-key", key.At, first, "first given here", "keep one of the two", "the key %q stands twice in one block", key.S)
+				continue
+			}
+			seen[key.S] = key.At
+			v.Entries = append(v.Entries, Entry{key, r.value(n.Content[i+1], depth+1)})
+		}
+		return v
+	}
+	return Value{At: at}
+}
+
+var looksLikeHex = regexp.MustCompile(`^[ \t]*#[0-9A-Fa-f]{6}\b`)
+
+func (r *yamlReader) scalar(n *yaml.Node, at Place) Value {
+	if strings.HasPrefix(n.Tag, "!") && !strings.HasPrefix(n.Tag, "!!") || n.Style&yaml.TaggedStyle != 0 {
+		r.ps.Errorf("yaml-tag", at, "write the plain text", "YAML tags (%s) are not read here", n.Tag)
+		return Value{At: at}
+	}
+	if n.Tag == "!!null" && n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) == 0 {
+		if n.Value == "" { // yaml.v3 places an empty value after its comment or on the next line
+			if m := r.eatenHex(n); m != "" {
+				r.ps.Errorf("hex-eaten", at, "write the six digits without #: "+strings.TrimPrefix(m, "#"),
+					"YAML takes %s for a comment, so no colour is left", m)
+			}
+		}
+		if n.Value == "" || n.Value == "~" || strings.EqualFold(n.Value, "null") {
+			at.Len = len(n.Value)
+			return Value{Kind: Absent, At: at, Text: Text{S: "", At: at}}
+		}
+	}
+	return Value{Kind: Scalar, Text: r.text(n), At: at}
+}
+
+// eatenHex finds a colour such as #403d21 that YAML read as a comment.
+func (r *yamlReader) eatenHex(n *yaml.Node) string {
+	for _, c := range []string{n.LineComment, n.HeadComment, n.FootComment} {
+		if looksLikeHex.MatchString(c) {
+			return strings.Fields(c)[0]
+		}
+	}
+	first, _ := r.f.LineColumn(r.base)
+	line := r.f.Line(n.Line + first - 1)
+	if i := strings.IndexByte(line, ':'); i >= 0 && looksLikeHex.MatchString(line[i+1:]) {
+		return strings.Fields(line[i+1:])[0]
+	}
+	return ""
+}
+
+func (r *yamlReader) text(n *yaml.Node) Text {
+	at := r.place(n)
+	plain := at.Offset+len(n.Value) <= len(r.f.Bytes) && string(r.f.Bytes[at.Offset:at.Offset+len(n.Value)]) == n.Value
+	if plain {
+		at.Len = len(n.Value)
+	}
+	return Text{S: n.Value, At: at, Plain: plain}
+}
+
+// Front splits a Markdown file into its YAML head and its body. The head
+// stands between two lines of three hyphens; without them the whole file is
+// body. The body's offset is returned so that its problems keep their place.
+func Front(f *File, ps *Problems) (head Value, body string, bodyOffset int) {
+	ps.Know(f)
+	b := f.Bytes
+	start := 0
+	if bytes.HasPrefix(b, []byte("\xef\xbb\xbf")) {
+		start = 3
+	}
+	if i := invalidUTF8(b[start:]); i >= 0 {
+		ps.Errorf("not-utf8", f.At(start+i, start+i+1), "save the file as UTF-8", "these bytes are not UTF-8 text")
+		return Value{}, "", len(b)
+	}
+	line, rest := cutLine(b[start:])
+	if strings.TrimRight(line, " \r") != "---" {
+		return Value{At: f.At(start, start)}, string(b[start:]), start
+	}
+	from := len(b) - len(rest)
+	for at := from; at < len(b); {
+		line, rest = cutLine(b[at:])
+		if strings.TrimRight(line, " \r") == "---" {
+			return readYAML(f, from, at, ps), string(rest), len(b) - len(rest)
+		}
+		at = len(b) - len(rest)
+	}
+	ps.Errorf("head-open", f.At(start, start+3), "close it with a line ---", "the head starts here and never ends")
+	return Value{At: f.At(start, start)}, "", len(b)
+}
+
+func cutLine(b []byte) (string, []byte) {
+	if i := bytes.IndexByte(b, '\n'); i >= 0 {
+		return string(b[:i]), b[i+1:]
+	}
+	return string(b), nil
+}
+
+// kindWanted words a wrong shape.
+func kindWanted(v Value, want string) string {
+	return fmt.Sprintf("found %s where %s is wanted", v.Kind, want)
+}
