@@ -1,0 +1,140 @@
+package rivers
+
+import (
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/species"
+)
+
+// Event is one sampling event as its file tells, its rows together. Names
+// are as written; the guide resolves waters and flies and joins duplicates.
+type Event struct {
+	ID          string
+	File        string
+	At          content.Place // first row
+	When        calendar.When
+	Start       calendar.Clock
+	End         calendar.Clock
+	Water       content.Text
+	Beat        content.Text
+	Place       measure.Coordinates // zero if not given
+	Uncertainty float64             // metres; 0 if not given
+	Protocol    Protocol
+	Effort      measure.Quantity // zero if not given; unit sweeps, minutes, …
+	EffortText  string           // samplingEffort, kept as text
+	Scope       Scope
+	By          []string // recordedBy
+	Finds       []Find
+	Readings    []Reading
+	Remarks     string
+}
+
+// Protocol is a way of sampling.
+type Protocol string
+
+// Protocols is the closed list; the first seven can meet flies on the wing.
+var Protocols = []Protocol{"sweep net", "hand net", "bank search", "light trap", "emergence trap", "sticky trap",
+	"beating tray", "kick sample", "drift net", "stomach contents", "temperature only", "fishing only"}
+
+// OnTheWing reports whether the protocol can meet flies on the wing.
+func (p Protocol) OnTheWing() bool {
+	for _, q := range Protocols[:7] {
+		if p == q {
+			return true
+		}
+	}
+	return false
+}
+
+// Scope is which groups were looked for.
+type Scope struct {
+	Given  bool // something was written
+	Groups []species.Group
+	At     content.Place
+}
+
+// Has reports whether a group was looked for.
+func (s Scope) Has(g species.Group) bool {
+	for _, x := range s.Groups {
+		if x == g {
+			return true
+		}
+	}
+	return false
+}
+
+// Find is one occurrence: a fly, stage and sex with a count and measurements.
+type Find struct {
+	ID         string
+	At         content.Place
+	Fly        content.Text // as written
+	Rank       string       // taxonRank as written, "" if not given
+	Qualifier  string       // identificationQualifier: "cf.", "agg."
+	Stage      species.Stage
+	Sex        species.Sex
+	Count      int  // 1 where only presence was noted
+	Counted    bool // a number was written
+	Absent     bool // occurrenceStatus absent: looked for and not found, by name
+	Lengths    []Length
+	By         string // identifiedBy
+	Identified calendar.When
+	Checked    Verification
+	Reared     bool
+	Remarks    string
+}
+
+// Length is one measured length.
+type Length struct {
+	Millimetres float64
+	Digits      int    // decimals as measured, in millimetres
+	Method      string // "without tails", "head to wing tip", as written
+	WithTails   bool   // set aside
+	Part        string // "body length", "overall length", "wing length"
+	At          content.Place
+}
+
+// Verification is how far a determination has been checked.
+type Verification string
+
+// The states of verification; what is not said is unreviewed.
+const (
+	Verified   Verification = "verified"
+	Unreviewed Verification = "unreviewed"
+	Rejected   Verification = "rejected"
+)
+
+// Reading is a measurement of the water made on an event.
+type Reading struct {
+	What    string // "water temperature"
+	Celsius float64
+	Method  string
+	At      content.Place
+}
+
+// TemperatureSeries is the temperature records of one file row by row; spot
+// readings and logger days are kept apart.
+type TemperatureSeries struct {
+	File   string
+	Spots  []Spot
+	Logger []LoggerDay
+}
+
+// Spot is one reading of a thermometer.
+type Spot struct {
+	Water   content.Text
+	Date    calendar.Date
+	Time    calendar.Clock
+	Celsius float64
+	By      string
+	At      content.Place
+}
+
+// LoggerDay is one day of a logger; a value not given is absent.
+type LoggerDay struct {
+	Water              content.Text
+	Date               calendar.Date
+	Min, Max, Mean     float64 // °C
+	HasMinMax, HasMean bool
+	At                 content.Place
+}

@@ -1,0 +1,114 @@
+// Package rivers holds what the guide knows of waters: river records, samples
+// in Darwin Core terms, and water temperature, read from the guide's text and
+// checked.
+package rivers
+
+import (
+	"time"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/species"
+)
+
+// Kind is the kind of a water.
+type Kind string
+
+// Kinds is the closed list.
+var Kinds = []Kind{"spring-fed", "rain-fed", "limestone", "peaty", "tailwater", "lowland lake", "upland lake", "reservoir"}
+
+// BelowDam reports whether the water's temperature follows a dam, not the season.
+func (k Kind) BelowDam() bool { return k == "tailwater" }
+
+// Still reports whether the water stands.
+func (k Kind) Still() bool { return k == "lowland lake" || k == "upland lake" || k == "reservoir" }
+
+// Water is one river record: a river, stream, lake or reservoir.
+type Water struct {
+	Address string // lasting: the slug of the file's name
+	File    string
+	At      content.Place
+	Was     []content.Text
+
+	Name     content.Text
+	Also     []content.Text
+	Kind     Kind
+	Place    measure.Coordinates // zero if not given
+	PlaceAt  content.Place
+	Altitude measure.Range // metres
+	Zone     *time.Location
+	ZoneName string
+	Bed      content.Text
+	About    content.Text
+	Reach    measure.Quantity // km from Place within which records are expected; zero if not given
+
+	Beats       []Beat
+	Temperature MonthlyTemperature
+	Flies       []Listing
+	Seasons     []Season
+	Rules       content.Text
+	Access      content.Text
+	Hazards     []content.Text
+	Code, Meet  content.Text // emergency: location code, meeting place
+	Sensitive   []SensitivePlace
+
+	Basis   content.Basis
+	Members bool
+}
+
+// Beat is a named stretch or site of a water.
+type Beat struct {
+	Name     content.Text
+	Place    measure.Coordinates
+	Altitude measure.Range
+	Members  bool // show: members
+}
+
+// MonthlyTemperature is twelve mean water temperatures in °C; an unknown
+// month is absent, never zero.
+type MonthlyTemperature struct {
+	Months [12]float64
+	Known  [12]bool
+	Unit   string // as written
+	Basis  content.Basis
+	At     content.Place
+}
+
+// Count is the number of months known.
+func (t MonthlyTemperature) Count() int {
+	n := 0
+	for _, k := range t.Known {
+		if k {
+			n++
+		}
+	}
+	return n
+}
+
+// Listing is one fly in the water's list.
+type Listing struct {
+	Fly     content.Text // as written; the guide resolves it
+	Class   species.Class
+	Flights []species.Flight // the water's own dates; empty where the account's hold. A single set of own dates has an empty Name
+	Basis   content.Basis
+	Members bool
+}
+
+// Season is the fishing season for one fish.
+type Season struct {
+	Fish        content.Text
+	Open, Close calendar.Day // both fishing days; may cross New Year
+	Checked     calendar.Date
+	Note        content.Text
+	At          content.Place
+}
+
+// SensitivePlace is a place that the guide must not betray.
+type SensitivePlace struct {
+	Place   measure.Coordinates
+	Radius  measure.Quantity
+	About   content.Text
+	Members bool
+	At      content.Place
+}

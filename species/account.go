@@ -1,0 +1,143 @@
+package species
+
+import (
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/species/colour"
+	"guidegen/species/hook"
+)
+
+// Account is one fly, as its file tells and checked against itself. What it
+// says of other files (sources, characters) is checked there too.
+type Account struct {
+	Address string // lasting: the slug of the file's name
+	File    string // slash path in the guide
+	At      content.Place
+	Was     []content.Text // older addresses
+
+	Name       content.Text
+	Also       []content.Text
+	Old        []content.Text            // names no longer used
+	ByLanguage map[string][]content.Text // names by language tag
+	Scientific Scientific
+	Synonyms   []content.Text // older scientific names
+	Family     content.Text
+	Group      Group
+	Water      []content.Text // kinds of water, in the guide's words
+
+	Flights  []Flight // in the order written
+	Emerges  Claims[Emergence]
+	Lays     Claims[Laying]
+	Level    Property[[]Level]
+	Hours    Property[calendar.Span]
+	Length   Property[measure.Range] // millimetres; what is measured follows from the group
+	Wing     Property[measure.Range] // fore wing, millimetres
+	Books    Property[hook.Range]    // book sizes
+	Colours  []PartColour
+	Features []Feature
+
+	Highest    Claims[measure.Range] // known range of altitude, metres; zero if not given
+	Protected  []Protection
+	Reviewed   calendar.Date
+	ReviewedBy string
+	Basis      content.Basis // inherited by statements that name none; zero if none
+	Members    bool          // show: members
+	Body       Body
+}
+
+// Scientific is a name and its authority, "Baetis rhodani" and "(Pictet, 1843)".
+type Scientific struct {
+	Name      content.Text
+	Authority string
+}
+
+// Flight is one generation on the wing.
+type Flight struct {
+	Name           string
+	At             content.Place
+	From, Peak, To calendar.Day // Peak is 0 where the account gives none
+	DatesText      [3]string    // as written: "mid Feb"
+	Class          Class
+	Moves          Rule
+	DaysPerDegree  Claims[float64] // days per °C; empty where the default holds
+	Basis          content.Basis
+}
+
+// PartColour is the colour of one part of a fly in one case.
+type PartColour struct {
+	Part  string
+	Cases Property[Shade]
+}
+
+// Shade is a colour as given: words first, a value where one is known, and
+// how it was seen.
+type Shade struct {
+	Colour colour.Colour
+	Wet    Wetness
+	Light  string // "against the light", "" if not said
+}
+
+// Wetness is wet, dry or not said.
+type Wetness string
+
+// The states of wetness.
+const (
+	NotSaid Wetness = ""
+	Wet     Wetness = "wet"
+	Dry     Wetness = "dry"
+)
+
+// Feature is what an account says of one character: states by case. A case
+// not given is not known, never a mismatch.
+type Feature struct {
+	Name  string // as in characters.yaml
+	At    content.Place
+	Cases Property[[]string]
+}
+
+// Protection is a legal status in one country, dated.
+type Protection struct {
+	Country string
+	Status  string
+	Date    calendar.When
+	At      content.Place
+}
+
+// Body is a file's Markdown and where it starts.
+type Body struct {
+	Markdown string
+	File     string
+	Offset   int
+}
+
+// Names lists every name a person may call the fly by: the name first, then
+// others, older ones, other languages' and scientific ones.
+func (a *Account) Names() []content.Text {
+	l := append([]content.Text{a.Name}, a.Also...)
+	l = append(l, a.Old...)
+	for _, lang := range sortedKeys(a.ByLanguage) {
+		l = append(l, a.ByLanguage[lang]...)
+	}
+	return append(append(l, a.Scientific.Name), a.Synonyms...)
+}
+
+// Feature returns what the account says of a character in a case; empty means not known.
+func (a *Account) Feature(name string, c Words) (Claim[[]string], bool) {
+	for _, f := range a.Features {
+		if f.Name == name {
+			return f.Cases.First(c)
+		}
+	}
+	return Claim[[]string]{}, false
+}
+
+// Flight finds a flight by name.
+func (a *Account) Flight(name string) (Flight, bool) {
+	for _, f := range a.Flights {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return Flight{}, false
+}

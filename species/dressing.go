@@ -1,0 +1,47 @@
+package species
+
+import (
+	"guidegen/content"
+	"guidegen/species/hook"
+)
+
+// Dressing is one artificial fly.
+type Dressing struct {
+	Address     string
+	File        string
+	At          content.Place
+	Was         []content.Text
+	Name        content.Text
+	Also        []content.Text
+	From        content.Text // originator, or "traditional"
+	Fishes      []Level
+	FishesBasis content.Basis
+	For         []StandsFor
+	Sizes       []hook.Size // expanded to single sizes, largest first
+	SizesText   content.Text
+	Parts       []DressingPart // in the trade's order, extra ones last as written
+	Notes       content.Text
+	Basis       content.Basis
+	Members     bool
+}
+
+// StandsFor is what a dressing imitates: named flies, whole groups, and the stages.
+type StandsFor struct {
+	Flies  []content.Text // names as written; the guide resolves them
+	Groups []Group
+	Stages []Stage
+	Sex    Sex
+	At     content.Place
+}
+
+// DressingPart is one line of the recipe.
+type DressingPart struct {
+	Part  string // hook, thread, tail, body, …
+	Of    content.Text
+	Shade Shade // zero where no colour is given
+	At    content.Place
+}
+
+// TradeOrder is the order in which the trade lists the parts of a dressing
+// (common practice, no source).
+var TradeOrder = []string{"hook", "thread", "tail", "body", "rib", "thorax", "wing", "hackle", "head"}
