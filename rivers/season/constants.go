@@ -1,0 +1,164 @@
+package season
+
+// The constants a guide may change, with what each rests on. The same table
+// reads a guide's settings and prints the page on figures.
+
+// Constants are the defaults of the guide's rules on figures, sections 2–7.
+// All are float64 so that one table can set them; those in days or visits are
+// whole numbers.
+type Constants struct {
+	StandardSweeps  float64 // section 2, sweeps: the standard effort of a net; our judgement
+	StandardMinutes float64 // section 2, minutes: the standard effort of a timed search; our judgement
+
+	Dominant   float64 // section 3, share of standard visits that find the fly at its peak; DAFOR scale, the share our judgement
+	Abundant   float64 // section 3, likewise
+	Frequent   float64 // section 3, likewise
+	Occasional float64 // section 3, likewise
+	Rare       float64 // section 3, likewise
+	// LongestUnpeaked: section 3, days a flight without a peak may last; our judgement.
+	LongestUnpeaked float64
+
+	// WarmthWindow: section 4, days of water temperature that end with the peak; our judgement.
+	WarmthWindow float64
+	// DaysPerDegree: section 4, days earlier per °C warmer. 3.1 to 6.9: Villalobos-Jiménez &
+	// Hassall 2017, PMC5486733; about 10: Gregory, Beesley & Van Kirk 2000, Freshwater Biology 45:75.
+	DaysPerDegree float64
+	LargestShift  float64 // section 4, days a flight is moved at most; our judgement
+	Softening     float64 // section 4, τ in days, the spread of a water's unknown date; tried by simulation
+
+	Bandwidth   float64 // section 5, h in days, the reach of a visit; tried by simulation
+	Trust       float64 // section 5, m, visits' worth of trust in the account; tried by simulation
+	YearVisits  float64 // section 5, n_y, visits' worth that one year can say on a day; tried by simulation
+	LendWithin  float64 // section 5, days from a flight's moved limits within which a visit is lent; our judgement
+	LentWeight  float64 // section 5, q, what a lent visit weighs beside an own one; our judgement
+	Unlisted    float64 // section 5, chance assumed for a fly found but not listed; our judgement
+	NotExpected float64 // section 5, bar below which an unvisited month prints no number; our judgement
+	ThinVisits  float64 // section 5, own visits in a month below which evidence is thin; our judgement
+
+	AssignWithin float64 // section 6, days from a flight's limit within which a record belongs to it; our judgement
+	MedianVisits float64 // section 6, visits that found the fly, for a middle date; our judgement
+	MedianYears  float64 // section 6, calendar years of those visits; our judgement
+	SpreadVisits float64 // section 6, visits that must be exceeded for p10 and p90; our judgement
+	GapDays      float64 // section 6, days between two runs of finds that suggest two flights; our judgement
+	GapVisits    float64 // section 6, empty visits in that gap; our judgement
+
+	OnNow       float64 // section 7, chance from which a fly is on; our judgement
+	OnScarce    float64 // section 7, the same for a fly at half its largest chance or more; our judgement
+	ShortFlight float64 // section 7, days below which a flight is also put in words; our judgement
+}
+
+// Defaults returns the constants of a guide that changes none.
+func Defaults() Constants {
+	var c Constants
+	for _, s := range settings {
+		*s.at(&c) = s.Default
+	}
+	return c
+}
+
+// Setting describes one constant: how a guide names it and what it rests on.
+type Setting struct {
+	Key       string // the guide's word for it, under figures: season
+	Section   int    // of the rules on figures
+	Unit      string // "days", "visits", "share", …
+	Whole     bool   // a whole number is wanted
+	Default   float64
+	Low, High float64 // what a guide may set, ends included
+	Basis     string  // a source, or "our judgement"
+	What      string
+	at        func(*Constants) *float64
+}
+
+// Get reads the setting out of c.
+func (s Setting) Get(c Constants) float64 { return *s.at(&c) }
+
+// Set writes the setting into c; the caller keeps to Low, High and Whole.
+func (s Setting) Set(c *Constants, v float64) { *s.at(c) = v }
+
+// Settings lists every constant in the order of the rules.
+func Settings() []Setting { return append([]Setting(nil), settings...) }
+
+const (
+	judged    = "our judgement"
+	simulated = "our judgement, tried by simulation"
+)
+
+var settings = []Setting{
+	{"standard_sweeps", 2, "sweeps", true, 50, 1, 1000, judged, "standard effort of a net",
+		func(c *Constants) *float64 { return &c.StandardSweeps }},
+	{"standard_minutes", 2, "minutes", true, 10, 1, 600, judged, "standard effort of a timed search",
+		func(c *Constants) *float64 { return &c.StandardMinutes }},
+	{"dominant", 3, "share", false, 0.95, 0, 1, "DAFOR scale; the share " + judged, "visits that find a dominant fly at its peak",
+		func(c *Constants) *float64 { return &c.Dominant }},
+	{"abundant", 3, "share", false, 0.80, 0, 1, "DAFOR scale; the share " + judged, "visits that find an abundant fly at its peak",
+		func(c *Constants) *float64 { return &c.Abundant }},
+	{"frequent", 3, "share", false, 0.50, 0, 1, "DAFOR scale; the share " + judged, "visits that find a frequent fly at its peak",
+		func(c *Constants) *float64 { return &c.Frequent }},
+	{"occasional", 3, "share", false, 0.20, 0, 1, "DAFOR scale; the share " + judged, "visits that find an occasional fly at its peak",
+		func(c *Constants) *float64 { return &c.Occasional }},
+	{"rare", 3, "share", false, 0.05, 0, 1, "DAFOR scale; the share " + judged, "visits that find a rare fly at its peak",
+		func(c *Constants) *float64 { return &c.Rare }},
+	{"longest_unpeaked", 3, "days", true, 200, 1, 365, judged, "longest flight that needs no peak",
+		func(c *Constants) *float64 { return &c.LongestUnpeaked }},
+	{"warmth_window", 4, "days", true, 60, 1, 365, judged, "water temperature is compared over so many days before the peak",
+		func(c *Constants) *float64 { return &c.WarmthWindow }},
+	{"days_per_degree", 4, "days per °C", false, 5, 0, 20,
+		"a rule of thumb: 3.1 to 6.9 (Villalobos-Jiménez & Hassall 2017, PMC5486733), about 10 (Gregory, Beesley & Van Kirk 2000, Freshwater Biology 45:75)",
+		"earlier per degree warmer", func(c *Constants) *float64 { return &c.DaysPerDegree }},
+	{"largest_shift", 4, "days", true, 30, 0, 90, judged, "a flight is moved by no more",
+		func(c *Constants) *float64 { return &c.LargestShift }},
+	{"softening", 4, "days", false, 10, 0, 40, simulated, "spread of a water's unknown date",
+		func(c *Constants) *float64 { return &c.Softening }},
+	{"bandwidth", 5, "days", false, 7, 1, 60, simulated, "reach of a visit in days",
+		func(c *Constants) *float64 { return &c.Bandwidth }},
+	{"trust", 5, "visits", false, 3, 0.1, 100, simulated, "visits' worth of trust in the account",
+		func(c *Constants) *float64 { return &c.Trust }},
+	{"year_visits", 5, "visits", false, 4, 0.1, 1000, simulated, "visits' worth that one year can say",
+		func(c *Constants) *float64 { return &c.YearVisits }},
+	{"lend_within", 5, "days", true, 30, 0, 90, judged, "a visit is lent within so many days of a flight",
+		func(c *Constants) *float64 { return &c.LendWithin }},
+	{"lent_weight", 5, "share", false, 0.25, 0, 1, judged, "a lent visit beside an own one",
+		func(c *Constants) *float64 { return &c.LentWeight }},
+	{"unlisted", 5, "chance", false, 0.02, 0, 1, judged, "assumed for a fly found but not listed",
+		func(c *Constants) *float64 { return &c.Unlisted }},
+	{"not_expected", 5, "chance", false, 0.02, 0, 1, judged, "an unvisited month below this prints no number",
+		func(c *Constants) *float64 { return &c.NotExpected }},
+	{"thin_visits", 5, "visits", true, 3, 0, 1000, judged, "fewer own visits in a month are thin evidence",
+		func(c *Constants) *float64 { return &c.ThinVisits }},
+	{"assign_within", 6, "days", true, 30, 0, 90, judged, "a record belongs to a flight within so many days of it",
+		func(c *Constants) *float64 { return &c.AssignWithin }},
+	{"median_visits", 6, "visits", true, 3, 1, 1000, judged, "visits that found the fly, needed for a middle date",
+		func(c *Constants) *float64 { return &c.MedianVisits }},
+	{"median_years", 6, "years", true, 2, 1, 100, judged, "calendar years of those visits",
+		func(c *Constants) *float64 { return &c.MedianYears }},
+	{"spread_visits", 6, "visits", true, 10, 1, 1000, judged, "more visits than this are needed for p10 and p90",
+		func(c *Constants) *float64 { return &c.SpreadVisits }},
+	{"gap_days", 6, "days", true, 42, 1, 182, judged, "gap between finds that suggests two flights",
+		func(c *Constants) *float64 { return &c.GapDays }},
+	{"gap_visits", 6, "visits", true, 3, 1, 1000, judged, "empty visits needed in that gap",
+		func(c *Constants) *float64 { return &c.GapVisits }},
+	{"on_now", 7, "chance", false, 0.10, 0, 1, judged, "a fly is on from this chance",
+		func(c *Constants) *float64 { return &c.OnNow }},
+	{"on_scarce", 7, "chance", false, 0.03, 0, 1, judged, "or from this at half its largest chance",
+		func(c *Constants) *float64 { return &c.OnScarce }},
+	{"short_flight", 7, "days", true, 28, 1, 365, judged, "a shorter flight is also put in words",
+		func(c *Constants) *float64 { return &c.ShortFlight }},
+}
+
+// Share returns A, the share of standard visits that find a fly of this class
+// at its peak; 0 for no class.
+func (c Constants) Share(k Class) float64 {
+	switch k {
+	case Dominant:
+		return c.Dominant
+	case Abundant:
+		return c.Abundant
+	case Frequent:
+		return c.Frequent
+	case Occasional:
+		return c.Occasional
+	case Rare:
+		return c.Rare
+	}
+	return 0
+}
