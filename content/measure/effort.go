@@ -1,0 +1,73 @@
+package measure
+
+// Effort: how much was sampled on a visit.
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+)
+
+// EffortUnit is what an effort is counted in. Efforts in different units are
+// never compared.
+type EffortUnit string
+
+// The units of effort. Hours are kept as minutes.
+const (
+	Sweeps       EffortUnit = "sweeps"
+	Minutes      EffortUnit = "minutes"
+	TrapNights   EffortUnit = "trap nights"
+	SquareMetres EffortUnit = "square metres"
+)
+
+// Effort is an amount of sampling; always more than nothing.
+type Effort struct {
+	Amount float64
+	Unit   EffortUnit
+}
+
+var effortUnits = map[string]Effort{} // one of each, by every name it goes by
+
+func init() {
+	for list, one := range map[string]Effort{
+		"sweep sweeps net_sweeps":                                 {1, Sweeps},
+		"min min. mins minute minutes":                            {1, Minutes},
+		"h h. hr hrs hour hours":                                  {60, Minutes},
+		"trap_night trap_nights trap-night trap-nights":           {1, TrapNights},
+		"m² m2 m^2 sq_m square_metre square_metres square_meters": {1, SquareMetres},
+	} {
+		for _, name := range strings.Fields(list) {
+			effortUnits[strings.ReplaceAll(name, "_", " ")] = one
+		}
+	}
+}
+
+var effort = regexp.MustCompile(`^(` + numeral + `)(?:\s*([^\d\s].*))?$`)
+
+// ParseEffort reads an amount and its unit: "50 sweeps", "10 min", "1.5 hours".
+func ParseEffort(s string) (Effort, error) {
+	const want = "write 50 sweeps, or 10 minutes"
+	t := plain(s)
+	m := effort.FindStringSubmatch(t)
+	if m == nil {
+		if reason, fix := whyNoNumber(t); reason != "is no number" {
+			return Effort{}, &Error{Found: s, Reason: reason, Want: fix}
+		}
+		return Effort{}, &Error{Found: s, Reason: "is no effort", Want: want}
+	}
+	n, _, err := ParseNumber(m[1])
+	if err != nil {
+		return Effort{}, within(s, err)
+	}
+	one, ok := effortUnits[strings.ToLower(m[2])]
+	switch {
+	case m[2] == "":
+		return Effort{}, &Error{Found: s, Reason: "has no unit", Want: want}
+	case !ok:
+		return Effort{}, &Error{Found: s, Reason: fmt.Sprintf("has %q for a unit", m[2]),
+			Want: "use sweeps, minutes, hours, trap nights or square metres"}
+	case n <= 0:
+		return Effort{}, &Error{Found: s, Reason: "is no effort: nothing was sampled", Want: "leave the effort out where it isn't known"}
+	}
+	return Effort{n * one.Amount, one.Unit}, nil
+}
