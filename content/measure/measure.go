@@ -16,7 +16,7 @@ import (
 type Error = calendar.Error
 
 // The quantities. Lengths of flies and hooks are Millimetres, heights above the
-// sea Metres. A CelsiusDegrees is a difference between two temperatures.
+// sea and distances Metres. A CelsiusDegrees is a difference between two temperatures.
 type (
 	Millimetres    float64
 	Metres         float64
@@ -49,6 +49,8 @@ var (
 	Inch   = Unit[Millimetres]{"in", 25.4, 0}
 	Metre  = Unit[Metres]{"m", 1, 0}
 	Foot   = Unit[Metres]{"ft", 0.3048, 0}
+	KM     = Unit[Metres]{"km", 1000, 0}
+	Mile   = Unit[Metres]{"mi", 1609.344, 0}
 	DegC   = Unit[Celsius]{"°C", 1, 0}
 	DegF   = Unit[Celsius]{"°F", 5. / 9, 32}
 	StepC  = Unit[CelsiusDegrees]{"°C", 1, 0}

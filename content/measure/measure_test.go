@@ -96,6 +96,18 @@ func TestParseAltitude(t *testing.T) {
 	}
 }
 
+func TestParseDistance(t *testing.T) {
+	for text, want := range map[string]Metres{"2 km": 2000, "1,5 km": 1500, "300 m": 300, "1 mile": 1609.344, "100 ft": 30.48} {
+		r, err := ParseDistance(text)
+		require.NoError(t, err, text)
+		assert.InDelta(t, float64(want), float64(r.Low), 1e-9, text)
+	}
+	for _, text := range []string{"2", "0 m", "-2 km", "1 to 2 km"} {
+		_, err := ParseDistance(text)
+		assert.Error(t, err, text)
+	}
+}
+
 // The fixed points of the two scales: ice at 32 °F, steam at 212 °F, and -40 on
 // both (definition of the Fahrenheit scale against ITS-90).
 func TestTemperatures(t *testing.T) {

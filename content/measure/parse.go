@@ -38,6 +38,16 @@ var altitudes = scale[Metres]{
 	low: -500, high: 9000, outside: "is no altitude on land",
 }
 
+var distances = scale[Metres]{
+	is: "distance", wanted: "m, km, ft or miles", example: "2 km",
+	units: named(map[string]Unit[Metres]{
+		"m m. metre metres meter meters":               Metre,
+		"km kilometre kilometres kilometer kilometers": KM,
+		"ft ft. foot feet '":                           Foot,
+		"mi mi. mile miles":                            Mile}),
+	low: 1e-3, high: 1e6, outside: "is no distance along a water",
+}
+
 var temperatures = scale[Celsius]{
 	is: "temperature", wanted: "°C or °F", example: "11.4 °C",
 	units: named(map[string]Unit[Celsius]{celsius: DegC, fahrenheit: DegF}),
@@ -91,6 +101,9 @@ func ParseLength(s string) (Range[Millimetres], error) { return lengths.parse(s)
 // ParseAltitude reads a height above the sea, one value or a range: "35-110 m",
 // "300 ft". Land below the sea is negative: "-4 m".
 func ParseAltitude(s string) (Range[Metres], error) { return altitudes.parse(s) }
+
+// ParseDistance reads one distance on the ground: "2 km", "300 m", "1.5 miles".
+func ParseDistance(s string) (Range[Metres], error) { return distances.parse(s) }
 
 // ParseTemperature reads one temperature: "11.4 °C", "52 °F", "11.4 C".
 func ParseTemperature(s string) (Range[Celsius], error) { return temperatures.parse(s) }
