@@ -13,15 +13,15 @@ type Shape int
 
 // The shapes of fields.
 const (
-	Line       Shape = iota // one text
-	Statement               // a text that may end in its basis, or a list of such claims
-	Cases                   // a statement, or a block of them keyed by words of stage, sex and flight
-	Choice                  // one of the field's choices
-	Texts                   // one text or a list of texts
-	Block                   // a block with the fields of Of
-	Blocks                  // a list of blocks with the fields of Of
-	Named                   // a block whose keys are the guide's own words, each value with the fields of Of (or any, where Of is nil)
-	Anything                // read by its own code
+	Line      Shape = iota // one text
+	Statement              // a text that may end in its basis, or a list of such claims
+	Cases                  // a statement, or a block of them keyed by words of stage, sex and flight
+	Choice                 // one of the field's choices
+	Texts                  // one text or a list of texts
+	Block                  // a block with the fields of Of
+	Blocks                 // a list of blocks with the fields of Of, or one such block
+	Named                  // a block whose keys are the guide's own words, each value with the fields of Of (or any, where Of is nil)
+	Anything               // read by its own code
 )
 
 // Field is one key of a record.
@@ -137,7 +137,7 @@ func (f Field) misfit(v Value) string {
 	case Block:
 		ok, want = v.Kind == Map, "a block"
 	case Blocks:
-		ok, want = v.Kind == List, "a list of blocks"
+		ok, want = v.Kind != Scalar, "a block or a list of blocks"
 	case Named:
 		ok, want = v.Kind == Map, "a block of names"
 	}
@@ -165,6 +165,17 @@ func (o Opened) Choice(key string) string {
 // that are no texts are reported and left out.
 func (o Opened) Texts(key string, ps *Problems) []Text {
 	return o.values[key].Texts(ps)
+}
+
+// Blocks returns a field of blocks; one block counts as a list of one.
+func (o Opened) Blocks(key string) []Value {
+	switch v := o.values[key]; v.Kind {
+	case Map:
+		return []Value{v}
+	case List:
+		return v.Items
+	}
+	return nil
 }
 
 // Texts reads a text or a list of texts.

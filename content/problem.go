@@ -106,6 +106,19 @@ func (ps *Problems) Count(g Grade) int {
 	return n
 }
 
+// Errors returns how many errors stand in one file.
+func (ps *Problems) Errors(file string) int {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	n := 0
+	for _, p := range ps.list {
+		if p.Grade == Error && p.At.File == file {
+			n++
+		}
+	}
+	return n
+}
+
 // File returns a file the collector knows, or nil.
 func (ps *Problems) File(path string) *File {
 	ps.mu.Lock()

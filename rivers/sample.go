@@ -18,11 +18,12 @@ type Event struct {
 	End         calendar.Clock
 	Water       content.Text
 	Beat        content.Text
-	Place       measure.Coordinates // zero if not given
-	Uncertainty float64             // metres; 0 if not given
+	Place       measure.Coordinates
+	HasPlace    bool
+	Uncertainty float64 // metres; 0 if not given
 	Protocol    Protocol
-	Effort      measure.Quantity // zero if not given; unit sweeps, minutes, …
-	EffortText  string           // samplingEffort, kept as text
+	Effort      measure.Effort // zero if not given
+	EffortText  string         // samplingEffort, kept as text
 	Scope       Scope
 	By          []string // recordedBy
 	Finds       []Find

@@ -34,17 +34,19 @@ type Water struct {
 	Name     content.Text
 	Also     []content.Text
 	Kind     Kind
-	Place    measure.Coordinates // zero if not given
+	Place    measure.Coordinates
+	HasPlace bool
 	PlaceAt  content.Place
-	Altitude measure.Range // metres
+	Altitude measure.Range[measure.Metres]
 	Zone     *time.Location
 	ZoneName string
 	Bed      content.Text
 	About    content.Text
-	Reach    measure.Quantity // km from Place within which records are expected; zero if not given
+	Reach    float64 // km from Place within which records are expected; 0 if not given
 
 	Beats       []Beat
 	Temperature MonthlyTemperature
+	Regulated   bool // its temperature follows a dam or other works
 	Flies       []Listing
 	Seasons     []Season
 	Rules       content.Text
@@ -60,8 +62,10 @@ type Water struct {
 // Beat is a named stretch or site of a water.
 type Beat struct {
 	Name     content.Text
+	At       content.Place
 	Place    measure.Coordinates
-	Altitude measure.Range
+	HasPlace bool
+	Altitude measure.Range[measure.Metres]
 	Members  bool // show: members
 }
 
@@ -89,6 +93,7 @@ func (t MonthlyTemperature) Count() int {
 // Listing is one fly in the water's list.
 type Listing struct {
 	Fly     content.Text // as written; the guide resolves it
+	Account string       // the account's address, filled in by the guide
 	Class   species.Class
 	Flights []species.Flight // the water's own dates; empty where the account's hold. A single set of own dates has an empty Name
 	Basis   content.Basis
@@ -107,7 +112,7 @@ type Season struct {
 // SensitivePlace is a place that the guide must not betray.
 type SensitivePlace struct {
 	Place   measure.Coordinates
-	Radius  measure.Quantity
+	Radius  float64 // metres; 0 if not given
 	About   content.Text
 	Members bool
 	At      content.Place

@@ -31,13 +31,13 @@ type Account struct {
 	Lays     Claims[Laying]
 	Level    Property[[]Level]
 	Hours    Property[calendar.Span]
-	Length   Property[measure.Range] // millimetres; what is measured follows from the group
-	Wing     Property[measure.Range] // fore wing, millimetres
-	Books    Property[hook.Range]    // book sizes
+	Length   Property[Length]     // what is measured follows from the group
+	Wing     Property[Length]     // fore wing
+	Books    Property[hook.Range] // book sizes
 	Colours  []PartColour
 	Features []Feature
 
-	Highest    Claims[measure.Range] // known range of altitude, metres; zero if not given
+	Highest    Claims[measure.Range[measure.Metres]] // known range of altitude; from 0 m for "up to 600 m"
 	Protected  []Protection
 	Reviewed   calendar.Date
 	ReviewedBy string
@@ -45,6 +45,9 @@ type Account struct {
 	Members    bool          // show: members
 	Body       Body
 }
+
+// Length is a length in millimetres, one value or a range.
+type Length = measure.Range[measure.Millimetres]
 
 // Scientific is a name and its authority, "Baetis rhodani" and "(Pictet, 1843)".
 type Scientific struct {
@@ -60,7 +63,7 @@ type Flight struct {
 	DatesText      [3]string    // as written: "mid Feb"
 	Class          Class
 	Moves          Rule
-	DaysPerDegree  Claims[float64] // days per °C; empty where the default holds
+	DaysPerDegree  Claims[measure.DaysPerDegree] // days per °C; empty where the default holds
 	Basis          content.Basis
 }
 

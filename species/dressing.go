@@ -27,11 +27,12 @@ type Dressing struct {
 
 // StandsFor is what a dressing imitates: named flies, whole groups, and the stages.
 type StandsFor struct {
-	Flies  []content.Text // names as written; the guide resolves them
-	Groups []Group
-	Stages []Stage
-	Sex    Sex
-	At     content.Place
+	Flies    []content.Text // names as written; the guide resolves them
+	Accounts []string       // addresses of the flies named, filled in by the guide
+	Groups   []Group
+	Stages   []Stage
+	Sex      Sex
+	At       content.Place
 }
 
 // DressingPart is one line of the recipe.

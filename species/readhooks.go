@@ -1,0 +1,105 @@
+package species
+
+// Reading hooks.csv, the hooks that the club has measured.
+
+import (
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/species/hook"
+)
+
+// MeasuredHook is one row of hooks.csv.
+type MeasuredHook struct {
+	hook.Measured
+	At content.Place
+}
+
+// HookTable drops the places of rows.
+func HookTable(rows []MeasuredHook) hook.Table {
+	var t hook.Table
+	for _, r := range rows {
+		t = append(t, r.Measured)
+	}
+	return t
+}
+
+// ReadHooks reads the table of measured hooks. A row without a model, a size
+// or, for a straight hook, a shank is reported and left out.
+func ReadHooks(f *content.File, ps *content.Problems) []MeasuredHook {
+	s := content.OpenCSV(f, ps)
+	if s == nil {
+		return nil
+	}
+	col := s.Match(HookColumns, nil, ps)
+	var l []MeasuredHook
+	for row := range s.Rows(ps) {
+		h := hook.Measured{Model: content.NFC(row.String(col["model"].Index)), By: row.String(col["measured by"].Index)}
+		ok := true
+		if h.Model == "" {
+			ps.Errorf("missing-cell", row.At, "name the model", "this row names no hook")
+			ok = false
+		}
+		size := row.Text(col["size"].Index)
+		var err error
+		if h.Size, err = hook.ParseSize(size.S); err != nil {
+			refuseCell(ps, "bad-size", size, row, err)
+			ok = false
+		}
+		switch shape := row.Text(col["shape"].Index); content.Fold(shape.S) {
+		case "straight":
+		case "curved":
+			h.Curved = true
+		default:
+			refuseShape(ps, shape, row)
+			ok = false
+		}
+		length := func(name string) measure.Millimetres {
+			c := col[name]
+			t := row.Text(c.Index)
+			if t.S == "" {
+				return 0
+			}
+			x, err := measure.ParseLength(t.S + " " + c.Unit)
+			if err != nil {
+				ps.Refuse("bad-length", t, err)
+				ok = false
+			}
+			return x.Low
+		}
+		h.Shank, h.Gape = length("shank"), length("gape")
+		if t := row.Text(col["shank"].Index); h.Curved && h.Shank > 0 {
+			ps.Errorf("curved-shank", t.At, "leave the shank empty, or write straight", "a curved hook has no shank to measure")
+			ok = false
+		} else if !h.Curved && ok && h.Shank == 0 {
+			ps.Errorf("missing-cell", row.At, "measure it, or take the row out", "this straight hook has no shank")
+			ok = false
+		}
+		if t := row.Text(col["measured on"].Index); t.S != "" {
+			if h.On, err = calendar.ParseDate(t.S); err != nil {
+				ps.Refuse("bad-date", t, err)
+			}
+		}
+		if ok {
+			l = append(l, MeasuredHook{h, row.At})
+		}
+	}
+	return l
+}
+
+// refuseCell reports a cell that can't be read; an empty one at the row.
+func refuseCell(ps *content.Problems, id string, t content.Text, row content.Row, err error) {
+	if t.S == "" {
+		ps.Errorf("missing-cell", row.At, "fill it in, or take the row out", "a cell that must be filled is empty in this row")
+		return
+	}
+	ps.Refuse(id, t, err)
+}
+
+func refuseShape(ps *content.Problems, t content.Text, row content.Row) {
+	at := t.At
+	if t.S == "" {
+		at = row.At
+	}
+	ps.Errorf("unknown-choice", at, "one of: straight, curved", "%q is no shape of a hook%s", t.S, content.DidYouMean(t.S, []string{"straight", "curved"}))
+}
