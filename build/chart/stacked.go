@@ -1,0 +1,86 @@
+package chart
+
+// Flies to expect by group, month by month: stacked bars.
+
+import (
+	"math"
+
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// StackedMonths is one water's flies to expect: per group, the sum of the
+// flies' chances in each month.
+type StackedMonths struct {
+	ID       string
+	Title    string
+	Heading  string // "Flies to expect on a visit"
+	Desc     string // optional
+	Groups   []GroupMonths
+	Unlooked [12]bool // months without one visit to this water: hatched under the axis
+	Words    *Words   // nil: English
+}
+
+// GroupMonths is one group's row of the stack, from the bottom up.
+type GroupMonths struct {
+	Key   string // upwinged, sedge, stonefly, alder, midge, gnat, other water-bred, land-bred
+	Name  string // as printed: "Upwinged flies"
+	Flies [12]float64
+}
+
+// Chart draws it.
+func (c StackedMonths) Chart() (Chart, error) {
+	w := wordsOr(c.Words)
+	id := cleanID(c.ID)
+	o := newOption(id, w)
+	o.height = 320
+
+	var sums [12]float64
+	for _, g := range c.Groups {
+		for m, v := range g.Flies {
+			sums[m] += amount(v)
+		}
+	}
+	high := 0.0
+	for _, v := range sums {
+		high = max(high, v)
+	}
+	o.panel(40, 180, c.Heading, "", topOf(high, 1, 2, 4, 6, 8, 10, 12, 16, 20, 30, 40, 60, 80, 100))
+
+	for i, g := range c.Groups {
+		var data [12]opts.BarData
+		for m, v := range g.Flies {
+			if v := amount(v); v > 0 {
+				data[m] = opts.BarData{Name: w.Months[m] + ": " + g.Name + " " + w.Amount(v), Value: v}
+			}
+		}
+		o.bars(0, idGroup+groupKey(g.Key, i), g.Name, "groups", data, nil)
+	}
+	o.strip(0, func(m int) (string, bool) { return w.Months[m] + ": " + w.Unlooked, c.Unlooked[m] })
+	o.points(0, idToday, w.Today, "none", nil, []opts.LineData{})
+
+	table := Table{Caption: c.Title, Head: []string{w.Month}}
+	for _, g := range c.Groups {
+		table.Head = append(table.Head, g.Name)
+	}
+	table.Head = append(table.Head, w.Sum, w.Basis)
+	for m, name := range w.Months {
+		row := []string{name}
+		for _, g := range c.Groups {
+			row = append(row, w.Amount(amount(g.Flies[m])))
+		}
+		seen := ""
+		if c.Unlooked[m] {
+			seen = w.Unlooked
+		}
+		table.Rows = append(table.Rows, append(row, w.Amount(sums[m]), seen))
+	}
+	return o.chart(id, c.Title, or(c.Desc, func() string { return table.inWords(len(table.Head) - 2) }), table)
+}
+
+// amount is a sum of chances with digits enough for a bar.
+func amount(v float64) float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
+		return 0
+	}
+	return math.Round(v*1e6) / 1e6
+}
