@@ -98,19 +98,25 @@ func tendency(next, last float64) Word {
 // before the start of another, less than six weeks apart.
 func BetweenFlights(d calendar.Day, flights []Moved) bool {
 	const sixWeeks = 42
-	last, next := -1, -1
-	for k, f := range flights {
+	since, until := calendar.Year, calendar.Year // days from the last end, to the next start
+	for _, f := range flights {
 		if calendar.Within(d, f.From, f.To) {
 			return false
 		}
-		if last < 0 || calendar.Fwd(f.To, d) < calendar.Fwd(flights[last].To, d) {
-			last = k
-		}
-		if next < 0 || calendar.Fwd(d, f.From) < calendar.Fwd(d, flights[next].From) {
-			next = k
+		since = min(since, calendar.Fwd(f.To, d))
+		until = min(until, calendar.Fwd(d, f.From))
+	}
+	if since+until >= sixWeeks {
+		return false
+	}
+	for k, f := range flights {
+		for j, g := range flights {
+			if k != j && calendar.Fwd(f.To, d) == since && calendar.Fwd(d, g.From) == until {
+				return true
+			}
 		}
 	}
-	return last != next && calendar.Fwd(flights[last].To, flights[next].From) < sixWeeks
+	return false
 }
 
 // LargestDay returns the day of the largest chance outside the stretches
