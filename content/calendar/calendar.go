@@ -142,7 +142,7 @@ func (d Date) OfYear() Day { return DayOf(d.Month, d.Day) }
 func (d Date) Before(e Date) bool { return d.Sub(e) < 0 }
 
 // Sub returns the days from e to d, leap days counted.
-func (d Date) Sub(e Date) int { return int(d.Time().Sub(e.Time()).Hours() / 24) }
+func (d Date) Sub(e Date) int { return int((d.Time().Unix() - e.Time().Unix()) / 86400) }
 
 // AddDays moves a date by n real days.
 func (d Date) AddDays(n int) Date { return DateOf(d.Time().AddDate(0, 0, n)) }
@@ -171,5 +171,10 @@ type Clock int
 // NoClock is the clock time that was not given.
 const NoClock Clock = -1
 
-// String writes 18:30.
-func (c Clock) String() string { return fmt.Sprintf("%02d:%02d", int(c)/60, int(c)%60) }
+// String writes 18:30, or nothing where no time was given.
+func (c Clock) String() string {
+	if c < 0 {
+		return ""
+	}
+	return fmt.Sprintf("%02d:%02d", int(c)/60, int(c)%60)
+}

@@ -6,6 +6,7 @@ package calendar
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -50,6 +51,8 @@ func MonthNamed(s string) (time.Month, bool) {
 
 var (
 	slashed  = regexp.MustCompile(`^(\d{1,4})[/.](\d{1,2})(?:[/.](\d{1,4}))?$`)
+	joined   = regexp.MustCompile(`(\w)-(\w)`) // 21-Mar, mid-Apr
+	nthDay   = regexp.MustCompile(`(?i)^(\d{1,2})(?:st|nd|rd|th)?\.?$`)
 	isoDay   = regexp.MustCompile(`^(\d{4})-(\d{2})-(\d{2})$`)
 	looseDay = regexp.MustCompile(`^(\d{4})-(\d{1,2})-(\d{1,2})$`)
 	isoMonth = regexp.MustCompile(`^(\d{4})-(\d{2})$`)
@@ -61,16 +64,15 @@ var (
 // 5th), "mid Apr" (the 15th), "late Apr" (the 25th), "Apr" (by its role).
 // A year is refused: an account speaks of every year.
 func ParseDay(s string, role Role) (Day, error) {
-	t := strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " ")
+	words := strings.Fields(joined.ReplaceAllString(s, "$1 $2"))
 	bad := func(reason, want string) (Day, error) { return 0, &Error{s, reason, want} }
 	const want = "write a day like 21 Mar, or early, mid or late and a month, or a month"
 	if slashed.MatchString(strings.TrimSpace(s)) {
 		return bad("is ambiguous: day and month can't be told apart", "write the month as a word: 3 May")
 	}
-	if isoDay.MatchString(strings.TrimSpace(s)) {
+	if isoDay.MatchString(strings.TrimSpace(s)) || slices.ContainsFunc(words, isoYear.MatchString) {
 		return bad("names one year, but this date holds for every year", want)
 	}
-	words := strings.Fields(t)
 	switch len(words) {
 	case 1:
 		m, ok := MonthNamed(words[0])
@@ -98,10 +100,11 @@ func ParseDay(s string, role Role) (Day, error) {
 			d, m = m, d
 		}
 		month, ok := MonthNamed(m)
-		n, err := strconv.Atoi(strings.TrimRight(strings.ToLower(d), "sthnrd."))
-		if !ok || err != nil {
+		digits := nthDay.FindStringSubmatch(d)
+		if !ok || digits == nil {
 			return bad("is no day of the year", want)
 		}
+		n, _ := strconv.Atoi(digits[1])
 		if n < 1 || n > longest(month) {
 			return bad(fmt.Sprintf("is no date: %s has %d days", month, longest(month)), "")
 		}
@@ -126,7 +129,10 @@ func ParseDate(s string) (Date, error) {
 // 2026, 2026-05-01/2026-05-09. Everything else is refused with what would be right.
 func ParseWhen(s string) (When, error) {
 	t := strings.TrimSpace(s)
-	if a, b, ok := strings.Cut(t, "/"); ok && strings.Contains(a, "-") {
+	if a, b, ok := strings.Cut(t, "/"); ok && (strings.Contains(a, "-") || isoYear.MatchString(a) && isoYear.MatchString(b)) {
+		if strings.Contains(b, "/") {
+			return When{}, &Error{s, "has more than two ends", "write 2026-05-01/2026-05-09"}
+		}
 		from, err := ParseWhen(a)
 		if err != nil {
 			return When{}, err
@@ -180,17 +186,17 @@ func slashedError(s string, m []string) error {
 	}
 	dm, md := Date{y, time.Month(b), a}, Date{y, time.Month(a), b}
 	switch {
-	case real(dm) && real(md) && dm != md:
+	case exists(dm) && exists(md) && dm != md:
 		return &Error{s, "is ambiguous: day and month can't be told apart", fmt.Sprintf("write %s or %s", dm, md)}
-	case real(dm):
+	case exists(dm):
 		return &Error{s, "is not ISO 8601", "write " + dm.String()}
-	case real(md):
+	case exists(md):
 		return &Error{s, "is not ISO 8601", "write " + md.String()}
 	}
 	return &Error{s, "is no date", "write year-month-day: 2026-05-03"}
 }
 
-func real(d Date) bool {
+func exists(d Date) bool {
 	return d.Month >= 1 && d.Month <= 12 && d.Day >= 1 && d.Day <= daysIn(d.Year, d.Month)
 }
 
@@ -217,10 +223,10 @@ func ParseClock(s string) (Clock, error) {
 	if m == nil {
 		return NoClock, &Error{s, "is no clock time", "write hours and minutes on the 24-hour clock: 18:30"}
 	}
-	h, _ := strconv.Atoi(m[1])
-	min, _ := strconv.Atoi(m[2])
-	if h > 23 || min > 59 {
+	hours, _ := strconv.Atoi(m[1])
+	minutes, _ := strconv.Atoi(m[2])
+	if hours > 23 || minutes > 59 {
 		return NoClock, &Error{s, "is no clock time: a day has 24 hours of 60 minutes", ""}
 	}
-	return Clock(60*h + min), nil
+	return Clock(60*hours + minutes), nil
 }

@@ -36,8 +36,8 @@ type Moment struct {
 // Span is a stretch of the day; To may lie past midnight (To before From).
 type Span struct{ From, To Moment }
 
-var moment = regexp.MustCompile(`(?i)^(dawn|sunrise|solar noon|noon|sunset|dusk)\s*(?:([+−-])\s*(?:(\d{1,2})\s*h)?\s*(?:(\d{1,3})\s*min)?)?$`)
-var spanCut = regexp.MustCompile(`\s+to\s+|\s*–\s*|(\d)\s*-\s*(\d{1,2}:)`)
+var moment = regexp.MustCompile(`(?i)^(dawn|sunrise|solar noon|sunset|dusk)\s*(?:([+−-])\s*(?:(\d{1,2})\s*(?:h|hours?))?\s*(?:(\d{1,3})\s*(?:min|minutes?))?)?$`)
+var spanCut = regexp.MustCompile(`(?i)\s+to\s+|\s*–\s*|(\d)\s*-\s*(\d{1,2}:)`)
 
 // ParseSpan reads "11:00 to 15:30", "sunset-2h to sunset+30min", "sunrise to
 // 10:00", or one event alone ("dusk" means half an hour either side of it).
@@ -69,8 +69,11 @@ func ParseSpan(s string) (Span, error) {
 	if err != nil {
 		return Span{}, err
 	}
-	if from == to {
+	switch {
+	case from == to:
 		return Span{}, &Error{s, "starts and ends at one moment", "write 11:00 to 15:30"}
+	case from.Sun != NoSun && from.Sun == to.Sun && from.Minutes > to.Minutes:
+		return Span{}, &Error{s, "ends before it starts", "write the earlier moment first"}
 	}
 	return Span{from, to}, nil
 }
@@ -79,6 +82,9 @@ func ParseSpan(s string) (Span, error) {
 // distance: sunset-2h, sunset+1h30min, sunrise + 45 min.
 func ParseMoment(s string) (Moment, error) {
 	t := strings.TrimSpace(s)
+	if strings.EqualFold(t, "noon") {
+		return Moment{}, &Error{s, "may be 12:00 or the sun's highest point", "write 12:00 or solar noon"}
+	}
 	m := moment.FindStringSubmatch(t)
 	if m == nil {
 		c, err := ParseClock(t)
@@ -93,12 +99,9 @@ func ParseMoment(s string) (Moment, error) {
 			at.Sun = e
 		}
 	}
-	if strings.EqualFold(m[1], "noon") {
-		at.Sun = Noon
-	}
-	h, _ := strconv.Atoi(m[3])
-	min, _ := strconv.Atoi(m[4])
-	at.Minutes = 60*h + min
+	hours, _ := strconv.Atoi(m[3])
+	minutes, _ := strconv.Atoi(m[4])
+	at.Minutes = 60*hours + minutes
 	if m[2] != "" && m[3] == "" && m[4] == "" {
 		return Moment{}, &Error{s, "has a sign but no hours or minutes", "write sunset-2h or sunset+30min"}
 	}
