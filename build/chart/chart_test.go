@@ -129,7 +129,7 @@ func optionBars(t require.TestingT, o jsonOption) (bars []drawnBar) {
 		if s.Type != "bar" {
 			continue
 		}
-		key := s.Stack + strconv.Itoa(s.YAxisIndex)
+		key := s.Stack // the library stacks across panels what bears one name
 		if bases[key] == nil {
 			bases[key] = new([12]float64)
 		}
@@ -302,6 +302,12 @@ func TestNobodyLookedIsAPattern(t *testing.T) {
 	assert.Contains(t, o, `"rotation":-0.7854`)
 	row := drawn.Table.Rows[0]
 	assert.Equal(t, []string{"January", "no figure", "", "", "not expected by the account; nobody looked"}, row)
+}
+
+func TestAWaterWithoutTheFlySaysSo(t *testing.T) {
+	drawn := mustChart(t, sampleCompare())
+	assert.Contains(t, string(drawn.SVG), "Lake of the Three Sisters: not in this water&#39;s list")
+	assert.Equal(t, "not in this water's list", drawn.Table.Rows[4][3])
 }
 
 func TestHeadingIsTheCallers(t *testing.T) {

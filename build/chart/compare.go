@@ -18,7 +18,8 @@ type CompareWaters struct {
 	Words  *Words // nil: English
 }
 
-// WaterMonths is one water's row. All months Unlisted: the row says so in words.
+// WaterMonths is one water's row. Months left empty: the fly is not in the
+// water's list, and the row says so in words.
 type WaterMonths struct {
 	Name   string
 	Months [12]Month
@@ -38,11 +39,15 @@ func (c CompareWaters) Chart() (Chart, error) {
 	}
 	top := topPercent(all)
 	for i, water := range c.Waters {
-		o.panel(30+i*96, 56, water.Name, w.Unit, top)
+		name := water.Name
+		if water.Months == ([12]Month{}) {
+			name += ": " + w.Unlisted
+		}
+		o.panel(30+i*118, 60, name, w.Unit, top)
 		o.monthly(i, water.Months, &c.Waters[i].Name)
 		o.points(i, idToday, w.Today, "none", nil, []opts.LineData{})
 	}
-	o.height = 60 + len(c.Waters)*96
+	o.height = 70 + len(c.Waters)*118
 
 	table := Table{Caption: c.Title, Head: []string{w.Month}}
 	for _, water := range c.Waters {

@@ -98,7 +98,8 @@ type span struct {
 
 func (o *option) bars(panel int, id, name, stack string, data [12]opts.BarData, spans []span) {
 	o.bar.AddSeries(name, nil, charts.WithSeriesOpts(func(s *charts.SingleSeries) {
-		s.Id, s.Stack, s.BarCategoryGap = panelID(id, panel), stack, "24%"
+		// a stack's name reaches across panels
+		s.Id, s.Stack, s.BarCategoryGap = panelID(id, panel), panelID(stack, panel), "24%"
 		s.XAxisIndex, s.YAxisIndex = 2*panel, panel
 		s.Data = data[:]
 		if len(spans) == 0 {
@@ -150,7 +151,7 @@ func panelID(id string, panel int) string {
 // after this, never from the input.
 func (o *option) done() ([]byte, error) {
 	o.bar.SetGlobalOptions(charts.WithLegendOpts(opts.Legend{
-		Type: "scroll", Bottom: "0", Left: "center", ItemWidth: 18, ItemHeight: 12, Data: o.legend,
+		Type: "plain", Bottom: "0", Left: "center", ItemWidth: 18, ItemHeight: 12, Data: o.legend,
 	}))
 	o.bar.Validate()
 	o.bar.Accept(extras{})

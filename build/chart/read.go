@@ -81,11 +81,10 @@ func readBack(b *charts.Bar) plot {
 		switch data := s.Data.(type) {
 		case []opts.BarData:
 			q := &p.panels[s.YAxisIndex]
-			stack := panelID(s.Stack, s.YAxisIndex)
-			if stacks[stack] == nil {
-				stacks[stack] = new([12]float64)
+			if stacks[s.Stack] == nil {
+				stacks[s.Stack] = new([12]float64)
 			}
-			q.series = append(q.series, readBars(s, kind, data, stacks[stack]))
+			q.series = append(q.series, readBars(s, kind, data, stacks[s.Stack]))
 			p.enter(kind, s.Name)
 		case []opts.LineData:
 			q := &p.panels[s.YAxisIndex]

@@ -32,7 +32,7 @@ func (c StackedMonths) Chart() (Chart, error) {
 	w := wordsOr(c.Words)
 	id := cleanID(c.ID)
 	o := newOption(id, w)
-	o.height = 320
+	o.height = 350
 
 	var sums [12]float64
 	for _, g := range c.Groups {

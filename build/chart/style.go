@@ -19,7 +19,7 @@ type decal struct {
 	Size     float64    `json:"symbolSize,omitempty"`
 	DashX    [2]float64 `json:"dashArrayX"`
 	DashY    [2]float64 `json:"dashArrayY"`
-	Rotation float64    `json:"rotation,omitempty"`
+	Rotation float64    `json:"rotation"` // left out, the library slants the pattern
 	Color    string     `json:"color,omitempty"`
 }
 

@@ -70,7 +70,7 @@ func layOut(p plot) layout {
 	for i := range p.panels {
 		l.tops = append(l.tops, y+pad)
 		if p.panels[i].empty() {
-			y += 38
+			y += 24
 			continue
 		}
 		y += pad + l.plotHeight + 9 + fontSize + 8
@@ -106,7 +106,7 @@ func draw(id, title, desc string, p plot, w *Words) []byte {
 	g.raw("</desc>")
 	g.defs(id, p.legend)
 	for i := range p.panels {
-		g.panel(id, &p.panels[i], l, i, w)
+		g.panel(id, &p.panels[i], l, i)
 	}
 	g.today(p, l)
 	g.legend(id, p.legend, l.legendTop)
@@ -114,7 +114,7 @@ func draw(id, title, desc string, p plot, w *Words) []byte {
 	return g.out
 }
 
-func (g *pen) panel(id string, q *panel, l layout, i int, w *Words) {
+func (g *pen) panel(id string, q *panel, l layout, i int) {
 	top, base := l.tops[i], l.baseline(i)
 	perUnit := l.plotHeight / q.top
 	if l.single {
@@ -123,7 +123,6 @@ func (g *pen) panel(id string, q *panel, l layout, i int, w *Words) {
 		g.label("chart-name", 0, top-12, "", q.name)
 	}
 	if q.empty() {
-		g.label("chart-text", 0, top+3, "", w.Unlisted)
 		return
 	}
 	g.raw(`<path class="chart-grid" d="`)
