@@ -55,6 +55,31 @@ type Scope struct {
 	At     content.Place
 }
 
+// LookedFor lists the groups that the event looked for on the wing: those of
+// its scope; without a scope all water-bred ones where it has an effort, else
+// none. A protocol that can't meet flies on the wing looks for none.
+func (e *Event) LookedFor() []species.Group {
+	switch {
+	case !e.Protocol.OnTheWing():
+		return nil
+	case e.Scope.Given:
+		return e.Scope.Groups
+	case e.Effort.Amount > 0:
+		return waterBred()
+	}
+	return nil
+}
+
+func waterBred() []species.Group {
+	var l []species.Group
+	for _, g := range species.Groups {
+		if g.WaterBred() {
+			l = append(l, g)
+		}
+	}
+	return l
+}
+
 // Has reports whether a group was looked for.
 func (s Scope) Has(g species.Group) bool {
 	for _, x := range s.Groups {
@@ -69,14 +94,17 @@ func (s Scope) Has(g species.Group) bool {
 type Find struct {
 	ID         string
 	At         content.Place
-	Fly        content.Text // as written
+	Fly        content.Text // as written: the scientific name where one is given
+	Called     content.Text // vernacularName, where there is a scientific name too
 	Rank       string       // taxonRank as written, "" if not given
 	Qualifier  string       // identificationQualifier: "cf.", "agg."
 	Stage      species.Stage
+	StageText  content.Text // as written; see StageOf
 	Sex        species.Sex
-	Count      int  // 1 where only presence was noted
-	Counted    bool // a number was written
-	Absent     bool // occurrenceStatus absent: looked for and not found, by name
+	Quantity   string // organismQuantity and its type, as written; "" if not given
+	Count      int    // 1 where only presence was noted
+	Counted    bool   // a number was written
+	Absent     bool   // occurrenceStatus absent: looked for and not found, by name
 	Lengths    []Length
 	By         string // identifiedBy
 	Identified calendar.When
@@ -85,13 +113,22 @@ type Find struct {
 	Remarks    string
 }
 
+// StageOf is the stage for a fly of a group: what was written as imago is the
+// spinner of an upwinged fly and the adult of any other.
+func (f *Find) StageOf(g species.Group) species.Stage {
+	if content.Fold(f.StageText.S) == "imago" && g != "" {
+		return g.Imago()
+	}
+	return f.Stage
+}
+
 // Length is one measured length.
 type Length struct {
 	Millimetres float64
 	Digits      int    // decimals as measured, in millimetres
 	Method      string // "without tails", "head to wing tip", as written
 	WithTails   bool   // set aside
-	Part        string // "body length", "overall length", "wing length"
+	Part        string // "body length", "overall length", "wing length"; "" for what the group is measured by
 	At          content.Place
 }
 
@@ -109,7 +146,7 @@ const (
 type Reading struct {
 	What    string // "water temperature"
 	Celsius float64
-	Method  string
+	Method  string // as written: "spot reading"
 	At      content.Place
 }
 
@@ -123,17 +160,21 @@ type TemperatureSeries struct {
 
 // Spot is one reading of a thermometer.
 type Spot struct {
-	Water   content.Text
-	Date    calendar.Date
-	Time    calendar.Clock
-	Celsius float64
-	By      string
-	At      content.Place
+	Water        content.Text
+	WaterAddress string // filled in by the guide
+	Place        content.Text
+	Date         calendar.Date
+	Time         calendar.Clock
+	Celsius      float64
+	By           string
+	At           content.Place
 }
 
 // LoggerDay is one day of a logger; a value not given is absent.
 type LoggerDay struct {
+	WaterAddress       string // filled in by the guide
 	Water              content.Text
+	Place              content.Text // tells two loggers of one water apart
 	Date               calendar.Date
 	Min, Max, Mean     float64 // °C
 	HasMinMax, HasMean bool

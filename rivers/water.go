@@ -59,6 +59,9 @@ type Water struct {
 	Members bool
 }
 
+// HasAltitude reports whether the record gives an altitude.
+func (w *Water) HasAltitude() bool { return w.Altitude.Unit.Symbol != "" }
+
 // Beat is a named stretch or site of a water.
 type Beat struct {
 	Name     content.Text
