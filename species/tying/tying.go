@@ -1,0 +1,185 @@
+// Package tying says what to tie on: which dressings of a box serve for a fly
+// in a stage on a water, by size, colour, place and name, which are ruled out
+// and why, and the shortest list to tie for a trip.
+//
+// The package works on plain data: lengths, shanks and chances reach it as
+// numbers, and words come out as codes with the data for a sentence. What is
+// not known is left out of the reckoning; it never counts against a dressing.
+package tying
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"guidegen/species/colour"
+)
+
+// Level is where in the water a natural or a dressing is found, from the bottom up.
+type Level int
+
+// The levels; neighbours in this order are "the next level".
+const (
+	Bottom Level = iota
+	Midwater
+	Film
+	Surface
+)
+
+var levelWords = [...]string{"bottom", "midwater", "film", "surface"}
+
+// String returns the word of the guide's files: bottom, midwater, film, surface.
+func (l Level) String() string {
+	if l < 0 || int(l) >= len(levelWords) {
+		return fmt.Sprintf("Level(%d)", int(l))
+	}
+	return levelWords[l]
+}
+
+// MarshalText writes the word that String returns.
+func (l Level) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
+
+// UnmarshalText reads the words that String returns, and nothing else.
+func (l *Level) UnmarshalText(text []byte) error {
+	i := slices.Index(levelWords[:], string(text))
+	if i < 0 {
+		return fmt.Errorf("tying: %q is not one of %q", text, levelWords)
+	}
+	*l = Level(i)
+	return nil
+}
+
+// Habit is what is known of a fly's habit. The zero value is not known.
+type Habit int
+
+// Whether a fly does something: No also where some of its kind do and some don't.
+const (
+	HabitUnknown Habit = iota
+	No
+	Yes
+)
+
+// The stages and sexes that the rules speak of; any other word may be a stage.
+const (
+	Dun     = "dun"
+	Spinner = "spinner"
+	Adult   = "adult"
+	Male    = "male"
+	Female  = "female"
+)
+
+// The parts whose colours are compared; other parts are passed over.
+const (
+	Body   = "body"
+	Wing   = "wing"
+	Hackle = "hackle"
+	Legs   = "legs"
+	Tail   = "tail"
+)
+
+// Hook is a size in a model. Step is the size's place in the catalogue, in
+// steps, larger for a larger hook (14 lies one above 16). Shank is in
+// millimetres, 0 where the model wasn't measured or is curved.
+type Hook struct {
+	Model, Size string
+	Step, Shank float64
+}
+
+// Natural is a fly in a stage on a water. Empty and zero fields are not known;
+// an empty Sex is both.
+type Natural struct {
+	Fly        string
+	Groups     []string
+	Stage, Sex string
+	CrawlsOut  Habit   // emerges by crawling out of the water
+	LaysUnder  Habit   // the female goes under water to lay
+	Levels     []Level // where it is when taken
+	Length     float64 // mm
+	Colours    map[string]colour.Lab
+	Hooks      []Hook // the suggestion in each straight model that has one
+}
+
+// Dressing is one entry of the box. Empty fields are not known. Hooks holds
+// every size it is tied in, in every straight model the guide would use for
+// it; a size of which no shank is known stands with Shank 0.
+type Dressing struct {
+	Name    string
+	For     []StandsFor
+	Levels  []Level
+	Hooks   []Hook
+	Colours map[string]colour.Lab
+}
+
+// StandsFor names flies and groups that a dressing copies, in which stages
+// (empty: any) and of which sex (empty: both).
+type StandsFor struct {
+	Flies, Groups, Stages []string
+	Sex                   string
+}
+
+func (s StandsFor) names(n Natural) By {
+	if slices.Contains(s.Flies, n.Fly) {
+		return ByFly
+	}
+	for _, g := range s.Groups {
+		if slices.Contains(n.Groups, g) {
+			return ByGroup
+		}
+	}
+	return ByNone
+}
+
+func (s StandsFor) admits(stage string) bool {
+	return stage == "" || len(s.Stages) == 0 || slices.Contains(s.Stages, stage)
+}
+
+// By is how a dressing names a natural.
+type By string
+
+// A dressing names the species, its group, or neither.
+const (
+	ByFly   By = "fly"
+	ByGroup By = "group"
+	ByNone  By = ""
+)
+
+// strongest is the best of the ways in which entries name a natural.
+func strongest(entries []StandsFor, n Natural) By {
+	by := ByNone
+	for _, s := range entries {
+		switch s.names(n) {
+		case ByFly:
+			return ByFly
+		case ByGroup:
+			by = ByGroup
+		}
+	}
+	return by
+}
+
+// concerns returns the entries that name a natural or its group, or all where
+// none does, and those of them that are of its stage.
+func (d Dressing) concerns(n Natural) (all, ofStage []StandsFor) {
+	for _, s := range d.For {
+		if s.names(n) != ByNone {
+			all = append(all, s)
+		}
+	}
+	if all == nil {
+		all = d.For
+	}
+	for _, s := range all {
+		if s.admits(n.Stage) {
+			ofStage = append(ofStage, s)
+		}
+	}
+	return all, ofStage
+}
+
+// onlyAt reports whether a dressing is fished at one level and nowhere else.
+func (d Dressing) onlyAt(l Level) bool {
+	return len(d.Levels) > 0 && !slices.ContainsFunc(d.Levels, func(x Level) bool { return x != l })
+}
+
+// settle rounds to 1e-9, as every value is before it is compared.
+func settle(x float64) float64 { return math.Round(x*1e9) / 1e9 }
