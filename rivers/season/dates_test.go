@@ -1,0 +1,214 @@
+package season
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"guidegen/content/calendar"
+)
+
+var broods = []Moved{still(day(3, 20), day(4, 20), day(5, 20), Abundant), still(day(8, 20), day(9, 15), day(10, 20), Frequent)}
+
+// TestTwoFlightsAreNeverAveraged: the finds of the rules' last worked example
+// average to late June; no June date may come out of them.
+func TestTwoFlightsAreNeverAveraged(t *testing.T) {
+	c := Defaults()
+	visits := append(found(on(2024, 4, 10), on(2024, 4, 18), on(2025, 4, 25), on(2025, 5, 2)),
+		found(on(2024, 9, 12), on(2025, 9, 20), on(2025, 10, 1))...)
+	spring, autumn := FromRecords(visits, broods, 0, c), FromRecords(visits, broods, 1, c)
+	assert.Equal(t, FlightDates{
+		Protocol: "sweep net", Visits: 4, Years: 2, P50: day(4, 18),
+		First: on(2024, 4, 10), Last: on(2025, 5, 2),
+		Finds: []calendar.Date{on(2024, 4, 10), on(2024, 4, 18), on(2025, 4, 25), on(2025, 5, 2)},
+	}, spring, "weights 1, ½, ½, 1 by the visits in each half-month: half of 3 is reached on the second")
+	assert.Equal(t, day(9, 20), autumn.P50)
+	for _, d := range []FlightDates{spring, autumn} {
+		for _, x := range []calendar.Day{d.P10, d.P50, d.P90, d.First.OfYear(), d.Last.OfYear()} {
+			if x != 0 {
+				assert.NotEqual(t, monthOf(6), x.Month())
+			}
+		}
+	}
+	for k := range broods {
+		for _, g := range Gaps(visits, broods, k, c) {
+			assert.Fail(t, "no gap within one flight", "%v", g)
+		}
+	}
+}
+
+func TestWeightsAreCatchPerVisitInTheCell(t *testing.T) {
+	c := Defaults()
+	// Weights by hand, log₂(1 + rate) / visits in the half-month:
+	// 5 April  rate 7 → 3, over 1 visit            = 3
+	// 20 April rate 3 → 2, over 4 visits (3 empty) = 0.5
+	// 5 May    rate 15 (30 in twice the effort) → 4, over 2 = 2
+	visits := append(found(on(2024, 4, 5), on(2025, 4, 20), on(2024, 5, 5)),
+		empty(on(2024, 4, 16), on(2025, 4, 17), on(2026, 4, 30), on(2026, 5, 1))...)
+	visits[0].Count, visits[1].Count, visits[2].Count, visits[2].Effort = 7, 3, 30, Is(2)
+	w := weigh(visits[:3], visits, "sweep net", ordering(broods[0], c))
+	var got []float64
+	for _, x := range w {
+		got = append(got, x.weight)
+	}
+	assert.InDeltaSlice(t, []float64{3, 0.5, 2}, got, 1e-12)
+	assert.Equal(t, day(4, 5), FromRecords(visits, broods, 0, c).P50, "3 of 5.5")
+	visits[0].Count = 1 // weight 1 of 3.5: half is reached at the last
+	assert.Equal(t, day(5, 5), FromRecords(visits, broods, 0, c).P50)
+}
+
+func TestRatesPerStandardEffort(t *testing.T) {
+	// 12 in 20 sweeps is 30 per 50; 15 in 100 sweeps is 7.5 per 50.
+	c := Defaults()
+	visits := found(on(2024, 4, 5), on(2025, 5, 5))
+	visits[0].Count, visits[0].Effort = 12, Is(20/c.StandardSweeps)
+	visits[1].Count, visits[1].Effort = 15, Is(100/c.StandardSweeps)
+	assert.InDelta(t, 30, visits[0].Count/visits[0].Effort.Value, 1e-12)
+	assert.InDelta(t, 7.5, visits[1].Count/visits[1].Effort.Value, 1e-12)
+	w := weigh(visits, visits, "sweep net", ordering(broods[0], c))
+	assert.Greater(t, w[0].weight, w[1].weight, "the first is the commoner")
+}
+
+func TestWhatFlightDatesNeed(t *testing.T) {
+	c := Defaults()
+	two := found(on(2024, 4, 5), on(2025, 4, 9))
+	assert.Zero(t, FromRecords(two, broods, 0, c).P50, "two visits")
+	one := found(on(2024, 4, 5), on(2024, 4, 6), on(2024, 4, 9))
+	assert.Zero(t, FromRecords(one, broods, 0, c).P50, "one year")
+	assert.Equal(t, on(2024, 4, 9), FromRecords(one, broods, 0, c).Last)
+	var many []Visit
+	for i := range 10 {
+		many = append(many, found(on(2020+i%2, 4, 10+i))...)
+	}
+	d := FromRecords(many, broods, 0, c)
+	assert.NotZero(t, d.P50)
+	assert.Zero(t, d.P10, "more than ten are needed, not ten")
+	d = FromRecords(append(many, found(on(2022, 4, 25))...), broods, 0, c)
+	assert.True(t, d.P10 != 0 && d.P90 != 0)
+	assert.True(t, d.P10 <= d.P50 && d.P50 <= d.P90)
+
+	bare := found(on(2024, 4, 5), on(2025, 4, 6), on(2025, 4, 9))
+	for i := range bare {
+		bare[i].Effort = Known{}
+	}
+	d = FromRecords(bare, broods, 0, c)
+	assert.Equal(t, "", d.Protocol, "no effort, no catch rate")
+	assert.Len(t, d.Finds, 3)
+	assert.Equal(t, FlightDates{}, FromRecords(nil, broods, 0, c))
+}
+
+func TestProtocolsAreNotPooled(t *testing.T) {
+	c := Defaults()
+	visits := found(on(2024, 4, 5), on(2025, 4, 6), on(2025, 5, 9), on(2026, 5, 9))
+	visits[2].Protocol, visits[3].Protocol = "light trap", "light trap"
+	d := FromRecords(visits, broods, 0, c)
+	assert.Equal(t, "light trap", d.Protocol, "two finds each: by name")
+	assert.Equal(t, 2, d.Visits)
+	visits = append(visits, found(on(2026, 4, 7))...)
+	d = FromRecords(visits, broods, 0, c)
+	assert.Equal(t, "sweep net", d.Protocol)
+	assert.Equal(t, day(4, 6), d.P50)
+	assert.Equal(t, on(2026, 5, 9), d.Last, "the last seen by whatever means")
+}
+
+func TestFlightAcrossNewYear(t *testing.T) {
+	c := Defaults()
+	winter := []Moved{still(day(12, 1), day(1, 10), day(2, 10), Frequent)}
+	visits := found(on(2024, 11, 2), on(2024, 12, 20), on(2025, 1, 5), on(2025, 2, 28), on(2024, 2, 29))
+	d := FromRecords(visits, winter, 0, c)
+	assert.Equal(t, on(2024, 11, 2), d.First)
+	assert.Equal(t, 5, d.Visits)
+	assert.Equal(t, []calendar.Date{on(2024, 11, 2), on(2024, 12, 20), on(2025, 1, 5), on(2024, 2, 29), on(2025, 2, 28)}, d.Finds)
+	assert.Equal(t, day(12, 20), d.P50, "weights 1, 1, 1, ½, ½: half of 4")
+	assert.Equal(t, -1, Assign(day(10, 31), winter, c), "31 days before")
+	assert.Equal(t, 0, Assign(day(11, 1), winter, c), "30 days before")
+}
+
+func TestAssign(t *testing.T) {
+	c := Defaults()
+	fs := []Moved{still(100, 110, 150, Frequent), still(140, 160, 200, Frequent)}
+	assert.Equal(t, 1, Assign(145, fs, c), "in both, nearer the second's peak")
+	assert.Equal(t, 0, Assign(130, fs, c))
+	assert.Equal(t, 1, Assign(230, fs, c))
+	assert.Equal(t, -1, Assign(231, fs, c))
+	assert.Equal(t, -1, Assign(10, nil, c))
+	even := []Moved{still(100, 105, 110, Frequent), still(130, 135, 140, Frequent)}
+	assert.Equal(t, 0, Assign(120, even, c), "ten days from each: the first")
+	assert.Equal(t, 1, Assign(121, even, c))
+}
+
+func TestAShareThatFallsOnARecord(t *testing.T) {
+	// Ten equal weights of 0.1: the running sum of five is a bit short of half
+	// the total in floating point, and must count as half.
+	var w []weighed
+	for i := range 10 {
+		w = append(w, weighed{place: i, date: on(2024, 4, i+1), weight: 0.1})
+	}
+	assert.Equal(t, day(4, 5), reach(w, 0.5))
+	assert.Equal(t, day(4, 1), reach(w, 0.1))
+	assert.Equal(t, day(4, 9), reach(w, 0.9))
+}
+
+func TestGaps(t *testing.T) {
+	c := Defaults()
+	one := []Moved{still(day(3, 1), day(5, 1), day(10, 31), Abundant)}
+	finds := found(on(2023, 4, 10), on(2024, 4, 18), on(2023, 9, 12), on(2025, 9, 20))
+	gaps := Gaps(finds, one, 0, c)
+	require.Len(t, gaps, 1)
+	assert.Equal(t, Gap{day(4, 18), day(9, 12), 147, 0, GapUnvisited}, gaps[0])
+
+	few := append(finds, empty(on(2023, 6, 1), on(2024, 7, 1), on(2024, 4, 18), on(2024, 9, 12), on(2024, 12, 1))...)
+	assert.Equal(t, Gap{day(4, 18), day(9, 12), 147, 2, GapThin}, Gaps(few, one, 0, c)[0], "the days at its ends are not in the gap")
+	assert.Equal(t, TwoFlights, Gaps(append(few, empty(on(2020, 8, 1))...), one, 0, c)[0].Says)
+
+	assert.Len(t, Gaps(found(on(2023, 4, 1), on(2023, 5, 13)), one, 0, c), 1, "six weeks")
+	assert.Empty(t, Gaps(found(on(2023, 4, 1), on(2023, 5, 12)), one, 0, c), "a day less")
+	assert.Empty(t, Gaps(nil, one, 0, c))
+}
+
+func TestCompareOnSharedYearsOnly(t *testing.T) {
+	c := Defaults()
+	spring := func(year, first int) []Visit {
+		return found(on(year, 4, first), on(year, 4, first+1), on(year, 4, first+2))
+	}
+	a := append(append(append(spring(2021, 2), spring(2022, 5)...), spring(2023, 4)...), empty(on(2020, 4, 3))...)
+	b := append(append(append(spring(2022, 9), spring(2023, 5)...), spring(2024, 20)...), found(on(2021, 4, 5))...)
+	got := Compare(a, b, broods, broods, 0, c)
+	assert.Equal(t, []YearPair{{2022, day(4, 6), day(4, 10), 4}, {2023, day(4, 5), day(4, 6), 1}}, got.Years)
+	assert.Equal(t, []int{2020, 2021, 2024}, got.LeftOut)
+	assert.Equal(t, Is(2.5), got.Median)
+	back := Compare(b, a, broods, broods, 0, c)
+	assert.Equal(t, Is(-2.5), back.Median)
+	assert.False(t, Compare(a, nil, broods, broods, 0, c).Median.OK)
+}
+
+func TestDatesLieInTheirFlight(t *testing.T) {
+	c := Defaults()
+	rapid.Check(t, func(t *rapid.T) {
+		var fs []Moved
+		for _, f := range drawFlights(t) {
+			fs = append(fs, Move(f, Local{}, Place{}, Place{}, c))
+		}
+		visits := drawVisits(t, "own")
+		seen := 0
+		for k := range fs {
+			d := FromRecords(visits, fs, k, c)
+			seen += len(d.Finds)
+			for _, x := range []calendar.Day{d.P10, d.P50, d.P90} {
+				assert.True(t, x == 0 || Assign(x, fs, c) == k)
+			}
+		}
+		outside := 0
+		for _, v := range visits {
+			if v.Found && Assign(v.day(), fs, c) < 0 {
+				outside++
+			}
+			if v.Found {
+				seen--
+			}
+		}
+		assert.Equal(t, 0, seen+outside, "every find belongs to one flight or to none")
+	})
+}
