@@ -1,0 +1,331 @@
+package site
+
+// This file searches every file of a site for strings that are withheld from its edition.
+//
+// A string is found as whole words in its exact letter case, whatever the spacing between them
+// and however the file writes its characters: as character references, as backslash escapes of
+// JSON, scripts and calendars, percent-encoded, on folded lines, or broken up by tags. Archives
+// are opened. Addresses are searched for the string as it would be spelt in one.
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/gzip"
+	"html"
+	"io"
+	"path"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/gosimple/slug"
+)
+
+// shortestInBinary is the fewest bytes a withheld string must have to be looked for in a file
+// that is not text: shorter ones turn up in any picture by chance.
+const shortestInBinary = 8
+
+// Withheld is a set of strings ready to be searched for. The zero value finds nothing.
+type Withheld struct {
+	byWord map[string][]withheld // first word → the strings beginning with it
+	first  [256]bool             // the first bytes of those words
+	slugs  []withheld
+	asIs   bool // some string holds a character that decoding would change
+}
+
+type withheld struct {
+	text string // as given
+	want string // as searched for
+}
+
+// NewWithheld prepares the strings. One without a letter or digit is left out: it can't be told
+// from any other.
+func NewWithheld(texts []string) *Withheld {
+	w := &Withheld{byWord: make(map[string][]withheld)}
+	for _, text := range slices.Compact(slices.Sorted(slices.Values(texts))) {
+		want := string(bytes.TrimFunc(spaced([]byte(text)), func(r rune) bool { return !inWord(r) }))
+		if want == "" {
+			continue
+		}
+		first := want[:wordEnd([]byte(want), 0)]
+		w.byWord[first] = append(w.byWord[first], withheld{text, want})
+		w.first[first[0]] = true
+		w.asIs = w.asIs || strings.ContainsAny(want, `&\%<`)
+		if s := slug.Make(text); s != "" {
+			w.slugs = append(w.slugs, withheld{text, s})
+		}
+	}
+	return w
+}
+
+// Find returns the withheld strings that stand in a file or its address, in order.
+func (w *Withheld) Find(address string, data []byte) []string {
+	if w == nil || len(w.byWord) == 0 {
+		return nil
+	}
+	found := make(map[string]bool)
+	for _, s := range w.slugs {
+		if wholeWords(address, s.want) {
+			found[s.text] = true
+		}
+	}
+	w.file(address, data, found)
+	var out []string
+	for text := range found {
+		out = append(out, text)
+	}
+	slices.Sort(out)
+	return out
+}
+
+func (w *Withheld) file(address string, data []byte, found map[string]bool) {
+	switch path.Ext(address) {
+	case ".zip":
+		if z, err := zip.NewReader(bytes.NewReader(data), int64(len(data))); err == nil {
+			for _, f := range z.File {
+				w.views([]byte(f.Name+"\n"+f.Comment), 0, found)
+				if rc, err := f.Open(); err == nil {
+					inner, _ := io.ReadAll(rc) // what can be read is searched
+					rc.Close()
+					w.views(inner, 0, found)
+				}
+			}
+		}
+	case ".gz":
+		if z, err := gzip.NewReader(bytes.NewReader(data)); err == nil {
+			inner, _ := io.ReadAll(z)
+			w.views(inner, 0, found)
+		}
+	}
+	shortest := 0
+	if !utf8.Valid(data) {
+		shortest = shortestInBinary
+	}
+	w.views(data, shortest, found)
+}
+
+// views searches the file as decoded, and as decoded after the tags are taken out; as it is only
+// where that may differ.
+func (w *Withheld) views(data []byte, shortest int, found map[string]bool) {
+	if shortest > 0 || w.asIs {
+		w.search(spaced(data), shortest, found)
+	}
+	if shortest > 0 {
+		return
+	}
+	w.search(spaced(decoded(data)), 0, found)
+	if bytes.IndexByte(data, '<') >= 0 {
+		w.search(spaced(decoded(withoutTags(data))), 0, found)
+	}
+}
+
+func (w *Withheld) search(data []byte, shortest int, found map[string]bool) {
+	for i := 0; i < len(data); {
+		end := wordEnd(data, i)
+		if end == i {
+			_, size := utf8.DecodeRune(data[i:])
+			i += size
+			continue
+		}
+		if !w.first[data[i]] {
+			i = end
+			continue
+		}
+		for _, s := range w.byWord[string(data[i:end])] {
+			if len(s.want) >= shortest && bytes.HasPrefix(data[i:], []byte(s.want)) && boundary(data, i+len(s.want)) {
+				found[s.text] = true
+			}
+		}
+		i = end
+	}
+}
+
+// boundary reports whether no word runs across position i.
+func boundary(data []byte, i int) bool {
+	r, _ := utf8.DecodeRune(data[i:])
+	before, _ := utf8.DecodeLastRune(data[:i])
+	return i >= len(data) || !inWord(r) || alone(r) || alone(before)
+}
+
+// wordEnd returns where the word beginning at i ends; i itself where none begins.
+func wordEnd(data []byte, i int) int {
+	for start := i; i < len(data); {
+		if c := data[i]; c < utf8.RuneSelf {
+			if !asciiWord[c] {
+				return i
+			}
+			i++
+			continue
+		}
+		r, size := utf8.DecodeRune(data[i:])
+		switch {
+		case !inWord(r) || i > start && alone(r):
+			return i
+		case alone(r):
+			return i + size
+		}
+		i += size
+	}
+	return i
+}
+
+var asciiWord = func() (is [utf8.RuneSelf]bool) {
+	for c := range is {
+		is[c] = '0' <= c && c <= '9' || 'a' <= c|0x20 && c|0x20 <= 'z'
+	}
+	return is
+}()
+
+func inWord(r rune) bool {
+	if r < utf8.RuneSelf {
+		return asciiWord[r]
+	}
+	return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r))
+}
+
+// alone reports whether a letter belongs to a script written without spaces between words.
+func alone(r rune) bool {
+	return r >= 0x0E00 && unicode.In(r, unicode.Thai, unicode.Lao, unicode.Myanmar, unicode.Khmer,
+		unicode.Han, unicode.Hiragana, unicode.Katakana)
+}
+
+// wholeWords reports whether an address holds a word-run of it, as "reports/jane-doe.html" does.
+func wholeWords(address, s string) bool {
+	for from := 0; ; {
+		i := strings.Index(address[from:], s)
+		if i < 0 {
+			return false
+		}
+		i += from
+		before, _ := utf8.DecodeLastRuneInString(address[:i])
+		if !inWord(before) && boundary([]byte(address), i+len(s)) {
+			return true
+		}
+		from = i + 1
+	}
+}
+
+// spaced writes every run of white space as one space and drops soft hyphens.
+func spaced(data []byte) []byte {
+	out := make([]byte, 0, len(data))
+	gap := false
+	for i := 0; i < len(data); {
+		c := data[i]
+		if c < utf8.RuneSelf {
+			i++
+			if c == ' ' || '\t' <= c && c <= '\r' {
+				gap = true
+				continue
+			}
+			if gap {
+				out, gap = append(out, ' '), false
+			}
+			out = append(out, c)
+			continue
+		}
+		r, size := utf8.DecodeRune(data[i:])
+		switch {
+		case unicode.IsSpace(r):
+			gap = true
+		case r == '\u00AD':
+		default:
+			if gap {
+				out, gap = append(out, ' '), false
+			}
+			out = append(out, data[i:i+size]...)
+		}
+		i += size
+	}
+	return out
+}
+
+// decoded undoes the ways in which files write characters otherwise.
+func decoded(data []byte) []byte {
+	if bytes.Contains(data, []byte("\r\n ")) { // RFC 5545, section 3.1: folded lines
+		data = bytes.ReplaceAll(data, []byte("\r\n "), nil)
+	}
+	if bytes.IndexByte(data, '&') >= 0 {
+		data = []byte(html.UnescapeString(string(data)))
+	}
+	if bytes.IndexByte(data, '\\') >= 0 {
+		data = withoutEscapes(data)
+	}
+	if bytes.IndexByte(data, '%') >= 0 {
+		data = withoutPercent(data)
+	}
+	return data
+}
+
+// withoutEscapes undoes \uXXXX, \xXX, \n, \t and a backslash before anything else. Halves of a
+// surrogate pair become U+FFFD: no name we withhold is spelt in emoji.
+func withoutEscapes(data []byte) []byte {
+	out := make([]byte, 0, len(data))
+	for i := 0; i < len(data); i++ {
+		if data[i] != '\\' || i+1 == len(data) {
+			out = append(out, data[i])
+			continue
+		}
+		i++
+		digits := 0
+		switch data[i] {
+		case 'u':
+			digits = 4
+		case 'x':
+			digits = 2
+		case 'n', 'r', 't', 'N':
+			out = append(out, ' ')
+			continue
+		}
+		value, ok := hexDigits(data[i+1:], digits)
+		if digits == 0 || !ok {
+			out = append(out, data[i])
+			continue
+		}
+		out = utf8.AppendRune(out, rune(value))
+		i += digits
+	}
+	return out
+}
+
+func withoutPercent(data []byte) []byte {
+	out := make([]byte, 0, len(data))
+	for i := 0; i < len(data); i++ {
+		if value, ok := hexDigits(data[i+1:], 2); data[i] == '%' && ok {
+			out = append(out, byte(value))
+			i += 2
+			continue
+		}
+		out = append(out, data[i])
+	}
+	return out
+}
+
+func hexDigits(b []byte, n int) (value int, ok bool) {
+	if len(b) < n {
+		return 0, false
+	}
+	for _, c := range b[:n] {
+		if hexValue(c) < 0 {
+			return 0, false
+		}
+		value = value<<4 | hexValue(c)
+	}
+	return value, true
+}
+
+func withoutTags(data []byte) []byte {
+	out := make([]byte, 0, len(data))
+	for {
+		text, after, found := bytes.Cut(data, []byte("<"))
+		out = append(out, text...)
+		if !found {
+			return out
+		}
+		end := bytes.IndexByte(after, '>')
+		if end < 0 {
+			return out
+		}
+		data = after[end+1:]
+	}
+}

@@ -1,0 +1,80 @@
+package site
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/gzip"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func zipped(t *testing.T, name, text string) []byte {
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	w, err := z.Create(name)
+	require.NoError(t, err)
+	_, err = w.Write([]byte(text))
+	require.NoError(t, err)
+	require.NoError(t, z.Close())
+	return out.Bytes()
+}
+
+func gzipped(t *testing.T, text string) []byte {
+	var out bytes.Buffer
+	z := gzip.NewWriter(&out)
+	_, err := z.Write([]byte(text))
+	require.NoError(t, err)
+	require.NoError(t, z.Close())
+	return out.Bytes()
+}
+
+func TestLeaks(t *testing.T) {
+	w := NewWithheld([]string{"Ann O'Marl", "53.1234", "-4.1", "Lo", "Über der Brücke", "川上", "(the old weir)", `AT\T & Co`, "", " ! "})
+	long := bytes.Repeat([]byte("plain text with a long compressible run "), 50)
+	for name, c := range map[string]struct {
+		address, text string
+		want          []string
+	}{
+		"clean":                   {"a.html", "<p>Ann met O'Marl at 53.12345 in Long; 54.1</p>", nil},
+		"plain":                   {"a.txt", "by Ann O'Marl.", []string{"Ann O'Marl"}},
+		"letter case differs":     {"a.txt", "ann o'marl", nil},
+		"escaped in HTML":         {"a.html", "<p>Ann O&#39;Marl</p>", []string{"Ann O'Marl"}},
+		"escaped in hexadecimal":  {"a.html", "<p>Ann O&#x27;Marl</p>", []string{"Ann O'Marl"}},
+		"in an attribute":         {"a.html", `<p title="Ann O&#39;Marl">x</p>`, []string{"Ann O'Marl"}},
+		"escaped in JSON":         {"a.json", `{"by": "Ann O\u0027Marl"}`, []string{"Ann O'Marl"}},
+		"escaped in a script":     {"a.js", `"Ann O\x27Marl"`, []string{"Ann O'Marl"}},
+		"percent-encoded":         {"a.html", `<a href="mailto:x?body=Ann%20O%27Marl">`, []string{"Ann O'Marl"}},
+		"across lines":            {"a.html", "<p>Ann\n  O'Marl</p>", []string{"Ann O'Marl"}},
+		"no-break space":          {"a.html", "<p>Ann&nbsp;O'Marl</p>", []string{"Ann O'Marl"}},
+		"across tags":             {"a.html", "<p><b>A</b>nn O'Ma<wbr>rl</p>", []string{"Ann O'Marl"}},
+		"folded":                  {"a.ics", "DESCRIPTION:found by Ann O'M\r\n arl\r\n", []string{"Ann O'Marl"}},
+		"in an archive":           {"a.zip", string(zipped(t, "x.csv", string(long)+"Ann O'Marl "+string(long))), []string{"Ann O'Marl"}},
+		"name in an archive":      {"a.zip", string(zipped(t, "Ann O'Marl.csv", "x")), []string{"Ann O'Marl"}},
+		"compressed":              {"a.json.gz", string(gzipped(t, string(long)+"53.1234")), []string{"53.1234"}},
+		"place":                   {"a.json", `[53.1234,-4.1]`, []string{"-4.1", "53.1234"}},
+		"short word":              {"a.html", "<b>Lo</b>", []string{"Lo"}},
+		"part of a word":          {"a.html", "Lowland, solo, Löss, Lò, Loß", nil},
+		"short word in a picture": {"a.png", "\x89PNG\x00\xff Lo \xfe", nil},
+		"long in a picture":       {"a.jpg", "\xff\xd8\x00 Ann O'Marl \xfe", []string{"Ann O'Marl"}},
+		"accents":                 {"a.html", "Über  der Brücke,", []string{"Über der Brücke"}},
+		"no spaces between words": {"a.html", "今日川上で", []string{"川上"}},
+		"to be escaped, as it is": {"a.txt", `AT\T & Co`, []string{`AT\T & Co`}},
+		"to be escaped, in JSON":  {"a.json", `"AT\\T \u0026 Co"`, []string{`AT\T & Co`}},
+		"in brackets":             {"a.html", "above the old weir", []string{"(the old weir)"}},
+		"in the address":          {"visits/ann-omarl-2026.html", "x", []string{"Ann O'Marl"}},
+		"in a word of an address": {"visits/joann-omarl.html", "x", nil},
+	} {
+		t.Run(name, func(t *testing.T) {
+			assert.Equal(t, c.want, w.Find(c.address, []byte(c.text)))
+		})
+	}
+	assert.Nil(t, (*Withheld)(nil).Find("a.html", []byte("Ann O'Marl")))
+}
+
+func TestLeakFailsVerification(t *testing.T) {
+	b := NewNotebook([]string{"Ann O'Marl"})
+	b.Note("data/guide.json", []byte(`"Ann O'Marl"`))
+	assert.Equal(t, []Kind{Leak}, kinds(b.Verify()))
+}

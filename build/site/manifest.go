@@ -1,0 +1,84 @@
+package site
+
+// This file keeps the manifest: the file at the top of every site that says who wrote it and
+// lists what was written. It is how a later run knows the site for its own, and how anybody can
+// check that a copy is complete.
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// ManifestName is the manifest's address in the site.
+const ManifestName = ".guidegen"
+
+const manifestFormat = 1
+
+// Manifest says who wrote a site, from what, and which files it holds. It is the same, byte for
+// byte, for the same input: the date is that of the edition, not of the clock.
+type Manifest struct {
+	Format    int    `json:"format"`
+	Generator string `json:"generator"` // program and version
+	Guide     string `json:"guide"`     // the guide's name
+	Edition   string `json:"edition"`   // public or members
+	Date      string `json:"date"`      // of the edition, YYYY-MM-DD
+	Files     []File `json:"files"`     // by address, without the manifest; absent in an unfinished site
+}
+
+// File is one file of a site.
+type File struct {
+	Address string `json:"path"`
+	Size    int64  `json:"size"` // bytes
+	SHA256  string `json:"sha256"`
+}
+
+func fileOf(address string, data []byte) File {
+	sum := sha256.Sum256(data)
+	return File{Address: address, Size: int64(len(data)), SHA256: hex.EncodeToString(sum[:])}
+}
+
+func (m Manifest) bytes() []byte {
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	if err := enc.Encode(m); err != nil {
+		panic(err) // a struct of strings and numbers
+	}
+	return out.Bytes()
+}
+
+// ReadManifest reads the manifest of the site in a folder. The error is fs.ErrNotExist where
+// there is none.
+func ReadManifest(dir string) (Manifest, error) {
+	name := filepath.Join(dir, ManifestName)
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return Manifest{}, err
+	}
+	var m Manifest
+	if err := json.Unmarshal(data, &m); err != nil || m.Format < 1 {
+		return Manifest{}, fmt.Errorf("%s: not a manifest of guidegen", name)
+	}
+	return m, nil
+}
+
+// holds reports whether the address is one of the site's files, or a folder on the way to one.
+func (m Manifest) holds() func(address string) bool {
+	known := map[string]bool{ManifestName: true}
+	for _, f := range m.Files {
+		for a := f.Address; !known[a]; a = a[:strings.LastIndexByte(a, '/')] {
+			known[a] = true
+			if !strings.Contains(a, "/") {
+				break
+			}
+		}
+	}
+	return func(address string) bool { return known[address] }
+}
