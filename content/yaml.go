@@ -124,6 +124,8 @@ type yamlReader struct {
 	ps   *Problems
 }
 
+var hexInLine = regexp.MustCompile(`[:,\[][ \t]+#[0-9A-Fa-f]{6}\b`)
+
 var yamlLine = regexp.MustCompile(`line (\d+):? ?(?:column \d+: )?`)
 
 // syntax turns yaml.v3's error into a problem. Its line numbers count from
@@ -144,6 +146,11 @@ func (r *yamlReader) syntax(err error) {
 	want := "check the line and the one above: spaces, colons, quotes, brackets"
 	if strings.Contains(msg, "cannot start any token") || strings.Contains(msg, "tab") {
 		want = "YAML wants spaces, not tabs, and quotes round a text that starts with a special sign"
+	}
+	if m := hexInLine.FindIndex(r.f.Bytes[r.base:]); m != nil { // an open { or [ often is a colour's doing
+		hex := strings.TrimSpace(string(r.f.Bytes[r.base+m[1]-7 : r.base+m[1]]))
+		r.ps.Errorf("hex-eaten", r.f.At(r.base+m[1]-7, r.base+m[1]), "write the six digits without #: "+hex[1:],
+			"YAML takes %s and all that follows in its line for a comment", hex)
 	}
 	r.ps.Errorf("yaml-syntax", at, want, "not readable as YAML near here: %s", msg)
 }
@@ -227,6 +234,9 @@ func (r *yamlReader) value(n *yaml.Node, depth int) Value {
 				r.ps.Errorf("yaml-merge", r.place(k), "write the keys out", "YAML merge keys (<<) are not read here")
 				continue
 			}
+			if n.Style&yaml.FlowStyle != 0 && r.continues(&v, k, n.Content[i+1]) {
+				continue
+			}
 			key := r.text(k)
 			if first, ok := seen[key.S]; ok {
 				r.ps.Clash("duplicate-key", key.At, first, "first given here", "keep one of the two", "the key %q stands twice in one block", key.S)
@@ -238,6 +248,33 @@ func (r *yamlReader) value(n *yaml.Node, depth int) Value {
 		return v
 	}
 	return Value{At: at}
+}
+
+// continues joins what a comma inside {…} cut in two: {place: 55.2 N, 4.9 W}
+// is a place and no key "4.9 W", since no colon follows it.
+func (r *yamlReader) continues(v *Value, key, value *yaml.Node) bool {
+	if len(v.Entries) == 0 || key.Kind != yaml.ScalarNode || key.Style != 0 || value.Kind != yaml.ScalarNode || value.Tag != "!!null" || value.Value != "" {
+		return false
+	}
+	last := &v.Entries[len(v.Entries)-1].Value
+	t := r.text(key)
+	if last.Kind != Scalar || !last.Text.Plain || !t.Plain || last.At != last.Text.At {
+		return false
+	}
+	end := t.At.Offset + t.At.Len
+	if after := bytes.TrimLeft(r.f.Bytes[end:], " \t\r\n"); len(after) == 0 || after[0] != ',' && after[0] != '}' {
+		return false // a colon follows: a key whose value is left empty
+	}
+	from := last.At.Offset
+	between := r.f.Bytes[from+last.At.Len : t.At.Offset]
+	if strings.Trim(string(between), " \t\r\n") != "," {
+		return false // quoted, or a comment stands between
+	}
+	raw := string(r.f.Bytes[from:end])
+	joined := Text{S: strings.Join(strings.Fields(raw), " "), At: r.f.At(from, end)}
+	joined.Plain = joined.S == raw
+	*last = Value{Kind: Scalar, Text: joined, At: joined.At}
+	return true
 }
 
 var looksLikeHex = regexp.MustCompile(`^[ \t]*#[0-9A-Fa-f]{6}\b`)
@@ -258,6 +295,10 @@ func (r *yamlReader) scalar(n *yaml.Node, at Place) Value {
 			at.Len = len(n.Value)
 			return Value{Kind: Absent, At: at, Text: Text{S: "", At: at}}
 		}
+	}
+	if m := n.LineComment; n.Style == 0 && looksLikeHex.MatchString(m) {
+		hex := strings.Fields(m)[0]
+		r.ps.Warnf("hex-eaten", at, "write the six digits without #: "+n.Value+" "+hex[1:], "YAML takes %s for a comment, so only the words are left", hex)
 	}
 	return Value{Kind: Scalar, Text: r.text(n), At: at}
 }

@@ -223,6 +223,10 @@ func (r *reader) shade(t content.Text) (Shade, bool) {
 		case "dry":
 			s.Wet = Dry
 		default:
+			if slices.Contains(Parts, content.Fold(p.S)) {
+				r.ps.Errorf("bad-colour", p.At, "write "+content.Fold(p.S)+": and its colour", "the part %q stands here without a colour", p.S)
+				continue
+			}
 			light = append(light, p.S)
 		}
 	}
