@@ -203,7 +203,7 @@ func TestResolve(t *testing.T) {
 func TestNights(t *testing.T) {
 	london := zone(t, "Europe/London")
 	for text, ends := range map[string]int{ // the day of March 2026 on which the span ends
-		"sunset to sunrise": 22, "dusk to dawn": 22, "dusk to 02:00": 22, "22:00 to 02:00": 22, "22:00 to sunrise": 22, "sunset to 00:00": 22, "12:00 to 00:00": 22,
+		"sunset to sunrise": 22, "dusk to dawn": 22, "dusk to 02:00": 22, "22:00 to 02:00": 22, "22:00 to sunrise": 22, "sunset to 00:00": 22, "sunrise to 00:00": 22, "12:00 to 00:00": 22,
 		"04:00 to sunrise": 21, "sunrise to 10:00": 21, "16:00 to sunset": 21, "sunset-2h to 21:00": 21, "dawn to dusk": 21,
 	} {
 		h := Resolve(span(t, text), date(t, "2026-03-21"), 51.1, -1.5, london)
