@@ -75,6 +75,15 @@ func (b Basis) With(others ...Basis) Basis {
 	return On(p...)
 }
 
+// Grounded is b without counts and shares: what kinds of support there are.
+func (b Basis) Grounded() Basis {
+	var out Basis
+	for _, p := range b.parts {
+		out = out.With(On(Part{Ground: p.Ground, Source: p.Source, Water: p.Water}))
+	}
+	return out
+}
+
 // Key is a short stable name for data-basis and for counting: "own records",
 // "common practice", "published:handbook", joined by " + ".
 func (b Basis) Key() string {

@@ -7,19 +7,28 @@ import (
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
+	"guidegen/rivers/daylight"
+	"guidegen/rivers/season"
+	"guidegen/rivers/survey"
 	"guidegen/species"
+	"guidegen/species/hook"
+	"guidegen/species/key"
+	"guidegen/species/tying"
 )
 
 // Book is everything reckoned.
 type Book struct {
-	Edition   *guide.Edition
-	Built     calendar.Date // the date the guide was built for
-	RecordsTo calendar.Date // last dated visit; zero where there is none
-	Waters    []*Water      // in page order; withheld waters are not among them
-	Flies     []*Fly        // in page order: group, then name
-	Months    [12]Month
-	Dressings []*Dressing // by name
-	Alphabet  []NameEntry // every name anyone may search for, sorted
+	Edition    *guide.Edition
+	Built      calendar.Date // the date the guide was built for
+	RecordsTo  calendar.Date // last dated visit; zero where there is none
+	Waters     []*Water      // in page order; withheld waters are not among them
+	Flies      []*Fly        // in page order: group, then name
+	Months     [12]Month
+	Dressings  []*Dressing    // by name
+	Alphabet   []NameEntry    // every name anyone may search for, sorted
+	Vocabulary key.Vocabulary // the guide's characters, for keys and the sieve
+	Key        *Key           // the whole guide's
+	byDressing map[string]*Dressing
 }
 
 // Water is one water's figures.
@@ -29,51 +38,58 @@ type Water struct {
 	Visits    int    // visits that count for some fly
 	Years     []int  // years with visits
 	RecordsTo calendar.Date
-	Sun       [12]SunTimes // on the 15th of each month; zero value where the water has no place
-	HasPlace  bool
-	Groups    []GroupMonths // flies to expect per group and month
+	Sun       [12]daylight.Day // on the 15th of each month; zero where the water has no place
+	Groups    []GroupMonths    // flies to expect per group and month
+	place     season.Place
+	visits    []*guide.Visit
 	Coverage  Coverage
 	Rightness Rightness
 	Warmth    Warmth
 	Ahead     []Ahead // ahead or behind per logger year and threshold; newest last
 	Prompts   []content.Problem
+	Key       *Key     // over its year
+	MonthKeys [12]*Key // none is nil: an empty month has an empty key
 }
 
 // Fly is one account's figures that hold on every water.
 type Fly struct {
 	*species.Account
-	Rows      []*Row // by water, in page order
-	Flights   []species.Flight
-	Compared  *Comparison      // dun against spinner, pupa against adult …; nil for land-bred flies
-	Sizes     []Size           // account's lengths and all waters' records, per stage × sex × flight
-	Dressings []StageDressings // without a water: all waters together
-	Alike     []Alike
-	Compare   []WaterPair
+	Rows     []*Row      // by water, in page order
+	Compared *Comparison // dun against spinner, pupa against adult …; nil for land-bred flies
+	Sizes    []Size      // the account's lengths beside all waters' records together
+	Alike    []Alike     // over the whole guide
+	Pairs    []WaterPair
+	Taxon    key.Taxon     // for keys and the sieve; its chance is the largest of its rows'
+	curve    *season.Curve // the account's own, softened, at the reference
 }
 
 // Row is one fly on one water.
 type Row struct {
-	Water       *Water
-	Fly         *Fly
-	Listed      bool          // in the water's list; else found there but not listed
-	Class       species.Class // the class that holds here
-	Flights     []FlightHere
-	Account     [calendar.Year]float64 // moved and softened curve, index day-1
-	Chance      [calendar.Year]float64 // index day-1
-	Months      [12]MonthHere
-	Cells       [calendar.Cells]CellHere
-	Runs        []Run                // the year as states, for the device to look up
-	OnCells     [calendar.Cells]bool // on now on at least one day of the cell
-	Short       string               // short-flight sentence's data; see ShortFlight
-	ShortFlight *ShortFlight
-	Looked      int             // visits that looked for the fly
-	FoundOn     int             // of them, found
-	ThisYear    []calendar.Date // finds of the build year, for marks on the bars
-	Hours       []HoursHere
-	Sizes       []Size
-	Dressings   []StageDressings
-	Alike       []Alike
-	TwoFlights  string // prompt of section 6, "" where none
+	Water        *Water
+	Fly          *Fly
+	Listed       bool          // in the water's list; else found there but not listed
+	Class        species.Class // the class that holds here
+	Flights      []FlightHere
+	Account      [calendar.Year]float64 // moved and softened curve, index day-1
+	Chance       [calendar.Year]float64 // index day-1
+	Months       [12]MonthHere
+	Cells        [calendar.Cells]CellHere
+	Runs         []Run                // the year as states, for the device to look up
+	OnCells      [calendar.Cells]bool // on on at least one day of the cell
+	OnMonths     [12]bool
+	Largest      calendar.Day      // the day of the largest chance outside the time between flights; 0 if none
+	ShortFlights []ShortFlight     // flights that also stand in words
+	Years        []int             // years of the visits that looked for it
+	Prompts      []content.Problem // prompts about its records
+	stand        *stand
+	Looked       int             // visits that looked for the fly
+	FoundOn      int             // of them, found
+	ThisYear     []calendar.Date // finds of the build year, for marks on the bars
+	Hours        []HoursHere
+	Sizes        []Size
+	Compared     *Comparison // with this water's sizes
+	Dressings    []StageDressings
+	Alike        []Alike
 }
 
 // FlightHere is one flight moved to one water.
@@ -85,7 +101,10 @@ type FlightHere struct {
 	Shift          int             // days, later is positive
 	Rule           string          // warmth, altitude, nothing, own dates, all year
 	Default        bool            // the rule was taken by default
-	WhyNot         string          // why it was not moved: "no temperature", "below a dam", …; "" where moved
+	Limited        bool            // cut to the largest shift allowed
+	Warmer         float64         // °C, water less reference, over the days before the peak
+	HasWarmer      bool
+	WhyNot         string // why it was not moved: "no temperature", "below a dam", …; "" where moved
 	Class          species.Class
 	Share          float64 // of standard visits that find the fly at its peak
 	Basis          content.Basis
@@ -114,6 +133,7 @@ type MonthHere struct {
 	Thin              bool // fewer than 3 own visits, or all in one year
 	Assumed           bool // Rest is assumed, not the account's
 	Unreviewed        int  // of Found, visits whose finds are all unreviewed
+	Held              int  // of Found, finds drawn but kept out of the chance until reviewed
 	Basis             content.Basis
 }
 
@@ -127,13 +147,12 @@ const (
 	NotExpected MonthState = "not expected" // nobody looked and the account doesn't expect it: no number
 )
 
-// Lender is a water that lent visits.
+// Lender is a water that lent visits. A withheld water has no name: pages say
+// "a water of the club".
 type Lender struct {
-	Water    string // its name; "a water of the club" where withheld
-	Kind     string
-	Altitude string
-	Visits   int
-	Years    int
+	Water  *Water
+	Visits int
+	Years  int
 }
 
 // CellHere is one half-month in its three states.
@@ -205,78 +224,62 @@ type HoursHere struct {
 	Basis    content.Basis
 }
 
-// SunTimes is one date's sun at a water, local clock times; NoClock where there is none.
-type SunTimes struct {
-	Rise, Set, Dusk calendar.Clock
-	Zone            string // abbreviation in force that day: "BST"
-	Polar           string // "polar day", "polar night", "" else
-}
-
-// Size is measured lengths of one stage × sex × flight (section 9).
+// Size is the lengths of one stage × sex × flight (section 9), never pooled.
 type Size struct {
 	Stage             species.Stage
 	Sex               species.Sex
-	Flight            string
-	Water             string  // whose records; "" means all waters together
-	N                 int     // 0: the account's length only
-	Median, Low, High float64 // millimetres
-	Digits            int
-	What              string     // "body, without tails" or "overall at rest, head to wing tip"
-	SetAside          int        // lengths taken with tails
-	Account           [2]float64 // the account's range, mm; zero if not given
-	Basis             content.Basis
-	From              string // what the hook rests on: "this water", "all waters", "account", "" if nothing
-	Hooks             []HookFor
-	Book              string // book size as written, "" if none
-	BookBasis         content.Basis
-	BookSteps         string // worded data: per first straight model; see HookFor
+	Flight            string  // "" with measured flies: outside every flight, or no day known
+	N                 int     // flies measured here; 0: none
+	Median, Low, High float64 // millimetres, of the N
+	Digits            int     // decimals as measured
+	What              string  // BodyLength or OverallLength
+	SetAside          int     // lengths taken with tails, or of another part
+	Account           species.Claims[species.Length]
+	Basis             content.Basis // of the measured figures
+	// Hook is what the hook rests on.
+	Hook HookGround
+	Book species.Claims[hook.Range]
 }
 
-// HookFor is the suggestion in one measured model.
+// What a length measures.
+const (
+	BodyLength    = "body, head to tip of abdomen, without tails or antennae"
+	OverallLength = "overall at rest, head to wing tip, without antennae"
+)
+
+// HookGround is the length a hook suggestion rests on.
+type HookGround struct {
+	From   string   // FromWater, FromAll, FromAccount, or "" where nothing is known
+	Length float64  // millimetres
+	N      int      // flies measured; 0 from an account
+	Waters []string // FromAll: whose records, by name
+	Basis  content.Basis
+	Hooks  []HookFor
+}
+
+// The lengths a hook may rest on.
+const (
+	FromWater   = "this water"
+	FromAll     = "all waters together"
+	FromAccount = "the account"
+)
+
+// HookFor is the suggestion in one straight model.
 type HookFor struct {
-	Model   string
-	Size    string  // "16"; "" where outside the table
-	Outside string  // "smaller than the table", "larger than the table", ""
-	Shank   float64 // mm of the suggested row
-	Steps   float64 // book size minus suggestion in catalogue steps; positive: the book is larger
-	HasBook bool
+	hook.Suggestion
+	Steps   hook.Steps // the book's size from the suggestion: positive where the book's hook is larger
+	HasBook bool       // a book size is known and the suggestion lies within the table
 }
 
-// StageDressings is what to tie on for one stage (section 13).
+// StageDressings is what to tie on for one stage, sex and flight (section 13).
 type StageDressings struct {
-	Stage    species.Stage
-	Sex      species.Sex
-	Offered  []Offer
-	Named    []Offer // named, not scored
-	RuledOut []RuledOut
-	Habit    string // "unknown" where a habit that rules is not known: which
-	Instead  string // what would serve, where the fly has no dressing
-}
-
-// Offer is one dressing offered.
-type Offer struct {
-	Dressing *Dressing
-	Score    float64 // 0 … 100
-	Parts    []ScorePart
-	Hook     string // best of its sizes: "18"
-	Model    string
-	Basis    content.Basis
-}
-
-// ScorePart is one part of a score in words a person reads.
-type ScorePart struct {
-	Name   string  // size, colour, place, named
-	Value  float64 // 0 … 1
-	Weight float64 // share after rescaling
-	Words  string  // "18 is 0.3 mm long"
-}
-
-// RuledOut is one dressing ruled out and why.
-type RuledOut struct {
-	Dressing *Dressing
-	Code     string // another-stage, goes-under, crawls-out, size
-	Reason   string
-	Basis    content.Basis
+	Stage  species.Stage
+	Sex    species.Sex
+	Flight string
+	Length HookGround // what the sizes are held against
+	Advice tying.Advice
+	Serve  tying.Aim // what would serve; pages print it where nothing is offered
+	Months [12]bool  // months in which the flight is on here
 }
 
 // Dressing is a dressing and every fly and water it is offered for.
@@ -290,40 +293,42 @@ type DressingUse struct {
 	Fly    *Fly
 	Water  *Water
 	Stage  species.Stage
-	Score  float64
-	Months []int
+	Sex    species.Sex
+	Flight string
+	Offer  tying.Offer
 }
 
-// Comparison is two stages side by side (section 11).
+// Comparison is two stages side by side (section 11), differing rows first.
 type Comparison struct {
 	First, Second species.Stage
 	Rows          []CompareRow
 }
 
-// CompareRow is one character in both stages.
+// CompareRow is one character, size, colour or habit in both stages, in words.
 type CompareRow struct {
 	Character     string
-	Needs         string
-	First, Second string // words; "not known" where nothing is given
+	Kind          string // "feature", "size", "colour", "habit"
+	Needs         string // what it takes to see it; "" for habits
+	First, Second string // as stated; "" is not known
 	Differs       bool
-	Ratio         float64 // sizes: second median / first; 0 where none
-	DeltaE        float64 // colours; -1 where none
+	Ratio         float64 // sizes: second over first; 0 where either is not known
+	DeltaE        float64 // colours, where HasDeltaE
+	HasDeltaE     bool
 	Basis         content.Basis
 }
 
 // Alike is one look-alike.
 type Alike struct {
-	Fly        *Fly
-	Similarity float64 // Gower, 0 … 1
-	Known      int     // characters known for both
-	Separating []Separator
-	InTheHand  bool   // something separates without a microscope
-	Note       string // "only males", "only under a microscope", …
+	key.LookAlike
+	Fly *Fly
 }
 
-// Separator is one character that tells two flies apart.
-type Separator struct {
-	Character, Mine, Theirs, Needs, Where string
+// Key is the key for one set of flies.
+type Key struct {
+	key.Key
+	Water *Water // nil: the whole guide
+	Month int    // 0: the whole year
+	Flies []*Fly
 }
 
 // Month is what is on where.
@@ -347,38 +352,24 @@ type GroupMonths struct {
 
 // Coverage is how well a water is known (section 14).
 type Coverage struct {
-	Cells     [calendar.Cells]map[int]int // visits per cell and year
+	Cells     [calendar.Cells]map[int]int // dated visits that looked for some fly, per cell and year
 	Recorders []Recorder
-	Observed  int
-	Chao2     float64
-	StdErr    float64
-	HasChao   bool
-	Best      []calendar.Cell // where one more visit would tell most
+	Expected  survey.Richness // species found against species expected
+	Best      []calendar.Cell // where one more visit would tell most, best first
 }
 
 // Recorder is one person's share of empty visits.
 type Recorder struct {
-	Name   string // as they wish to be named
+	Shown  string // as they wish to be named; "" wants no name
 	Visits int
 	Empty  int
 }
 
-// Rightness is how right this guide was (section 16).
+// Rightness is how right this guide was (section 16); Tell is false with
+// fewer than three years of visits.
 type Rightness struct {
-	CannotTell   string // why not; "" where the table is given
-	Years        []int
-	Bands        []Band
-	Brier        float64
-	BrierAccount float64
-	N            int
-}
-
-// Band is one line of the table of chance said against share found.
-type Band struct {
-	From, To float64
-	Said     float64 // mean chance said
-	Found    int
-	N        int
+	season.Right
+	Years []int
 }
 
 // Warmth is a water's temperature curve (section 10).
@@ -386,32 +377,33 @@ type Warmth struct {
 	Known                      bool
 	M, A, B                    float64
 	Residual                   float64
-	From                       string // "monthly means", "logger"
+	From                       string // FromMonths, FromLogger
+	N                          int    // readings in the fit
 	Regulated                  bool
 	SpotN                      int
 	SpotMin, SpotMean, SpotMax float64
 	Basis                      content.Basis
 }
 
-// Ahead is ahead or behind on a date of a logger year.
+// What a temperature curve is fitted to.
+const (
+	FromMonths = "monthly means"
+	FromLogger = "logger"
+)
+
+// Ahead is ahead or behind on the last day of a logger year (section 10).
 type Ahead struct {
-	Year       int
-	On         calendar.Date
-	Threshold  float64 // °C
-	Days       int     // positive: ahead
-	CannotTell string
-	Basis      content.Basis
+	On        calendar.Date
+	Threshold float64 // °C
+	season.Progress
+	Basis content.Basis
 }
 
-// WaterPair compares one fly's flight on two waters (section 6).
+// WaterPair compares one flight of a fly on two waters (section 6).
 type WaterPair struct {
-	A, B    *Water
-	Flight  string
-	Years   []int
-	LeftOut []int
-	Each    []int // difference of p50 per year, B - A
-	Median  float64
-	Known   bool
+	A, B   *Water
+	Flight string
+	season.Comparison
 }
 
 // NameEntry is one name a person may search for.

@@ -47,8 +47,8 @@ type Units struct{ Length, Temperature, Altitude string }
 
 // Reference is the water that the accounts describe.
 type Reference struct {
-	Altitude                 measure.Quantity // metres; zero if not given
-	Latitude                 measure.Coordinates
+	Altitude                 measure.Range[measure.Metres]
+	Latitude                 measure.Angle
 	HasAltitude, HasLatitude bool
 	South                    bool // the guide lies south of the equator
 	Temperature              rivers.MonthlyTemperature
@@ -74,6 +74,8 @@ type Role struct {
 type Note struct {
 	Address string // slug of the file's name
 	Title   string
+	InFront bool // the front page links to it
+	At      content.Place
 	Members bool
 	Body    species.Body
 	Was     []content.Text
@@ -92,19 +94,4 @@ type Acknowledgement struct {
 	Problem, File, Text, By, Why string
 	On                           calendar.Date
 	At                           content.Place
-}
-
-// Visit is one sampling event with its names resolved and duplicates joined.
-type Visit struct {
-	*rivers.Event
-	Water *rivers.Water
-	Finds []Found
-}
-
-// Found is one find with its fly resolved.
-type Found struct {
-	*rivers.Find
-	Fly   *species.Account   // nil where the record is coarser than a species
-	Taxon []*species.Account // the flies a coarser record may be; empty where Fly is set
-	Group species.Group      // of the fly or of the coarser taxon; "" where unknown
 }

@@ -1,0 +1,132 @@
+package figures
+
+// Prompts about records: things an editor should look at. Nothing is ever
+// rejected by them (the guide's rules on figures, section 15).
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/measure"
+	"guidegen/rivers"
+	"guidegen/rivers/season"
+	"guidegen/species"
+)
+
+// prompts lists what is odd about a water's records, as warnings at their place.
+func (r *reckoner) prompts(w *Water) []content.Problem {
+	var out []content.Problem
+	warn := func(id string, at content.Place, want, format string, a ...any) {
+		out = append(out, content.Problem{ID: id, Grade: content.Warning, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
+	}
+	rows := map[*species.Account]*Row{}
+	for _, row := range w.Rows {
+		rows[row.Fly.Account] = row
+		out = append(out, row.Prompts...)
+	}
+	for _, v := range w.visits {
+		r.offTheWater(w, v, warn)
+		for _, f := range v.Finds {
+			if f.Fly == nil || f.Checked == rivers.Rejected || f.Absent {
+				continue
+			}
+			if row := rows[f.Fly]; row != nil && f.Counts() {
+				r.oddDate(row, v, f, warn)
+			}
+			oddLength(f, warn)
+			r.tooHigh(w, f, warn)
+		}
+	}
+	for _, p := range w.Coverage.Recorders {
+		if p.Visits >= 10 && p.Empty == 0 && p.Shown != "" {
+			out = append(out, content.Problem{ID: "no-empty-visits", Grade: content.Note, At: w.At,
+				Message: fmt.Sprintf("%s logged %d visits on %s and none was empty: are empty visits being left out?", p.Shown, p.Visits, w.Name.S)})
+		}
+	}
+	return out
+}
+
+type warner func(id string, at content.Place, want, format string, a ...any)
+
+func (r *reckoner) oddDate(row *Row, v *guide.Visit, f guide.Found, warn warner) {
+	if !row.Listed {
+		warn("not-in-list", f.At, "add it to the water's flies if it belongs there", "%s is not in the list of %s", f.Fly.Name.S, row.Water.Name.S)
+		return
+	}
+	if !v.When.Exact() || len(row.stand.moved) == 0 {
+		return
+	}
+	d := v.When.From.OfYear()
+	if season.Assign(d, row.stand.moved, r.c.Season) < 0 {
+		var l []string
+		for _, m := range row.Flights {
+			l = append(l, dayWords(m.From)+" to "+dayWords(m.To))
+		}
+		warn("outside-every-flight", f.At, "expected here: "+strings.Join(l, "; "),
+			"%s on %s lies more than %d days outside every flight", f.Fly.Name.S, dayWords(d), int(r.c.Season.AssignWithin))
+	}
+}
+
+// oddLength looks for lengths more than a fifth outside the account's range.
+func oddLength(f guide.Found, warn warner) {
+	a := f.Fly
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, w := range casesOf(a, f.Stage) {
+		if f.Sex != species.NoSex && w.Sex != f.Sex {
+			continue
+		}
+		if c, ok := a.Length.First(w); ok {
+			low, high = min(low, float64(c.Value.Low)), max(high, float64(c.Value.High))
+		}
+	}
+	if math.IsInf(low, 1) {
+		return
+	}
+	for _, x := range f.Lengths {
+		if x.WithTails || !fits(x, a.Group) {
+			continue
+		}
+		if mm := content.Round9(x.Millimetres); mm < content.Round9(0.8*low) || mm > content.Round9(1.2*high) {
+			warn("odd-length", x.At, fmt.Sprintf("the account gives %s to %s mm", content.Decimal(low, 1), content.Decimal(high, 1)),
+				"%s mm is more than a fifth outside the range of %s", content.Decimal(mm, x.Digits), a.Name.S)
+		}
+	}
+}
+
+func (r *reckoner) tooHigh(w *Water, f guide.Found, warn warner) {
+	c, ok := f.Fly.Highest.First()
+	if !ok || !w.HasAltitude() {
+		return
+	}
+	if w.Altitude.Low > c.Value.High {
+		warn("too-high", f.At, "check the fly or the water's altitude", "%s is known up to %s, and %s lies at %s",
+			f.Fly.Name.S, measure.Range[measure.Metres]{Low: c.Value.High, High: c.Value.High, Unit: c.Value.Unit, Digits: c.Value.Digits}.String(), w.Name.S, w.Altitude.String())
+	}
+}
+
+// defaultReach is how far, in km, a record may lie from every place its water
+// gives, where the water says nothing of its reach: our judgement.
+const defaultReach = 25
+
+func (r *reckoner) offTheWater(w *Water, v *guide.Visit, warn warner) {
+	if !v.HasPlace || !w.HasPlace {
+		return
+	}
+	reach := w.Reach
+	if reach == 0 {
+		reach = defaultReach
+	}
+	near := guide.Kilometres(v.Place, w.Place)
+	for _, b := range w.Beats {
+		if b.HasPlace {
+			near = min(near, guide.Kilometres(v.Place, b.Place))
+		}
+	}
+	if content.Round9(near) > reach {
+		warn("off-the-water", v.At, "check the coordinates, or give the water a larger reach",
+			"visit %s lies %s km from %s", v.ID, content.Decimal(near, 0), w.Name.S)
+	}
+}

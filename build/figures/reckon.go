@@ -1,0 +1,175 @@
+package figures
+
+// The whole reckoning in order: waters and flies, each fly on each water,
+// then what rests on all of them.
+
+import (
+	"cmp"
+	"runtime"
+	"slices"
+	"sync"
+
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/rivers"
+	"guidegen/rivers/season"
+	"guidegen/species"
+	"guidegen/species/tying"
+)
+
+// Reckon reckons an edition for the date it is built. The date decides which
+// year's finds are marked and how ahead or behind a year is; nothing else.
+func Reckon(e *guide.Edition, built calendar.Date) *Book {
+	r := &reckoner{e: e, c: e.Constants, built: built, book: &Book{Edition: e, Built: built},
+		flies: map[string]*Fly{}, waters: map[*rivers.Water]*Water{}}
+	r.reference = r.referencePlace()
+	r.openWaters()
+	r.openFlies()
+	r.boxed = r.box()
+	r.rows()
+	r.perWater()
+	r.vocabulary()
+	r.perFly()
+	r.dressings()
+	r.perMonth()
+	return r.book
+}
+
+type reckoner struct {
+	e         *guide.Edition
+	c         guide.Constants
+	built     calendar.Date
+	book      *Book
+	reference season.Place
+	flies     map[string]*Fly          // by address
+	waters    map[*rivers.Water]*Water // lending ones too
+	all       []*Water                 // lending ones last
+	taxa      *taxa
+	boxed     []tying.Dressing
+}
+
+func (r *reckoner) referencePlace() season.Place {
+	ref := r.e.Settings.Reference
+	p := season.Place{}
+	if ref.HasLatitude {
+		p.Latitude = season.Is(ref.Latitude.Degrees)
+	}
+	if ref.HasAltitude {
+		p.Altitude = season.Is(float64(ref.Altitude.Low+ref.Altitude.High) / 2)
+	}
+	if fit, ok := monthly(ref.Temperature); ok {
+		p.Temperature = &fit.Wave
+	}
+	return p
+}
+
+func (r *reckoner) openWaters() {
+	for i, list := range [][]*rivers.Water{r.e.Waters, r.e.Lending} {
+		for _, w := range list {
+			x := &Water{Water: w}
+			for _, v := range r.e.Visits {
+				if v.Water == w {
+					x.visits = append(x.visits, v)
+				}
+			}
+			x.Warmth = r.warmth(x)
+			x.place = placeOf(w, &x.Warmth)
+			r.waters[w] = x
+			r.all = append(r.all, x)
+			if i == 0 {
+				r.book.Waters = append(r.book.Waters, x)
+			}
+			for _, v := range x.visits {
+				if d := v.When.To; v.LooksForAny() && r.book.RecordsTo.Before(d) {
+					r.book.RecordsTo = d
+				}
+			}
+		}
+	}
+}
+
+func (r *reckoner) openFlies() {
+	for _, a := range r.e.Accounts {
+		f := &Fly{Account: a}
+		r.flies[a.Address] = f
+		r.book.Flies = append(r.book.Flies, f)
+	}
+	slices.SortStableFunc(r.book.Flies, flyOrder)
+}
+
+func flyOrder(a, b *Fly) int {
+	return cmp.Or(slices.Index(species.Groups, a.Group)-slices.Index(species.Groups, b.Group),
+		cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+}
+
+// rows reckons every fly on every water. Flies are independent of each other:
+// each goes into its own slot, so the number of processors decides nothing.
+func (r *reckoner) rows() {
+	slots := make([][]*Row, len(r.book.Flies))
+	var wg sync.WaitGroup
+	work := make(chan int)
+	for range max(1, runtime.GOMAXPROCS(0)) {
+		wg.Go(func() {
+			for i := range work {
+				slots[i] = r.rowsOf(r.book.Flies[i])
+			}
+		})
+	}
+	for i := range slots {
+		work <- i
+	}
+	close(work)
+	wg.Wait()
+	for i, f := range r.book.Flies {
+		for _, row := range slots[i] {
+			f.Rows = append(f.Rows, row)
+			row.Water.Rows = append(row.Water.Rows, row)
+		}
+	}
+}
+
+func (r *reckoner) rowsOf(f *Fly) []*Row {
+	var stands []*stand
+	for _, w := range r.all {
+		l := listingOf(w.Water, f.Account)
+		ev := gatherEvidence(w.visits, f.Account, r.c.Season)
+		if l == nil && !ev.found() {
+			continue
+		}
+		stands = append(stands, r.stand(w, f, l, ev))
+	}
+	for _, s := range stands {
+		s.measured = r.measuredOn(s)
+	}
+	var rows []*Row
+	for _, s := range stands {
+		if s.water.Withheld() {
+			continue
+		}
+		row := r.reckon(s, stands)
+		row.Sizes = r.sizes(s, stands)
+		row.Compared = r.compare(f, row.Sizes)
+		row.Hours = r.hours(row)
+		row.Dressings = r.adviceFor(row)
+		rows = append(rows, row)
+	}
+	f.Sizes = r.accountSizes(f, stands)
+	f.Compared = r.compare(f, f.Sizes)
+	f.curve = r.accountCurve(f)
+	f.Pairs = r.pairs(f, rows)
+	return rows
+}
+
+func listingOf(w *rivers.Water, a *species.Account) *rivers.Listing {
+	for i := range w.Flies {
+		if w.Flies[i].Account == a.Address {
+			return &w.Flies[i]
+		}
+	}
+	return nil
+}
+
+// Withheld reports whether the water is for members only and known here by
+// its records alone.
+func (w *Water) Withheld() bool { return w.Name.S == "" }

@@ -1,0 +1,296 @@
+package figures
+
+// What is reckoned once per water: temperature, how well it is known, how
+// right the guide was, its keys (the guide's rules on figures, sections 10,
+// 11, 14, 16 and 17).
+
+import (
+	"cmp"
+	"slices"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/rivers"
+	"guidegen/rivers/season"
+	"guidegen/rivers/survey"
+	"guidegen/species"
+)
+
+// warmth fits the water's year: monthly means of its record where they settle
+// a wave, else the logger's daily means.
+func (r *reckoner) warmth(w *Water) Warmth {
+	out := Warmth{Regulated: w.Kind.BelowDam() || w.Regulated}
+	fit, ok := monthly(w.Temperature)
+	if ok {
+		out.From, out.Basis = FromMonths, w.Temperature.Basis
+	} else if days := r.loggerDays(w); len(days) > 0 {
+		var l []season.Reading
+		for _, d := range days {
+			l = append(l, season.Reading{Day: float64(d.Date.OfYear()), Value: d.Mean})
+		}
+		if fit, ok = season.FitWave(l); ok {
+			out.From = FromLogger
+			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(l), Years: yearsIn(days)})
+		}
+	}
+	if ok {
+		out.Known, out.M, out.A, out.B, out.Residual, out.N = true, fit.M, fit.A, fit.B, fit.Residual, fit.N
+	}
+	for i, t := range r.spots(w) {
+		if i == 0 {
+			out.SpotMin, out.SpotMax = t, t
+		}
+		out.SpotN++
+		out.SpotMin, out.SpotMax = min(out.SpotMin, t), max(out.SpotMax, t)
+		out.SpotMean += t
+	}
+	if out.SpotN > 0 {
+		out.SpotMean /= float64(out.SpotN)
+	}
+	return out
+}
+
+// loggerDays gives a water's daily means; a day with only a lowest and a
+// highest has the mean of the two.
+func (r *reckoner) loggerDays(w *Water) []season.DayMean {
+	var out []season.DayMean
+	for _, s := range r.e.Series {
+		for _, d := range s.Logger {
+			if d.WaterAddress != w.Address || w.Address == "" {
+				continue
+			}
+			switch {
+			case d.HasMean:
+				out = append(out, season.DayMean{Date: d.Date, Mean: d.Mean})
+			case d.HasMinMax:
+				out = append(out, season.DayMean{Date: d.Date, Mean: (d.Min + d.Max) / 2})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b season.DayMean) int { return a.Date.Sub(b.Date) })
+	return out
+}
+
+func yearsIn(days []season.DayMean) int {
+	seen := map[int]bool{}
+	for _, d := range days {
+		seen[d.Date.Year] = true
+	}
+	return len(seen)
+}
+
+// spots gives a water's spot readings, those made on visits too.
+func (r *reckoner) spots(w *Water) []float64 {
+	var out []float64
+	for _, s := range r.e.Series {
+		for _, x := range s.Spots {
+			if x.WaterAddress == w.Address && w.Address != "" {
+				out = append(out, x.Celsius)
+			}
+		}
+	}
+	for _, v := range w.visits {
+		for _, x := range v.Readings {
+			if x.What == rivers.WaterTemperature {
+				out = append(out, x.Celsius)
+			}
+		}
+	}
+	return out
+}
+
+// Thresholds of the degree-day sums that are shown: none is a fly's own.
+var thresholds = []float64{0, 4}
+
+// ahead says for the newest logger year how far it is ahead or behind. The
+// thermal year starts on 1 January, south of the equator on 1 July.
+func (r *reckoner) ahead(w *Water) []Ahead {
+	days := r.loggerDays(w)
+	if len(days) == 0 {
+		return nil
+	}
+	on := days[len(days)-1].Date
+	start := calendar.Day(1)
+	if r.e.Settings.Reference.South {
+		start = calendar.DayOf(7, 1)
+	}
+	var smooth *season.Wave
+	if w.Warmth.Known {
+		smooth = &season.Wave{M: w.Warmth.M, A: w.Warmth.A, B: w.Warmth.B}
+	}
+	var out []Ahead
+	for _, t := range thresholds {
+		out = append(out, Ahead{On: on, Threshold: t, Progress: season.Ahead(on, start, t, days, smooth),
+			Basis: content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(days), Years: yearsIn(days)})})
+	}
+	return out
+}
+
+func (r *reckoner) perWater() {
+	for _, w := range r.book.Waters {
+		slices.SortStableFunc(w.Rows, func(a, b *Row) int { return flyOrder(a.Fly, b.Fly) })
+		for _, v := range w.visits {
+			if !v.LooksForAny() {
+				continue
+			}
+			w.Visits++
+			if v.When.From.Year == v.When.To.Year {
+				w.Years = append(w.Years, v.When.From.Year)
+			}
+			if w.RecordsTo.Before(v.When.To) {
+				w.RecordsTo = v.When.To
+			}
+		}
+		slices.Sort(w.Years)
+		w.Years = slices.Compact(w.Years)
+		w.Sun = r.sun(w)
+		w.Ahead = r.ahead(w)
+		w.Groups = r.groups(w)
+		w.Coverage = r.coverage(w)
+		w.Rightness = r.rightness(w)
+		w.Prompts = r.prompts(w)
+	}
+}
+
+func (r *reckoner) groups(w *Water) []GroupMonths {
+	var out []GroupMonths
+	for _, g := range species.Groups {
+		sum := GroupMonths{Group: g}
+		var chances []*season.Chances
+		for _, row := range w.Rows {
+			if row.Fly.Group != g {
+				continue
+			}
+			chances = append(chances, row.stand.chances)
+			for _, m := range row.Months {
+				sum.Basis = sum.Basis.With(m.Basis.Grounded())
+			}
+		}
+		if len(chances) > 0 {
+			sum.Sum = season.ToExpect(chances)
+			out = append(out, sum)
+		}
+	}
+	return out
+}
+
+func (r *reckoner) coverage(w *Water) Coverage {
+	var c Coverage
+	var perCell [calendar.Cells]int
+	people := map[int]*Recorder{}
+	var order []int
+	found := map[*Fly]int{}
+	looked := 0
+	for _, v := range w.visits {
+		if !v.LooksForAny() {
+			continue
+		}
+		looked++
+		empty := true
+		for _, f := range v.Finds {
+			if f.Counts() {
+				empty = false
+			}
+		}
+		for _, p := range r.e.People[v] {
+			if people[p.Key] == nil {
+				people[p.Key] = &Recorder{Shown: p.Shown}
+				order = append(order, p.Key)
+			}
+			people[p.Key].Visits++
+			if empty {
+				people[p.Key].Empty++
+			}
+		}
+		if v.When.Exact() {
+			cell := v.When.From.OfYear().Cell()
+			if c.Cells[cell] == nil {
+				c.Cells[cell] = map[int]int{}
+			}
+			c.Cells[cell][v.When.From.Year]++
+			perCell[cell]++
+		}
+	}
+	for _, k := range order {
+		c.Recorders = append(c.Recorders, *people[k])
+	}
+	slices.SortStableFunc(c.Recorders, func(a, b Recorder) int {
+		return cmp.Or(b.Visits-a.Visits, cmp.Compare(a.Shown, b.Shown))
+	})
+	var weight [calendar.Cells]float64
+	for _, row := range w.Rows {
+		if row.FoundOn > 0 {
+			found[row.Fly] = row.FoundOn
+		}
+		if !row.Listed {
+			continue
+		}
+		for cell := range calendar.Cell(calendar.Cells) {
+			for d := cell.First(); d <= cell.Last(); d++ {
+				weight[cell] += row.Chance[d-1] / float64(cell.Last()-cell.First()+1)
+			}
+		}
+	}
+	var counts []int
+	for _, row := range w.Rows {
+		counts = append(counts, found[row.Fly])
+	}
+	c.Expected = survey.Chao2(counts, looked)
+	c.Best = survey.Best(perCell, weight)
+	return c
+}
+
+func (r *reckoner) rightness(w *Water) Rightness {
+	var tried []season.Tried
+	for _, row := range w.Rows {
+		s := row.stand
+		tried = append(tried, season.Tried{P: &s.p, Own: s.held, Lent: s.lent})
+	}
+	return Rightness{season.HowRight(tried, r.c.Season), w.Years}
+}
+
+// perMonth lists what is on where, and builds the keys.
+func (r *reckoner) perMonth() {
+	for i := range r.book.Months {
+		m := &r.book.Months[i]
+		m.Number = i + 1
+		for _, w := range r.book.Waters {
+			mw := MonthWater{Water: w}
+			for _, row := range w.Rows {
+				if row.OnMonths[i] || row.Months[i].Found > 0 {
+					mw.Rows = append(mw.Rows, row)
+				}
+			}
+			slices.SortStableFunc(mw.Rows, func(a, b *Row) int {
+				return byChance(a, b, func(x *Row) float64 { return x.Months[i].Chance })
+			})
+			m.Waters = append(m.Waters, mw)
+			w.MonthKeys[i] = r.rowKey(w, i+1, mw.Rows, func(x *Row) float64 { return x.Months[i].Chance })
+		}
+	}
+	for _, w := range r.book.Waters {
+		w.Key = r.rowKey(w, 0, w.Rows, func(x *Row) float64 { return x.Chance[largest(x)] })
+	}
+	r.book.Key = r.keyFor(nil, 0, r.book.Flies, func(f *Fly) float64 { return f.Taxon.Chance })
+}
+
+func largest(x *Row) int {
+	best := 0
+	for i, v := range x.Chance {
+		if v > x.Chance[best] {
+			best = i
+		}
+	}
+	return best
+}
+
+func (r *reckoner) rowKey(w *Water, month int, rows []*Row, chance func(*Row) float64) *Key {
+	var flies []*Fly
+	by := map[*Fly]float64{}
+	for _, row := range rows {
+		flies = append(flies, row.Fly)
+		by[row.Fly] = chance(row)
+	}
+	slices.SortStableFunc(flies, flyOrder)
+	return r.keyFor(w, month, flies, func(f *Fly) float64 { return by[f] })
+}

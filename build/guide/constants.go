@@ -1,0 +1,169 @@
+package guide
+
+// The constants of the rules on figures that a guide may change. One table
+// reads the block `figures:` of guide.yaml, describes it in the schema, and
+// prints the page on figures.
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"guidegen/content"
+	"guidegen/content/measure"
+	"guidegen/rivers/season"
+	"guidegen/species/key"
+	"guidegen/species/tying"
+)
+
+// Constants are those in force in one guide.
+type Constants struct {
+	Season      season.Constants
+	OwnMeasured float64 // section 9: measured flies needed before a hook rests on this water's own
+	Overlap     float64 // section 11: least share of the shorter season in common
+	Key         key.Settings
+	Tying       tying.Weights
+	Cover       float64 // section 17: a tying list stops when this share is covered
+}
+
+// DefaultConstants are those of a guide that changes none.
+func DefaultConstants() Constants {
+	return Constants{Season: season.Defaults(), OwnMeasured: 5, Overlap: key.LeastOverlap,
+		Key: key.Defaults(), Tying: tying.Defaults(), Cover: tying.Enough}
+}
+
+// Constant is one line of the table.
+type Constant struct {
+	Group   string // the block under figures: in guide.yaml
+	Key     string
+	Section int // of the guide's rules on figures
+	Unit    string
+	Whole   bool
+	Low     float64
+	High    float64
+	What    string
+	Basis   string // a source, or "our judgement"
+	Value   float64
+	Default float64
+	at      func(*Constants) *float64
+}
+
+// Changed reports whether the guide sets another value than the default.
+func (c Constant) Changed() bool { return c.Value != c.Default }
+
+const judged = "our judgement"
+
+// List returns every constant with the value in force, in the order of the rules.
+func (c Constants) List() []Constant {
+	var l []Constant
+	for _, s := range season.Settings() {
+		l = append(l, Constant{"season", s.Key, s.Section, s.Unit, s.Whole, s.Low, s.High, s.What, s.Basis,
+			s.Get(c.Season), s.Default, nil})
+	}
+	for _, k := range otherConstants {
+		def := DefaultConstants()
+		k.Value, k.Default = *k.at(&c), *k.at(&def)
+		l = append(l, k)
+	}
+	slices.SortStableFunc(l, func(a, b Constant) int { return a.Section - b.Section })
+	return l
+}
+
+var otherConstants = []Constant{
+	{Group: "sizes", Key: "own_measured", Section: 9, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
+		What: "measured flies needed before a hook rests on this water's own", at: func(c *Constants) *float64 { return &c.OwnMeasured }},
+	{Group: "alike", Key: "overlap", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
+		What: "least share of the shorter season that look-alikes have in common", at: func(c *Constants) *float64 { return &c.Overlap }},
+	{Group: "key", Key: "floor", Section: 11, Unit: "chance", Low: 0, High: 1, Basis: judged,
+		What: "added to every fly's chance, so that none weighs nothing", at: func(c *Constants) *float64 { return &c.Key.Base }},
+	{Group: "key", Key: "naked_eye", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,
+		What: "ease of a character seen with the naked eye", at: func(c *Constants) *float64 { return &c.Key.Ease[0] }},
+	{Group: "key", Key: "hand_lens", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,
+		What: "ease of a character seen with a hand lens", at: func(c *Constants) *float64 { return &c.Key.Ease[1] }},
+	{Group: "key", Key: "microscope", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,
+		What: "ease of a character seen under a microscope", at: func(c *Constants) *float64 { return &c.Key.Ease[2] }},
+	{Group: "tying", Key: "size", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
+		What: "size in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Size }},
+	{Group: "tying", Key: "colour", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
+		What: "colour in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Colour }},
+	{Group: "tying", Key: "place", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
+		What: "place in the water in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Place }},
+	{Group: "tying", Key: "named", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
+		What: "being named for the fly, in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Named }},
+	{Group: "tying", Key: "cover", Section: 17, Unit: "share", Low: 0.01, High: 1, Basis: judged,
+		What: "a tying list for a trip stops at this share", at: func(c *Constants) *float64 { return &c.Cover }},
+}
+
+// readConstants reads the block `figures:`. A value out of its bounds is
+// reported and the default stays.
+func readConstants(v content.Value, ps *content.Problems) Constants {
+	c := DefaultConstants()
+	if v.Kind == content.Absent {
+		return c
+	}
+	groups := map[string][]Constant{}
+	var names []string
+	for _, k := range c.List() {
+		if !slices.Contains(names, k.Group) {
+			names = append(names, k.Group)
+		}
+		groups[k.Group] = append(groups[k.Group], k)
+	}
+	slices.Sort(names)
+	for _, g := range v.Entries {
+		known, ok := groups[g.Key.S]
+		if !ok {
+			ps.Errorf("unknown-key", g.Key.At, "groups of constants: "+strings.Join(names, ", "),
+				"unknown group of constants %q%s", g.Key.S, content.DidYouMean(g.Key.S, names))
+			continue
+		}
+		if g.Value.Kind != content.Map {
+			ps.Errorf("wrong-shape", g.Value.At, "write it like season: {thin_visits: 3}", "a group of constants is a block")
+			continue
+		}
+		for _, e := range g.Value.Entries {
+			readConstant(&c, known, e, ps)
+		}
+	}
+	return c
+}
+
+func readConstant(c *Constants, known []Constant, e content.Entry, ps *content.Problems) {
+	keys := make([]string, len(known))
+	for i, k := range known {
+		keys[i] = k.Key
+	}
+	i := slices.Index(keys, e.Key.S)
+	if i < 0 {
+		ps.Errorf("unknown-key", e.Key.At, "constants here: "+strings.Join(keys, ", "),
+			"unknown constant %q%s", e.Key.S, content.DidYouMean(e.Key.S, keys))
+		return
+	}
+	k := known[i]
+	value, _, err := measure.ParseNumber(e.Value.Text.S)
+	if e.Value.Kind != content.Scalar || err != nil {
+		ps.Errorf("not-a-number", e.Value.At, fmt.Sprintf("the default is %s", number(k.Default)), "%s is a number of %s", k.Key, k.Unit)
+		return
+	}
+	if value < k.Low || value > k.High || k.Whole && value != float64(int(value)) {
+		whole := ""
+		if k.Whole {
+			whole = " whole"
+		}
+		ps.Errorf("constant-out-of-bounds", e.Value.At, fmt.Sprintf("a%s number from %s to %s; the default is %s", whole,
+			number(k.Low), number(k.High), number(k.Default)), "%s can't be %s", k.Key, e.Value.Text.S)
+		return
+	}
+	if k.at != nil {
+		*k.at(c) = value
+		return
+	}
+	for _, s := range season.Settings() {
+		if s.Key == k.Key {
+			s.Set(&c.Season, value)
+		}
+	}
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -1,0 +1,319 @@
+package guide
+
+// The cut to one edition. What is for members only is absent from the public
+// edition; records always count, and only their place, people and remarks
+// are withheld.
+
+import (
+	"slices"
+	"strings"
+
+	"guidegen/content"
+	"guidegen/content/measure"
+	"guidegen/rivers"
+	"guidegen/species"
+)
+
+// Edition is a guide cut to what one audience may see. Its guide holds no
+// withheld text; Lending waters are known to the reckoning alone.
+type Edition struct {
+	*Guide
+	Members  bool
+	Lending  []*rivers.Water // withheld waters without name, beats or texts: their visits are lent
+	Withheld []string        // texts that must stand in no file of this edition
+	People   map[*Visit][]Person
+}
+
+// Person is one recorder as they wish to be named; Key tells two people with
+// the same initials apart and is no name.
+type Person struct {
+	Key   int
+	Shown string // "" where the person wants no name
+}
+
+// Name is public or members.
+func (e *Edition) Name() string {
+	if e.Members {
+		return "members"
+	}
+	return "public"
+}
+
+// Cut makes one edition of a guide.
+func Cut(g *Guide, members bool) *Edition {
+	e := &Edition{Guide: &Guide{}, Members: members, People: map[*Visit][]Person{}}
+	*e.Guide = *g
+	c := &cutter{e: e, people: map[string]int{}}
+	e.Settings.Roles = slices.Clone(g.Settings.Roles)
+	for i := range e.Settings.Roles {
+		e.Settings.Roles[i].Who = c.shown(g.Settings.Roles[i].Who)
+	}
+	e.Accounts = keep(g.Accounts, func(a *species.Account) bool { return members || !a.Members })
+	e.Dressings = keep(g.Dressings, func(d *species.Dressing) bool { return members || !d.Members })
+	e.Notes = keep(g.Notes, func(n Note) bool { return members || !n.Members })
+	e.Accounts = mapped(e.Accounts, c.account)
+	c.waters(g, members)
+	c.visits(g, members)
+	c.corrections(g, members)
+	if !members {
+		c.withhold(g)
+	}
+	e.Withheld = c.leakable(g)
+	return e
+}
+
+type cutter struct {
+	e       *Edition
+	people  map[string]int // folded name → key
+	names   []string       // names not to be shown in full
+	said    []string       // other withheld texts
+	waterOf map[*rivers.Water]*rivers.Water
+}
+
+func keep[T any](l []T, ok func(T) bool) []T {
+	var out []T
+	for _, x := range l {
+		if ok(x) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+func mapped[T any](l []T, f func(T) T) []T {
+	out := make([]T, len(l))
+	for i, x := range l {
+		out[i] = f(x)
+	}
+	return out
+}
+
+// shown is a person's name as they wish it: in full, initials (the default) or none.
+func (c *cutter) shown(name string) string {
+	name = strings.TrimSpace(name)
+	if name == "" {
+		return ""
+	}
+	how := c.e.Settings.People[content.Fold(name)]
+	if how == FullName {
+		return name
+	}
+	if !slices.Contains(c.names, name) {
+		c.names = append(c.names, name)
+	}
+	if how == NoName {
+		return ""
+	}
+	return initials(name)
+}
+
+func initials(name string) string {
+	var s []string
+	for _, w := range strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '.' || r == '-' }) {
+		s = append(s, string([]rune(w)[:1])+".")
+	}
+	return strings.Join(s, " ")
+}
+
+func (c *cutter) account(a *species.Account) *species.Account {
+	b := *a
+	b.ReviewedBy = c.shown(a.ReviewedBy)
+	return &b
+}
+
+func (c *cutter) waters(g *Guide, members bool) {
+	e := c.e
+	e.Waters, c.waterOf = nil, map[*rivers.Water]*rivers.Water{}
+	for _, w := range g.Waters {
+		if w.Members && !members {
+			// Kind, flies and temperature let its visits be moved and lent.
+			bare := &rivers.Water{Kind: w.Kind, Place: w.Place, HasPlace: w.HasPlace, Altitude: w.Altitude, Zone: w.Zone,
+				Temperature: w.Temperature, Regulated: w.Regulated, Flies: w.Flies, Members: true}
+			e.Lending = append(e.Lending, bare)
+			c.waterOf[w] = bare
+			continue
+		}
+		cut := *w
+		cut.Beats = keep(w.Beats, func(b rivers.Beat) bool { return members || !b.Members })
+		cut.Sensitive = keep(w.Sensitive, func(s rivers.SensitivePlace) bool { return members || !s.Members })
+		e.Waters = append(e.Waters, &cut)
+		c.waterOf[w] = &cut
+	}
+}
+
+func (c *cutter) visits(g *Guide, members bool) {
+	e := c.e
+	fly := map[*species.Account]*species.Account{}
+	for _, a := range e.Accounts {
+		for _, b := range g.Accounts {
+			if a.Address == b.Address {
+				fly[b] = a
+			}
+		}
+	}
+	e.Visits = nil
+	for _, v := range g.Visits {
+		ev := *v.Event
+		w := v.Water
+		hidden := !members && (w.Members || hiddenBeat(w, ev.Beat.S) || ev.HasPlace && nearSensitive(w, ev.Place))
+		var people []Person
+		for _, name := range ev.By {
+			k := content.Fold(name)
+			if _, ok := c.people[k]; !ok {
+				c.people[k] = len(c.people)
+			}
+			people = append(people, Person{c.people[k], c.shown(name)})
+		}
+		ev.By = nil
+		if hidden {
+			ev.Beat, ev.Place, ev.HasPlace, ev.Remarks = content.Text{}, measure.Coordinates{}, false, ""
+			people = mapped(people, func(p Person) Person { return Person{Key: p.Key} })
+		}
+		cut := &Visit{Event: &ev, Water: c.waterOf[w]}
+		for _, f := range v.Finds {
+			find := *f.Find
+			find.By = c.shown(find.By)
+			if hidden {
+				find.By, find.Remarks = "", ""
+			}
+			if !members && f.Fly != nil && fly[f.Fly] == nil {
+				continue // an account for members only: its finds are not for this edition
+			}
+			out := Found{Find: &find, Fly: fly[f.Fly]}
+			for _, a := range f.Taxon {
+				if fly[a] != nil {
+					out.Taxon = append(out.Taxon, fly[a])
+				}
+			}
+			cut.Finds = append(cut.Finds, out)
+		}
+		e.Visits = append(e.Visits, cut)
+		e.People[cut] = people
+	}
+}
+
+func hiddenBeat(w *rivers.Water, beat string) bool {
+	return slices.ContainsFunc(w.Beats, func(b rivers.Beat) bool { return b.Members && content.Fold(b.Name.S) == content.Fold(beat) })
+}
+
+func (c *cutter) corrections(g *Guide, members bool) {
+	c.e.Corrections = nil
+	for _, k := range g.Corrections {
+		if !members && hiddenFile(g, k.File) {
+			continue
+		}
+		k.By = c.shown(k.By)
+		c.e.Corrections = append(c.e.Corrections, k)
+	}
+}
+
+func hiddenFile(g *Guide, file string) bool {
+	return slices.ContainsFunc(g.Accounts, func(a *species.Account) bool { return a.Members && a.File == file }) ||
+		slices.ContainsFunc(g.Waters, func(w *rivers.Water) bool { return w.Members && w.File == file }) ||
+		slices.ContainsFunc(g.Dressings, func(d *species.Dressing) bool { return d.Members && d.File == file }) ||
+		slices.ContainsFunc(g.Notes, func(n Note) bool { return n.Members && n.Body.File == file })
+}
+
+// withhold gathers the texts of records and blocks that are for members.
+func (c *cutter) withhold(g *Guide) {
+	add := func(s ...string) { c.said = append(c.said, s...) }
+	for _, a := range g.Accounts {
+		if a.Members {
+			add(a.Name.S, a.Scientific.Name.S)
+		}
+	}
+	for _, d := range g.Dressings {
+		if d.Members {
+			add(d.Name.S)
+		}
+	}
+	for _, n := range g.Notes {
+		if n.Members {
+			add(n.Title)
+		}
+	}
+	for _, w := range g.Waters {
+		if w.Members {
+			add(w.Name.S, w.Code.S, w.Meet.S)
+		}
+		for _, b := range w.Beats {
+			if b.Members || w.Members {
+				add(b.Name.S)
+				if b.HasPlace {
+					add(b.Place.String())
+				}
+			}
+		}
+		for _, s := range w.Sensitive {
+			if s.Members || w.Members {
+				add(s.About.S, s.Place.String())
+			}
+		}
+	}
+}
+
+// leakable drops withheld texts too short to search for, and those that the
+// guide itself shows to everyone somewhere.
+func (c *cutter) leakable(g *Guide) []string {
+	shown := c.publicText(g)
+	var out []string
+	for _, s := range append(slices.Clone(c.said), c.names...) {
+		s = strings.TrimSpace(s)
+		if len([]rune(s)) < 4 || strings.Contains(shown, content.Fold(s)) || slices.Contains(out, s) {
+			continue
+		}
+		out = append(out, s)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// publicText is what the edition shows in the editor's own words.
+func (c *cutter) publicText(g *Guide) string {
+	var b strings.Builder
+	add := func(s string) { b.WriteString(content.Fold(s) + "\n") }
+	e := c.e
+	for _, s := range []string{e.Settings.Name, e.Settings.Publisher, e.Settings.Region, e.Settings.About, e.Settings.Contact, e.Settings.Licence} {
+		add(s)
+	}
+	for _, a := range e.Accounts {
+		for _, n := range a.Names() {
+			add(n.S)
+		}
+		add(a.Scientific.Authority)
+		add(a.Body.Markdown)
+	}
+	for _, n := range e.Notes {
+		add(n.Title)
+		add(n.Body.Markdown)
+	}
+	for _, d := range e.Dressings {
+		add(d.Name.S)
+		add(d.From.S)
+		add(d.Notes.S)
+	}
+	for _, w := range e.Waters {
+		for _, t := range []content.Text{w.Name, w.Bed, w.About, w.Rules, w.Access, w.Code, w.Meet} {
+			add(t.S)
+		}
+		for _, t := range append(slices.Clone(w.Hazards), w.Also...) {
+			add(t.S)
+		}
+		for _, bt := range w.Beats {
+			add(bt.Name.S)
+		}
+		add(w.Place.String())
+	}
+	for _, s := range e.Sources {
+		add(s.Cite.S)
+	}
+	for _, h := range e.Hooks {
+		add(h.By)
+	}
+	for name, how := range e.Settings.People {
+		if how == FullName {
+			add(name)
+		}
+	}
+	return b.String()
+}

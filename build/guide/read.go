@@ -1,0 +1,270 @@
+package guide
+
+// Reading a whole guide: every file by its reader, then the names between
+// them. Problems are collected; nothing stops at the first.
+
+import (
+	"cmp"
+	"io/fs"
+	"math"
+	"slices"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/rivers"
+	"guidegen/rivers/season"
+	"guidegen/species"
+)
+
+// Read reads and checks the guide in a folder. Today only serves to find
+// records from the future; the zero date leaves that out. The error is ours
+// alone (a disk that can't be read); the guide's faults are in ps, and with an
+// error among them the guide must not be published.
+func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error) {
+	folder, err := openShim(fsys, ps)
+	if err != nil {
+		return nil, err
+	}
+	g := &Guide{Constants: DefaultConstants()}
+	if folder.GuideFile == nil {
+		ps.Errorf("no-guide", content.Place{}, "write guide.yaml with format, name and publisher, or start with: guidegen blank guide",
+			"this folder holds no guide.yaml")
+		return g, nil
+	}
+	if folder.Sources != nil {
+		g.Sources = species.ReadSources(folder.Sources, ps)
+	}
+	grounds := content.Grounds{Sources: species.SourceKeys(g.Sources)}
+	g.Settings, g.Constants, grounds = readSettings(folder.GuideFile, grounds, ps)
+	if folder.Characters != nil {
+		g.Characters = species.ReadCharacters(folder.Characters, ps)
+	}
+	in := species.Context{Grounds: grounds, Characters: g.Characters}
+	for _, f := range folder.Species {
+		if a := species.ReadAccount(f, in, ps); a != nil {
+			g.Accounts = append(g.Accounts, a)
+		}
+	}
+	for _, f := range folder.Rivers {
+		if w := rivers.ReadWater(f, grounds, ps); w != nil {
+			g.Waters = append(g.Waters, w)
+		}
+	}
+	for _, f := range folder.Dressings {
+		g.Dressings = append(g.Dressings, species.ReadDressings(f, in, ps)...)
+	}
+	if folder.Hooks != nil {
+		g.Hooks = species.HookTable(species.ReadHooks(folder.Hooks, ps))
+	}
+	for _, f := range folder.Notes {
+		if n, ok := readNote(f, ps); ok {
+			g.Notes = append(g.Notes, n)
+		}
+	}
+	if folder.Corrections != nil {
+		g.Corrections = readCorrections(folder.Corrections, ps)
+	}
+	if folder.Acknowledged != nil {
+		g.Acknowledged = readAcknowledgements(folder.Acknowledged, ps)
+	}
+	g.check(folder.GuideFile, ps)
+
+	names := newNames(g.Accounts, g.Waters)
+	g.resolve(names, ps)
+	var events []*rivers.Event
+	for _, f := range folder.Samples {
+		events = append(events, rivers.ReadSamples(f, ps)...)
+	}
+	g.Visits = joinVisits(events, names, today, ps)
+	for _, f := range folder.Temperature {
+		s := rivers.ReadTemperature(f, ps)
+		for i := range s.Spots {
+			if w := names.Water(s.Spots[i].Water, ps); w != nil {
+				s.Spots[i].WaterAddress = w.Address
+			}
+		}
+		for i := range s.Logger {
+			if w := names.Water(s.Logger[i].Water, ps); w != nil {
+				s.Logger[i].WaterAddress = w.Address
+			}
+		}
+		g.Series = append(g.Series, s)
+	}
+	return g, nil
+}
+
+// check looks at what no single file can know: that there is something to
+// publish, that addresses don't collide, that flights make sense under the
+// guide's constants.
+func (g *Guide) check(guideFile *content.File, ps *content.Problems) {
+	if len(g.Accounts) == 0 && ps.Count(content.Error) == 0 {
+		ps.Errorf("no-accounts", guideFile.At(0, 0), "write one with: guidegen blank account", "the guide has no account in species/")
+	}
+	if len(g.Waters) == 0 && ps.Count(content.Error) == 0 {
+		ps.Errorf("no-waters", guideFile.At(0, 0), "write one with: guidegen blank water", "the guide has no water in rivers/")
+	}
+	slices.SortStableFunc(g.Accounts, func(a, b *species.Account) int { return cmp.Compare(a.Address, b.Address) })
+	slices.SortStableFunc(g.Waters, func(a, b *rivers.Water) int {
+		return cmp.Or(cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+	})
+	slices.SortStableFunc(g.Dressings, func(a, b *species.Dressing) int {
+		return cmp.Or(cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+	})
+	slices.SortStableFunc(g.Notes, func(a, b Note) int { return cmp.Compare(a.Address, b.Address) })
+	g.collisions(ps)
+	for _, a := range g.Accounts {
+		for _, f := range a.Flights {
+			g.flight(f, ps)
+		}
+	}
+	for _, w := range g.Waters {
+		for _, l := range w.Flies {
+			for _, f := range l.Flights {
+				g.flight(f, ps)
+			}
+		}
+	}
+}
+
+func (g *Guide) flight(f species.Flight, ps *content.Problems) {
+	d := season.Dates{From: f.From, Peak: f.Peak, To: f.To}
+	if !d.Given() {
+		return
+	}
+	if d.Fault(g.Constants.Season) == season.NeedsPeak {
+		ps.Errorf("needs-peak", f.At, "give a peak, or write its generations as flights of their own",
+			"a flight of %d days has no peak; past %d days none is assumed", d.Length(), int(g.Constants.Season.LongestUnpeaked))
+	}
+}
+
+// collisions finds two files with one address, and old addresses that are in
+// use; both places are named.
+func (g *Guide) collisions(ps *content.Problems) {
+	type owner struct {
+		at   content.Place
+		name string
+	}
+	check := func(kind string, each func(add func(address string, at content.Place, name string, was []content.Text))) {
+		taken := map[string]owner{}
+		var old []func()
+		each(func(address string, at content.Place, name string, was []content.Text) {
+			if first, ok := taken[address]; ok {
+				ps.Clash("same-address", at, first.at, "the other one", "rename one of the two",
+					"%s %q has the same address as %q: %s", kind, name, first.name, address)
+			} else {
+				taken[address] = owner{at, name}
+			}
+			for _, t := range was {
+				a := content.Address(t.S)
+				if a == "" {
+					ps.Errorf("no-address", t.At, "write the older file name without its ending", "%q gives no address", t.S)
+					continue
+				}
+				old = append(old, func() {
+					if first, ok := taken[a]; ok {
+						ps.Clash("same-address", t.At, first.at, "the other one", "remove the older address, or rename the other",
+							"the older address %s of %q is in use by %q", a, name, first.name)
+						return
+					}
+					taken[a] = owner{t.At, name}
+				})
+			}
+		})
+		for _, f := range old {
+			f()
+		}
+	}
+	check("the account", func(add func(string, content.Place, string, []content.Text)) {
+		for _, a := range g.Accounts {
+			add(a.Address, a.At, a.Name.S, a.Was)
+		}
+	})
+	check("the water", func(add func(string, content.Place, string, []content.Text)) {
+		for _, w := range g.Waters {
+			add(w.Address, w.At, w.Name.S, w.Was)
+		}
+	})
+	check("the dressing", func(add func(string, content.Place, string, []content.Text)) {
+		byName := map[string]*species.Dressing{}
+		for _, d := range g.Dressings {
+			add(d.Address, d.Name.At, d.Name.S, d.Was)
+			k := content.Fold(d.Name.S)
+			if first := byName[k]; first != nil && first.Address != d.Address {
+				ps.Clash("same-name", d.Name.At, first.Name.At, "the other one", "give one of the two another name", "two dressings are named %q", d.Name.S)
+			}
+			byName[k] = d
+		}
+	})
+	check("the note", func(add func(string, content.Place, string, []content.Text)) {
+		for _, n := range g.Notes {
+			add(n.Address, n.At, n.Title, n.Was)
+		}
+	})
+}
+
+// resolve fills in the addresses of the flies that waters and dressings name.
+func (g *Guide) resolve(names *Names, ps *content.Problems) {
+	for _, w := range g.Waters {
+		seen := map[string]content.Place{}
+		for i := range w.Flies {
+			l := &w.Flies[i]
+			a := names.fly(l.Fly, ps)
+			if a == nil {
+				continue
+			}
+			if first, ok := seen[a.Address]; ok {
+				ps.Clash("listed-twice", l.Fly.At, first, "first listed here", "keep one of the two", "%q is listed twice for %s", a.Name.S, w.Name.S)
+				continue
+			}
+			seen[a.Address] = l.Fly.At
+			l.Account = a.Address
+			for _, f := range l.Flights {
+				g.ownFlight(a, f, len(l.Flights), ps)
+			}
+		}
+	}
+	for _, d := range g.Dressings {
+		for i := range d.For {
+			for _, t := range d.For[i].Flies {
+				if a := names.fly(t, ps); a != nil {
+					d.For[i].Accounts = append(d.For[i].Accounts, a.Address)
+				}
+			}
+		}
+	}
+}
+
+// ownFlight checks that a water's own dates say which flight they are for.
+func (g *Guide) ownFlight(a *species.Account, f species.Flight, n int, ps *content.Problems) {
+	var known []string
+	for _, x := range a.Flights {
+		known = append(known, x.Name)
+	}
+	switch {
+	case f.Name == "" && len(a.Flights) > 1:
+		ps.Errorf("unknown-flight", f.At, "write them under flights: with the flight's name",
+			"%s has %d flights, and these dates don't say for which they are", a.Name.S, len(a.Flights))
+	case f.Name != "" && !slices.Contains(known, f.Name):
+		ps.Errorf("unknown-flight", f.At, "its flights are those of the account", "%s has no flight %q%s", a.Name.S, f.Name, content.DidYouMean(f.Name, known))
+	}
+}
+
+// Kilometres is the distance between two places along the sphere, mean radius
+// 6371.0 km (the haversine formula; good to 0.5 %).
+func Kilometres(a, b measure.Coordinates) float64 {
+	rad := func(d float64) float64 { return d * math.Pi / 180 }
+	p, q := rad(a.Latitude.Degrees), rad(b.Latitude.Degrees)
+	x, y := math.Sin((q-p)/2), math.Sin(rad(b.Longitude.Degrees-a.Longitude.Degrees)/2)
+	h := float64(x*x) + float64(math.Cos(p)*math.Cos(q)*y*y)
+	return 2 * 6371 * math.Asin(math.Sqrt(min(1, h)))
+}
+
+func nearSensitive(w *rivers.Water, at measure.Coordinates) bool {
+	for _, s := range w.Sensitive {
+		if Kilometres(at, s.Place) <= max(s.Radius/1000, 1) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,240 @@
+package guide
+
+// Visits: events with their names resolved, the same event counted once, and
+// what each visit says of a fly (the guide's rules on figures, section 2).
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/rivers"
+	"guidegen/rivers/season"
+	"guidegen/species"
+)
+
+// Visit is one sampling event with its names resolved and duplicates joined.
+type Visit struct {
+	*rivers.Event
+	Water *rivers.Water
+	Finds []Found
+}
+
+// Found is one find with its fly resolved.
+type Found struct {
+	*rivers.Find
+	Fly   *species.Account   // nil where the record is coarser than a species
+	Taxon []*species.Account // the flies a coarser record may be; empty where Fly is set
+}
+
+// Counts reports whether the find can show that its fly was on the wing:
+// not rejected, reared or absent, and of a stage that flies. A find without
+// a stage shows nothing.
+func (f Found) Counts() bool {
+	return f.Checked != rivers.Rejected && !f.Reared && !f.Absent && f.Stage.OnTheWing()
+}
+
+// Says is what one visit says of one fly.
+type Says int
+
+// The answers. A Stray find lies outside the visit's scope: it marks its cell
+// found but is no visit.
+const (
+	Nothing Says = iota // nobody looked, or the visit can't tell
+	Empty               // looked for and not found
+	FoundIt
+	Stray
+)
+
+// Of tells what the visit says of a fly, how many were counted, and whether
+// the find rests on unreviewed records alone.
+func (v *Visit) Of(a *species.Account) (says Says, count int, unreviewed bool) {
+	found, coarse := false, false
+	unreviewed = true
+	for _, f := range v.Finds {
+		switch {
+		case !f.Counts():
+		case f.Fly == a:
+			found = true
+			count += f.Count
+			if f.Checked == rivers.Verified {
+				unreviewed = false
+			}
+		case f.Fly == nil && slices.Contains(f.Taxon, a):
+			coarse = true
+		}
+	}
+	looked := v.LookedFor(a.Group)
+	switch {
+	case found && looked:
+		return FoundIt, count, unreviewed
+	case found:
+		return Stray, count, unreviewed
+	case looked && !coarse:
+		return Empty, 0, false
+	}
+	return Nothing, 0, false
+}
+
+// LookedFor reports whether a group was looked for: it is in the scope, or
+// the scope is empty, the group is water-bred and the visit has an effort. A
+// protocol that can't meet flies on the wing looks for none.
+func (v *Visit) LookedFor(g species.Group) bool {
+	if !v.Protocol.OnTheWing() {
+		return false
+	}
+	if v.Scope.Given {
+		return v.Scope.Has(g)
+	}
+	return g.WaterBred() && v.Effort.Amount > 0
+}
+
+// LooksForAny reports whether the visit looked for any fly at all.
+func (v *Visit) LooksForAny() bool {
+	return slices.ContainsFunc(species.Groups, v.LookedFor)
+}
+
+// Standard is the visit's effort over the standard effort of its unit; not
+// known where the effort or a standard for its unit isn't.
+func (v *Visit) Standard(c season.Constants) season.Known {
+	switch {
+	case v.Effort.Amount <= 0:
+	case v.Effort.Unit == measure.Sweeps:
+		return season.Is(v.Effort.Amount / c.StandardSweeps)
+	case v.Effort.Unit == measure.Minutes:
+		return season.Is(v.Effort.Amount / c.StandardMinutes)
+	}
+	return season.Known{}
+}
+
+// joinVisits resolves the events' names and joins those that are one event:
+// the same id, or the same water, date, start and recorder, all given.
+func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *content.Problems) []*Visit {
+	var out []*Visit
+	byID, byKey, loose := map[string]*Visit{}, map[string]*Visit{}, map[string]*Visit{}
+	for _, e := range events {
+		w := names.Water(e.Water, ps)
+		if w == nil {
+			continue
+		}
+		if !today.IsZero() && today.Before(e.When.From) {
+			ps.Warnf("future-date", e.At, "check the year", "visit %s lies in the future: %s", e.ID, e.When.From)
+		}
+		v := &Visit{Event: e, Water: w}
+		for i := range e.Finds {
+			if f, ok := resolveFind(&e.Finds[i], names, ps); ok {
+				v.Finds = append(v.Finds, f)
+			}
+		}
+		if first := byID[e.ID]; e.ID != "" && first != nil {
+			if first.Water != w || first.When != e.When {
+				ps.Clash("visit-clash", e.At, first.At, "first given here", "give one of the two another id",
+					"visit %s stands twice, with another water or date", e.ID)
+				continue
+			}
+			first.join(v)
+			continue
+		}
+		key := fmt.Sprintf("%s|%s|%d|%s", w.Address, e.When.From, e.Start, content.Fold(strings.Join(e.By, "+")))
+		if e.When.Exact() && e.Start != calendar.NoClock && len(e.By) > 0 {
+			if first := byKey[key]; first != nil {
+				ps.Add(content.Problem{ID: "joined-visits", Grade: content.Note, At: e.At, Also: first.At, AlsoSay: "joined with this one",
+					Message: fmt.Sprintf("visits %s and %s have the same water, date, start and recorder: they count as one", first.ID, e.ID)})
+				first.join(v)
+				byID[e.ID] = first
+				continue
+			}
+			byKey[key] = v
+		} else if e.When.Exact() && v.LooksForAny() {
+			k := w.Address + "|" + e.When.From.String()
+			if first := loose[k]; first != nil && first.maybe(v) {
+				ps.Add(content.Problem{ID: "likely-duplicate", Grade: content.Warning, At: e.At, Also: first.At, AlsoSay: "the other visit",
+					Message: fmt.Sprintf("visit %s may be the same as %s: same water and date, and start or recorder is missing", e.ID, first.ID),
+					Want:    "give both a start time and a recorder, or remove one"})
+			}
+			loose[k] = v
+		}
+		if e.ID != "" {
+			byID[e.ID] = v
+		}
+		out = append(out, v)
+	}
+	slices.SortStableFunc(out, func(a, b *Visit) int {
+		return cmp.Or(cmp.Compare(a.When.From.String(), b.When.From.String()), cmp.Compare(a.Water.Address, b.Water.Address),
+			cmp.Compare(a.Start, b.Start), cmp.Compare(a.ID, b.ID))
+	})
+	return out
+}
+
+func resolveFind(f *rivers.Find, names *Names, ps *content.Problems) (Found, bool) {
+	fly, taxon := names.Fly(f.Fly.S)
+	if fly == nil && len(taxon) == 0 {
+		names.unknown(f.Fly, ps)
+		return Found{}, false
+	}
+	if fly != nil && coarserRank(f) { // a species' name given as a doubtful or coarser determination
+		fly, taxon = nil, []*species.Account{fly}
+	}
+	out := Found{f, fly, taxon}
+	for _, a := range append(taxon, fly) {
+		if a != nil && f.Stage != "" && !a.Group.Has(f.Stage) {
+			ps.Warnf("stage-of-group", f.At, fmt.Sprintf("stages of a fly of the group %s: %v", a.Group, a.Group.Stages()),
+				"%s can't be a %s: only its own group's stages are possible", f.Fly.S, f.Stage)
+			break
+		}
+	}
+	return out, true
+}
+
+func coarserRank(f *rivers.Find) bool {
+	switch strings.ToLower(f.Rank) {
+	case "", "species", "subspecies", "variety", "form":
+		return strings.TrimSpace(f.Qualifier) != ""
+	}
+	return true
+}
+
+// join adds another sheet of the same event. A find that both hold alike
+// counts once.
+func (v *Visit) join(o *Visit) {
+	for _, f := range o.Finds {
+		if !slices.ContainsFunc(v.Finds, func(g Found) bool { return same(f, g) }) {
+			v.Finds = append(v.Finds, f)
+		}
+	}
+	e := *v.Event
+	if e.Effort.Amount == 0 {
+		e.Effort = o.Effort
+	}
+	if !e.Scope.Given {
+		e.Scope = o.Scope
+	} else if o.Scope.Given {
+		for _, g := range o.Scope.Groups {
+			if !e.Scope.Has(g) {
+				e.Scope.Groups = append(slices.Clone(e.Scope.Groups), g)
+			}
+		}
+	}
+	e.Readings = append(slices.Clone(e.Readings), o.Readings...)
+	v.Event = &e
+}
+
+func same(a, b Found) bool {
+	if a.ID != "" && a.ID == b.ID {
+		return true
+	}
+	return a.Fly == b.Fly && a.Find.Fly.S == b.Find.Fly.S && a.Stage == b.Stage && a.Sex == b.Sex && a.Count == b.Count
+}
+
+// maybe reports whether two visits of one water and date could be one: what
+// both give of start and recorder agrees.
+func (v *Visit) maybe(o *Visit) bool {
+	if v.Start != calendar.NoClock && o.Start != calendar.NoClock && v.Start != o.Start {
+		return false
+	}
+	return len(v.By) == 0 || len(o.By) == 0 || content.Fold(strings.Join(v.By, "+")) == content.Fold(strings.Join(o.By, "+"))
+}
