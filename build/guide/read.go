@@ -22,62 +22,77 @@ import (
 // alone (a disk that can't be read); the guide's faults are in ps, and with an
 // error among them the guide must not be published.
 func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error) {
-	folder, err := openShim(fsys, ps)
+	folder := content.Folder{FS: fsys}
+	list, err := folder.List(ps)
 	if err != nil {
 		return nil, err
 	}
-	g := &Guide{Constants: DefaultConstants()}
-	if folder.GuideFile == nil {
-		ps.Errorf("no-guide", content.Place{}, "write guide.yaml with format, name and publisher, or start with: guidegen blank guide",
-			"this folder holds no guide.yaml")
-		return g, nil
+	files := map[content.FileKind][]*content.File{}
+	for kind, paths := range list {
+		if kind == content.PhotoFile {
+			continue
+		}
+		for _, p := range paths {
+			f, err := folder.Read(p, ps)
+			if err != nil {
+				return nil, err
+			}
+			if f != nil {
+				files[kind] = append(files[kind], f)
+			}
+		}
 	}
-	if folder.Sources != nil {
-		g.Sources = species.ReadSources(folder.Sources, ps)
+	g := &Guide{Constants: DefaultConstants()}
+	main := files[content.GuideFile]
+	if len(main) == 0 {
+		return g, nil // the listing has reported it
+	}
+	for _, f := range files[content.SourcesFile] {
+		g.Sources = species.ReadSources(f, ps)
 	}
 	grounds := content.Grounds{Sources: species.SourceKeys(g.Sources)}
-	g.Settings, g.Constants, grounds = readSettings(folder.GuideFile, grounds, ps)
-	if folder.Characters != nil {
-		g.Characters = species.ReadCharacters(folder.Characters, ps)
+	g.Settings, g.Constants, grounds = readSettings(main[0], grounds, ps)
+	for _, f := range files[content.CharactersFile] {
+		g.Characters = species.ReadCharacters(f, ps)
 	}
 	in := species.Context{Grounds: grounds, Characters: g.Characters}
-	for _, f := range folder.Species {
+	for _, f := range files[content.SpeciesFile] {
 		if a := species.ReadAccount(f, in, ps); a != nil {
 			g.Accounts = append(g.Accounts, a)
 		}
 	}
-	for _, f := range folder.Rivers {
+	for _, f := range files[content.RiverFile] {
 		if w := rivers.ReadWater(f, grounds, ps); w != nil {
 			g.Waters = append(g.Waters, w)
 		}
 	}
-	for _, f := range folder.Dressings {
+	for _, f := range files[content.DressingFile] {
 		g.Dressings = append(g.Dressings, species.ReadDressings(f, in, ps)...)
 	}
-	if folder.Hooks != nil {
-		g.Hooks = species.HookTable(species.ReadHooks(folder.Hooks, ps))
+	for _, f := range files[content.HooksFile] {
+		g.Hooks = species.HookTable(species.ReadHooks(f, ps))
 	}
-	for _, f := range folder.Notes {
+	for _, f := range files[content.NoteFile] {
 		if n, ok := readNote(f, ps); ok {
 			g.Notes = append(g.Notes, n)
 		}
 	}
-	if folder.Corrections != nil {
-		g.Corrections = readCorrections(folder.Corrections, ps)
+	for _, f := range files[content.CorrectionsFile] {
+		g.Corrections = readCorrections(f, ps)
 	}
-	if folder.Acknowledged != nil {
-		g.Acknowledged = readAcknowledgements(folder.Acknowledged, ps)
+	for _, f := range files[content.AcknowledgedFile] {
+		g.Acknowledged = readAcknowledgements(f, ps)
 	}
-	g.check(folder.GuideFile, ps)
+	g.check(main[0], ps)
 
 	names := newNames(g.Accounts, g.Waters)
 	g.resolve(names, ps)
 	var events []*rivers.Event
-	for _, f := range folder.Samples {
+	for _, f := range files[content.SampleFile] {
 		events = append(events, rivers.ReadSamples(f, ps)...)
 	}
 	g.Visits = joinVisits(events, names, today, ps)
-	for _, f := range folder.Temperature {
+	for _, f := range files[content.TemperatureFile] {
 		s := rivers.ReadTemperature(f, ps)
 		for i := range s.Spots {
 			if w := names.Water(s.Spots[i].Water, ps); w != nil {
