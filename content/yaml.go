@@ -129,14 +129,17 @@ var hexInLine = regexp.MustCompile(`[:,\[][ \t]+#[0-9A-Fa-f]{6}\b`)
 var yamlLine = regexp.MustCompile(`line (\d+):? ?(?:column \d+: )?`)
 
 // syntax turns yaml.v3's error into a problem. Its line numbers count from
-// the start of what it was given and are sometimes one short; the message
-// says "near".
+// the start of what it was given; they are those of the block or list that
+// the error is in, so the message says "near".
 func (r *yamlReader) syntax(err error) {
 	msg := strings.TrimPrefix(err.Error(), "yaml: ")
 	first, _ := r.f.LineColumn(r.base)
 	at := r.f.At(r.base, r.base)
 	if m := yamlLine.FindStringSubmatch(msg); m != nil {
 		n, _ := strconv.Atoi(m[1])
+		if strings.Contains(msg, "did not find expected") { // the parser counts lines from 0, the scanner from 1
+			n++
+		}
 		off := r.f.offsetOf(first+n-1, 1)
 		line := r.f.Line(first + n - 1)
 		off += len(line) - len(strings.TrimLeft(line, " \t"))
@@ -287,6 +290,13 @@ func (r *yamlReader) scalar(n *yaml.Node, at Place) Value {
 	if n.Tag == "!!null" && n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) == 0 {
 		if n.Value == "" { // yaml.v3 places an empty value after its comment or on the next line
 			if m := r.eatenHex(n); m != "" {
+				for n := range 2 { // in the line of the key or above the place that YAML names
+					from := r.f.offsetOf(r.lineOf(at)-n, 1)
+					if i := bytes.Index(r.f.Bytes[from:], []byte(m)); i >= 0 && !bytes.Contains(r.f.Bytes[from:from+i], []byte("\n")) {
+						at = r.f.At(from+i, from+i+len(m))
+						break
+					}
+				}
 				r.ps.Errorf("hex-eaten", at, "write the six digits without #: "+strings.TrimPrefix(m, "#"),
 					"YAML takes %s for a comment, so no colour is left", m)
 			}
@@ -302,6 +312,8 @@ func (r *yamlReader) scalar(n *yaml.Node, at Place) Value {
 	}
 	return Value{Kind: Scalar, Text: r.text(n), At: at}
 }
+
+func (r *yamlReader) lineOf(at Place) int { n, _ := r.f.LineColumn(at.Offset); return n }
 
 // eatenHex finds a colour such as #403d21 that YAML read as a comment.
 func (r *yamlReader) eatenHex(n *yaml.Node) string {
