@@ -164,7 +164,7 @@ func (c *cutter) visits(g *Guide, members bool) {
 			}
 			people = append(people, Person{c.people[k], c.shown(name)})
 		}
-		ev.By = nil
+		ev.By, ev.Finds = nil, nil // the visit holds its finds with their flies
 		if hidden {
 			ev.Beat, ev.Place, ev.HasPlace, ev.Remarks = content.Text{}, measure.Coordinates{}, false, ""
 			people = mapped(people, func(p Person) Person { return Person{Key: p.Key} })
