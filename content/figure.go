@@ -3,7 +3,8 @@ package content
 import (
 	"math"
 	"strconv"
-	"strings"
+
+	"guidegen/content/measure"
 )
 
 // Figure is a number fit to print: value, unit, digits, and what it rests on.
@@ -48,22 +49,9 @@ func (f Figure) Number() string { return Decimal(f.value, f.digits) }
 // Exact is the machine's form, for the value attribute and data files.
 func (f Figure) Exact() string { return strconv.FormatFloat(Round9(f.value), 'f', -1, 64) }
 
-// Decimal prints v with a fixed number of decimals, a true minus sign, and
-// halves away from zero.
-func Decimal(v float64, digits int) string {
-	p := math.Pow10(digits)
-	r := math.Round(Round9(v)*p) / p
-	if r == 0 {
-		r = 0
-	}
-	return strings.Replace(strconv.FormatFloat(r, 'f', digits, 64), "-", "−", 1)
-}
+// Decimal prints v with a fixed number of decimals; see measure.Decimal.
+func Decimal(v float64, digits int) string { return measure.Decimal(v, digits) }
 
-// Round9 rounds to 1e-9, as is done before any rounding, tie or limit.
-func Round9(v float64) float64 {
-	r := math.Round(v*1e9) / 1e9
-	if r == 0 {
-		return 0 // not minus zero
-	}
-	return r
-}
+// Round9 rounds to 1e-9, as is done before any rounding, tie or limit; see
+// measure.Round9.
+func Round9(v float64) float64 { return measure.Round9(v) }
