@@ -1,0 +1,117 @@
+package page
+
+// Charts on pages: what a chart needs, from the same figures as the table beside it.
+
+import (
+	"html/template"
+	"strconv"
+
+	"guidegen/build/chart"
+	"guidegen/build/figures"
+	"guidegen/content"
+)
+
+// ChartView is one drawn chart; the numbers stand in a table of the page's own.
+type ChartView struct {
+	ID   string
+	SVG  template.HTML
+	Data template.HTML // the option, for a reader who wants to look closer
+}
+
+func (p *Printer) chartWords() *chart.Words {
+	w := chart.English
+	for m := 1; m <= 12; m++ {
+		w.Months[m-1], w.Short[m-1] = p.words.month(m), p.words.shortMonth(m)
+	}
+	for key, to := range map[string]*string{
+		"own": &w.Own, "thin": &w.Thin, "unlooked": &w.Unlooked, "unexpected": &w.Unexpected, "unlisted": &w.Unlisted,
+		"no_number": &w.NoNumber, "range": &w.Range, "found": &w.Found, "today": &w.Today, "month": &w.Month,
+		"chance": &w.Chance, "count": &w.Count, "basis": &w.Basis, "water": &w.Water, "sum": &w.Sum,
+	} {
+		*to = p.words.Plain("chart." + key)
+	}
+	return &w
+}
+
+// heading says what the bars show: land-bred flies never emerge from the water.
+func (p *Printer) barHeading(r *figures.Row) string {
+	if r.Fly.Group.WaterBred() {
+		return p.words.Plain("bars.emergence")
+	}
+	return p.words.Plain("bars.on_the_water")
+}
+
+func (p *Printer) chartMonths(r *figures.Row) (out [12]chart.Month) {
+	for i, m := range r.Months {
+		c := chart.Month{Chance: m.Chance, Low: m.Low, High: m.High, State: chart.Own}
+		switch {
+		case m.State == figures.NotExpected:
+			c = chart.Month{State: chart.Unexpected}
+		case m.State == figures.Unlooked:
+			c.State = chart.Unlooked
+		case m.Thin:
+			c.State = chart.Thin
+		}
+		if m.Looked > 0 {
+			c.Text = p.foundOn(m.Found, m.Looked, m.Years)
+		}
+		out[i] = c
+	}
+	return out
+}
+
+// monthlyChart draws one fly on one water.
+func (p *Printer) monthlyChart(id string, r *figures.Row) (ChartView, error) {
+	c := chart.MonthlyBars{
+		ID: id, Heading: p.barHeading(r), Months: p.chartMonths(r), Words: p.chartWords(),
+		Title: p.words.Plain("bars.title", "fly", r.Fly.Name.S, "water", r.Water.Name.S),
+	}
+	for _, d := range r.ThisYear {
+		c.Finds = append(c.Finds, chart.Find{Month: int(d.Month), Day: d.Day, Text: p.words.Plain("bars.find", "date", p.words.date(d).Text)})
+	}
+	drawn, err := c.Chart()
+	return ChartView{drawn.ID, drawn.SVG, drawn.Data}, err
+}
+
+// stackedChart draws the flies to expect per group.
+func (p *Printer) stackedChart(id string, w *figures.Water) (ChartView, error) {
+	c := chart.StackedMonths{ID: id, Title: p.words.Plain("groups.title", "water", w.Name.S), Heading: p.words.Plain("groups.heading"), Words: p.chartWords()}
+	for _, g := range w.Groups {
+		c.Groups = append(c.Groups, chart.GroupMonths{Key: string(g.Group), Name: p.words.Or("groups_of", string(g.Group)), Flies: g.Sum})
+	}
+	for m := range 12 {
+		c.Unlooked[m] = len(w.Coverage.Cells[2*m]) == 0 && len(w.Coverage.Cells[2*m+1]) == 0
+	}
+	drawn, err := c.Chart()
+	return ChartView{drawn.ID, drawn.SVG, drawn.Data}, err
+}
+
+// waterChart draws one fly on all its waters.
+func (p *Printer) waterChart(id string, f *figures.Fly) (ChartView, error) {
+	c := chart.CompareWaters{ID: id, Title: p.words.Plain("waters.title", "fly", f.Name.S), Words: p.chartWords()}
+	for _, r := range f.Rows {
+		c.Waters = append(c.Waters, chart.WaterMonths{Name: r.Water.Name.S, Months: p.chartMonths(r)})
+	}
+	drawn, err := c.Chart()
+	return ChartView{drawn.ID, drawn.SVG, drawn.Data}, err
+}
+
+// GroupRow is one group's flies to expect, month by month.
+type GroupRow struct {
+	Group  string
+	Months []content.Figure
+}
+
+func (p *Printer) groupRows(w *figures.Water) []GroupRow {
+	var out []GroupRow
+	for _, g := range w.Groups {
+		r := GroupRow{Group: p.words.Or("groups_of", string(g.Group))}
+		for _, v := range g.Sum {
+			r.Months = append(r.Months, content.NewFigure(v, "", 1, ground(g.Basis)))
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+func flyID(prefix string, i int) string { return prefix + "-" + strconv.Itoa(i+1) }

@@ -1,0 +1,167 @@
+package page
+
+// Making figures of what was reckoned, in the units that the guide's settings ask for.
+
+import (
+	"cmp"
+	"strings"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/measure"
+	"guidegen/species"
+)
+
+// Range is two figures of one unit; equal where one value stands.
+type Range struct{ Low, High content.Figure }
+
+// Known reports whether there is a range.
+func (r Range) Known() bool { return r.Low.Known() }
+
+// Single reports whether both ends print alike.
+func (r Range) Single() bool { return r.Low.Number() == r.High.Number() }
+
+// index gathers what pages look up by name.
+func (p *Printer) index() {
+	p.waters = map[string]*figures.Water{}
+	for _, w := range p.book.Waters {
+		p.waters[w.Name.S] = w
+	}
+	p.dressings = map[string]*figures.Dressing{}
+	for _, d := range p.book.Dressings {
+		p.dressings[d.Address] = d
+	}
+	for _, d := range p.book.Dressings {
+		p.dressings[d.Name.S] = d
+	}
+	p.flyByName = map[string]*figures.Fly{}
+	for _, f := range p.book.Flies {
+		for _, n := range append(f.Names(), f.Name) {
+			if p.flyByName[strings.ToLower(n.S)] == nil {
+				p.flyByName[strings.ToLower(n.S)] = f
+			}
+		}
+	}
+	p.terms = map[string]bool{}
+	p.sources = map[string]source{}
+	if p.book.Edition != nil {
+		for _, s := range p.book.Edition.Sources {
+			p.sources[s.Key] = source(s)
+		}
+		for _, c := range p.book.Edition.Characters {
+			p.terms[c.Name] = true
+		}
+	}
+}
+
+type source species.Source
+
+// cite is a source's text, or its key where the guide doesn't list it.
+func (s source) cite(key string) string { return cmp.Or(s.Cite.S, key) }
+
+func sourceID(key string) string { return "s-" + cleanID(key) }
+
+// cleanID keeps what may stand in an id and in a fragment without escaping. Different texts
+// could give one id; callers use it for keys and addresses, which differ in more than signs.
+func cleanID(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
+			return r
+		}
+		return '_'
+	}, s)
+}
+
+// ownVisits is the ground of plain counts: visits to one water.
+func ownVisits(water string, visits, years int) content.Basis {
+	return content.On(content.Part{Ground: content.OwnRecords, Water: water, Visits: visits, Years: years})
+}
+
+// count is a whole number without a unit; sentences bring the noun.
+func count(n int, b content.Basis) content.Figure { return content.Count(n, "", ground(b)) }
+
+// percent is a share as per cent. A share below one per cent keeps a decimal, lest a scarce fly be
+// printed as none.
+func percent(share float64, b content.Basis) content.Figure {
+	v, digits := content.Round9(share*100), 0
+	if v > 0 && v < 1 {
+		digits = 1
+	}
+	return content.NewFigure(v, "%", digits, ground(b))
+}
+
+// ground makes sure that a figure stands on something: what names no ground is a constant of the method.
+func ground(b content.Basis) content.Basis {
+	if b.IsZero() {
+		return content.On(content.Part{Ground: content.Assumed})
+	}
+	return b
+}
+
+// length prints millimetres, or inches where the guide's pages want them.
+func (p *Printer) length(mm float64, digits int, b content.Basis) content.Figure {
+	switch unit(p.settings().Units.Length) {
+	case "in", "inch", "inches":
+		return content.NewFigure(measure.Inch.Reading(measure.Millimetres(mm)), "in", max(2, digits+1), ground(b))
+	case "cm":
+		return content.NewFigure(mm/10, "cm", digits+1, ground(b))
+	}
+	return content.NewFigure(mm, "mm", digits, ground(b))
+}
+
+func (p *Printer) lengths(low, high float64, digits int, b content.Basis) Range {
+	if low == 0 && high == 0 {
+		return Range{}
+	}
+	return Range{p.length(low, digits, b), p.length(high, digits, b)}
+}
+
+// degrees prints a temperature.
+func (p *Printer) degrees(c float64, b content.Basis) content.Figure {
+	if u := unit(p.settings().Units.Temperature); u == "°f" || u == "f" {
+		return content.NewFigure(measure.DegF.Reading(measure.Celsius(c)), "°F", 1, ground(b))
+	}
+	return content.NewFigure(c, "°C", 1, ground(b))
+}
+
+// altitude prints a water's height above the sea.
+func (p *Printer) altitude(r measure.Range[measure.Metres], b content.Basis) Range {
+	if r.Low == 0 && r.High == 0 && r.Unit.Symbol == "" {
+		return Range{}
+	}
+	u := measure.Metre
+	if s := unit(p.settings().Units.Altitude); s == "ft" || s == "feet" || s == "foot" {
+		u = measure.Foot
+	}
+	d := r.DigitsIn(u)
+	return Range{content.NewFigure(u.Reading(r.Low), u.Symbol, d, ground(b)), content.NewFigure(u.Reading(r.High), u.Symbol, d, ground(b))}
+}
+
+func unit(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+
+// rangeText is a range in plain text.
+func (p *Printer) rangeText(r Range) string {
+	switch {
+	case !r.Known():
+		return ""
+	case r.Single():
+		return p.words.amount(r.Low)
+	}
+	return p.words.Plain("range", "low", r.Low.Number(), "high", p.words.amount(r.High))
+}
+
+// kindAndAltitude says what kind of water a record comes from: "spring-fed, 35–110 m".
+func (p *Printer) kindAndAltitude(w *figures.Water) string {
+	var s []string
+	if w.Kind != "" {
+		s = append(s, p.words.Or("kind", string(w.Kind)))
+	}
+	if a := p.rangeText(p.altitude(w.Altitude, w.Basis)); a != "" {
+		s = append(s, a)
+	}
+	if len(s) == 0 {
+		return p.words.Plain("water.unknown_kind")
+	}
+	return strings.Join(s, p.words.Plain("list.comma"))
+}

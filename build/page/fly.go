@@ -1,0 +1,352 @@
+package page
+
+// A fly's page: the account property by property, its flights on each water, the months, two
+// stages side by side, sizes and hooks, dressings, look-alikes, sources.
+
+import (
+	"strconv"
+	"strings"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/species"
+)
+
+// FlyPage is a fly's page.
+type FlyPage struct {
+	Frame
+	Scientific string
+	Authority  string
+	Family     string
+	Group      string
+	Order      string
+	LandBred   bool
+	Names      []NameView
+	Drawings   []DrawingView
+	Properties []PropertyView
+	Flights    []AccountFlight
+	Waters     []FlyWater
+	Compare    *ChartView // all its waters on one scale
+	Pairs      []PairView
+	Compared   *CompareView
+	Sizes      []SizeView
+	Alike      []AlikeView
+	Protected  []ProtectedView
+	Highest    Range
+	Account    Prose
+	Reviewed   Date
+	ReviewedBy string
+	Sources    []SourceView
+	Basis      Basis
+}
+
+// NameView is a kind of name and the names.
+type NameView struct{ Kind, Lang, Names string }
+
+// DrawingView is one diagram to scale.
+type DrawingView struct {
+	Caption string
+	Figure  Drawing
+}
+
+// PropertyView is one property of the account; the first claim of a case is reckoned with.
+type PropertyView struct {
+	Name  Link
+	Cases []CaseView
+}
+
+// CaseView is what the account says in one case.
+type CaseView struct {
+	Case    string
+	Text    string
+	Swatch  *SwatchView
+	Basis   Basis
+	Others  []ClaimView
+	Flights string
+}
+
+// AccountFlight is a flight as the account gives it for the reference conditions.
+type AccountFlight struct {
+	Name           string
+	From, Peak, To Date
+	Written        string
+	Class          string
+	Basis          Basis
+}
+
+// FlyWater is the fly on one water.
+type FlyWater struct {
+	Water   Link
+	Kind    string
+	Class   string
+	Bars    BarsView
+	Flights []FlightView
+	Sizes   []SizeView
+	Advice  []StageAdvice
+}
+
+// PairView compares one flight on two waters, on shared years only.
+type PairView struct {
+	Flight  string
+	A, B    Link
+	Text    string
+	Years   []PairYear
+	LeftOut string
+}
+
+// PairYear is one shared year.
+type PairYear struct {
+	Year string
+	A, B Date
+	Days string
+}
+
+// ProtectedView is a legal status, dated.
+type ProtectedView struct{ Country, Status, Date string }
+
+func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
+	at, w := flyPage(f), p.words
+	m := FlyPage{Frame: p.frame("fly", at, f.Name.S, "today.js", "closer.js"), Scientific: f.Scientific.Name.S, Authority: f.Scientific.Authority,
+		Family: f.Family.S, Group: w.Or("group", string(f.Group)), Order: f.Group.Order(), LandBred: !f.Group.WaterBred(),
+		Reviewed: w.date(f.Reviewed), ReviewedBy: f.ReviewedBy, Basis: p.basis(at, f.Basis)}
+	m.Way = []Link{p.link(at, FliesPage, w.Plain("nav.flies"))}
+	m.Description = w.Plain("fly.description", "fly", f.Name.S, "group", m.Group)
+	m.Names = p.names(f.Account)
+	m.Properties = p.properties(at, f.Account)
+	for _, fl := range f.Account.Flights {
+		m.Flights = append(m.Flights, AccountFlight{fl.Name, w.day(fl.From), w.day(fl.Peak), w.day(fl.To),
+			strings.Join(words(fl.DatesText[:]...), " – "), w.Or("class", string(fl.Class)), p.basis(at, fl.Basis)})
+	}
+	for i, r := range f.Rows {
+		b, err := p.bars(at, flyID("bars", i), r)
+		if err != nil {
+			return m, nil, err
+		}
+		b.Fly = p.waterLink(at, r.Water)
+		m.Waters = append(m.Waters, FlyWater{p.waterLink(at, r.Water), p.kindAndAltitude(r.Water), w.Or("class", string(r.Class)), b, p.flights(at, r), p.sizes(at, r.Sizes), p.advice(at, f, r.Dressings)})
+	}
+	if len(f.Rows) > 1 {
+		c, err := p.waterChart("compared", f)
+		if err != nil {
+			return m, nil, err
+		}
+		m.Compare = &c
+	}
+	for _, pair := range f.Pairs {
+		m.Pairs = append(m.Pairs, p.pair(at, pair))
+	}
+	m.Compared = p.compared(at, f.Compared)
+	m.Sizes = p.sizes(at, f.Sizes)
+	m.Alike = p.alike(at, f.Alike)
+	for _, x := range f.Protected {
+		m.Protected = append(m.Protected, ProtectedView{x.Country, x.Status, w.when(x.Date)})
+	}
+	if c, ok := f.Highest.First(); ok {
+		m.Highest = p.altitude(c.Value, c.Basis)
+	}
+	var problems []content.Problem
+	m.Account, problems = p.prose(at, f.Body, 3, "t")
+	m.Sources = p.sourcesOf(at, f)
+	var err error
+	m.Drawings, err = p.drawings(f)
+	return m, problems, err
+}
+
+func (p *Printer) flySheet(f *figures.Fly) Sheet {
+	return Sheet{flyPage(f), func() (Drawn, error) {
+		m, problems, err := p.fly(f)
+		if err != nil {
+			return Drawn{}, err
+		}
+		html, err := p.draw("fly", m)
+		return Drawn{html, problems}, err
+	}}
+}
+
+func (p *Printer) names(a *species.Account) []NameView {
+	var out []NameView
+	add := func(kind, lang string, list []content.Text) {
+		var s []string
+		for _, t := range list {
+			s = append(s, t.S)
+		}
+		if len(s) > 0 {
+			out = append(out, NameView{p.words.Plain("names." + kind), lang, strings.Join(s, p.words.Plain("list.comma"))})
+		}
+	}
+	add("also", "", a.Also)
+	for _, lang := range sortedKeys(a.ByLanguage) {
+		add("other_language", lang, a.ByLanguage[lang])
+	}
+	add("old", "", a.Old)
+	add("synonyms", "la", a.Synonyms)
+	return out
+}
+
+// properties is the account in the order of its head.
+func (p *Printer) properties(at string, a *species.Account) []PropertyView {
+	var out []PropertyView
+	w := p.words
+	add := func(name Link, cases []CaseView) {
+		if len(cases) > 0 {
+			out = append(out, PropertyView{name, cases})
+		}
+	}
+	named := func(key string) Link { return Link{Text: w.Plain("property." + key)} }
+	var kinds []string
+	for _, k := range a.Water {
+		kinds = append(kinds, k.S)
+	}
+	if len(kinds) > 0 {
+		add(named("water"), []CaseView{{Text: w.list(kinds), Basis: p.basis(at, a.Basis)}})
+	}
+	add(named("emerges"), claims(p, at, a.Emerges, func(e species.Emergence) string { return w.Or("emerges", string(e)) }))
+	add(named("lays"), claims(p, at, a.Lays, func(l species.Laying) string { return w.Or("lays", string(l)) }))
+	add(named("level"), cases(p, at, a.Level, func(l []species.Level) string {
+		var s []string
+		for _, x := range l {
+			s = append(s, w.Or("level", string(x)))
+		}
+		return w.list(s)
+	}))
+	add(named("hours"), cases(p, at, a.Hours, nil))
+	add(named("length"), cases(p, at, a.Length, nil))
+	add(named("wing"), cases(p, at, a.Wing, nil))
+	add(named("book"), cases(p, at, a.Books, nil))
+	for _, c := range a.Colours {
+		views := cases(p, at, c.Cases, nil)
+		for i, k := range c.Cases {
+			if shade, ok := k.Claims.First(); ok && i < len(views) {
+				s := p.swatch(c.Part, shade.Value)
+				views[i].Swatch, views[i].Text = &s, ""
+			}
+		}
+		add(Link{Text: w.Plain("property.colour", "part", w.Or("body_part", c.Part))}, views)
+	}
+	for _, f := range a.Features {
+		add(p.term(at, f.Name), cases(p, at, f.Cases, func(s []string) string { return strings.Join(s, w.Plain("list.or")) }))
+	}
+	return out
+}
+
+// claims is one statement with what others say; nil text prints it as written.
+func claims[T any](p *Printer, at string, c species.Claims[T], text func(T) string) []CaseView {
+	var v CaseView
+	for i, x := range c {
+		s := x.Text
+		if text != nil {
+			if t := text(x.Value); t != "" {
+				s = t
+			}
+		}
+		if i == 0 {
+			v.Text, v.Basis = s, p.basis(at, x.Basis)
+		} else {
+			v.Others = append(v.Others, ClaimView{s, p.basis(at, x.Basis)})
+		}
+	}
+	if len(c) == 0 {
+		return nil
+	}
+	return []CaseView{v}
+}
+
+func cases[T any](p *Printer, at string, prop species.Property[T], text func(T) string) []CaseView {
+	var out []CaseView
+	for _, k := range prop {
+		for _, v := range claims(p, at, k.Claims, text) {
+			if k.Words != (species.Words{}) {
+				v.Case = p.caseOf(k.Words.Stage, k.Words.Sex, k.Words.Flight)
+			}
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+func (p *Printer) pair(at string, c figures.WaterPair) PairView {
+	v := PairView{Flight: c.Flight, A: p.waterLink(at, c.A), B: p.waterLink(at, c.B), LeftOut: p.words.years(c.LeftOut)}
+	for _, y := range c.Years {
+		v.Years = append(v.Years, PairYear{strconv.Itoa(y.Year), p.words.day(y.A), p.words.day(y.B), p.laterBy(float64(y.Days), c.B.Name.S)})
+	}
+	if !c.Median.OK {
+		v.Text = p.words.Plain("pair.none")
+		return v
+	}
+	v.Text = p.laterBy(c.Median.Value, c.B.Name.S)
+	return v
+}
+
+func (p *Printer) laterBy(days float64, water string) string {
+	digits := 0
+	if days != float64(int(days)) {
+		digits = 1
+	}
+	n := content.Decimal(max(days, -days), digits)
+	switch {
+	case days > 0:
+		return p.words.Plain("pair.later", "water", water, "n", n)
+	case days < 0:
+		return p.words.Plain("pair.earlier", "water", water, "n", n)
+	}
+	return p.words.Plain("pair.same")
+}
+
+// sourcesOf lists what the account cites.
+func (p *Printer) sourcesOf(at string, f *figures.Fly) []SourceView {
+	seen := map[string]bool{}
+	take := func(b content.Basis) {
+		for _, part := range b.Parts() {
+			if part.Ground == content.Published {
+				seen[part.Source] = true
+			}
+		}
+	}
+	for _, b := range basesOf(f.Account) {
+		take(b)
+	}
+	var out []SourceView
+	for _, k := range sortedKeys(seen) {
+		v := p.source(p.sources[k], k)
+		v.Link = p.link(at, SourcesPage+"#"+sourceID(k), v.Cite)
+		out = append(out, v)
+	}
+	return out
+}
+
+// basesOf gathers every basis of an account.
+func basesOf(a *species.Account) []content.Basis {
+	out := []content.Basis{a.Basis}
+	for _, f := range a.Flights {
+		out = append(out, f.Basis)
+	}
+	out = append(out, bases(a.Emerges)...)
+	out = append(out, bases(a.Lays)...)
+	out = append(out, bases(a.Highest)...)
+	out = append(out, basesIn(a.Level)...)
+	out = append(out, basesIn(a.Hours)...)
+	out = append(out, basesIn(a.Length)...)
+	out = append(out, basesIn(a.Wing)...)
+	out = append(out, basesIn(a.Books)...)
+	for _, c := range a.Colours {
+		out = append(out, basesIn(c.Cases)...)
+	}
+	for _, f := range a.Features {
+		out = append(out, basesIn(f.Cases)...)
+	}
+	return out
+}
+
+func bases[T any](c species.Claims[T]) (out []content.Basis) {
+	for _, x := range c {
+		out = append(out, x.Basis)
+	}
+	return out
+}
+
+func basesIn[T any](prop species.Property[T]) (out []content.Basis) {
+	for _, k := range prop {
+		out = append(out, bases(k.Claims)...)
+	}
+	return out
+}

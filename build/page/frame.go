@@ -1,0 +1,149 @@
+package page
+
+// What every page has around its own matter: title, way back, where the reader can go, and the
+// footer with dates that never go stale.
+
+import (
+	"strings"
+
+	"guidegen/build/guide"
+	"guidegen/content"
+)
+
+// Frame is the part of a model that all pages share.
+type Frame struct {
+	Kind        string // names the kind of page for styles and scripts
+	Lang        string
+	Title       string // the page's h1
+	Tab         string // the title element: page and guide
+	Description string
+	Address     string
+	Guide       string // the guide's name
+	Home        string
+	Way         []Link // from the front page to here, without this page
+	Nav         []NavLink
+	Styles      []string
+	Scripts     []string
+	RecordsTo   Date
+	Built       Date
+	Publisher   string
+	Licence     string
+	Region      string
+	Foot        []Link
+	Members     bool   // the members' edition
+	Print       string // the site's base address with the page's, spelled out in print; "" if none
+}
+
+// NavLink is one entry of the head's list; Here marks the part the reader is in.
+type NavLink struct {
+	Link
+	Here bool
+}
+
+type footing struct{ recordsTo, built Date }
+
+func (p *Printer) footing() footing {
+	return footing{p.words.date(p.book.RecordsTo), p.words.date(p.book.Built)}
+}
+
+func (p *Printer) settings() guide.Settings {
+	if p.book.Edition == nil {
+		return guide.Settings{}
+	}
+	return p.book.Edition.Settings
+}
+
+// link is a link from one page to another; an address the site lacks can't be given.
+func (p *Printer) link(from, to, text string) Link { return Link{text, p.deps.Site.Link(from, to)} }
+
+// frame fills in what all pages share. scripts and styles are names of files in assets.
+func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
+	s := p.settings()
+	f := Frame{
+		Kind: kind, Lang: p.words.Lang, Title: title, Tab: title, Address: address, Guide: s.Name,
+		Home: p.deps.Site.Link(address, FrontPage), RecordsTo: p.foot.recordsTo, Built: p.foot.built,
+		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region,
+	}
+	if s.Name != "" && s.Name != title {
+		f.Tab = title + " · " + s.Name
+	}
+	for _, css := range []string{"site.css", "chart.css"} {
+		f.Styles = append(f.Styles, p.deps.Site.Link(address, Assets+css))
+	}
+	for _, js := range scripts {
+		f.Scripts = append(f.Scripts, p.deps.Site.Link(address, Assets+js))
+	}
+	for _, n := range []struct{ word, to, under string }{
+		{"nav.waters", FrontPage, "rivers/"}, {"nav.flies", FliesPage, "species/"}, {"nav.year", YearPage, "months/"},
+		{"nav.key", KeyPage, "key/"}, {"nav.dressings", DressingsPage, "dressings/"},
+	} {
+		f.Nav = append(f.Nav, NavLink{p.link(address, n.to, p.words.Plain(n.word)), address == n.to || strings.HasPrefix(address, n.under)})
+	}
+	for _, n := range []struct{ word, to string }{
+		{"foot.cautions", CautionsPage}, {"foot.explained", ExplainedPage}, {"foot.sources", SourcesPage},
+		{"foot.records", RecordsPage}, {"foot.glossary", GlossaryPage}, {"foot.corrections", CorrectionsPage}, {"foot.credits", CreditsPage},
+	} {
+		f.Foot = append(f.Foot, p.link(address, n.to, p.words.Plain(n.word)))
+	}
+	if s.Address != "" {
+		f.Print = strings.TrimSuffix(s.Address, "/") + "/" + address
+	}
+	return f
+}
+
+// Basis is what a figure or statement rests on, in words.
+type Basis struct {
+	Key   string
+	Items []Ground
+}
+
+// Ground is one support: a word for the eye (own, lent, published …) and the sentence.
+type Ground struct {
+	Kind string
+	Text string
+	Link Link // to the source; zero where there is none
+}
+
+// basis puts a basis in words for a page.
+func (p *Printer) basis(from string, b content.Basis) Basis {
+	out := Basis{Key: b.Key()}
+	for _, part := range b.Parts() {
+		g := Ground{Kind: strings.ReplaceAll(part.Ground.String(), " ", "-")}
+		switch part.Ground {
+		case content.OwnRecords:
+			g.Text = p.records("basis.own_records", part)
+		case content.LentRecords:
+			g.Text = p.records("basis.lent_records", part)
+			if w := p.waters[part.Water]; w != nil {
+				g.Link = p.link(from, waterPage(w), p.words.Plain("basis.lender", "water", part.Water, "about", p.kindAndAltitude(w)))
+			}
+		case content.Published:
+			g.Text = p.words.Plain("basis.published", "cite", p.words.Or("source", p.sources[part.Source].cite(part.Source)))
+			if _, listed := p.sources[part.Source]; listed {
+				g.Link = p.link(from, SourcesPage+"#"+sourceID(part.Source), part.Source)
+			}
+		case content.OwnStatement:
+			g.Text = p.words.Plain("basis.own")
+		case content.Common:
+			g.Text = p.words.Plain("basis.common")
+		case content.Memory:
+			g.Text = p.words.Plain("basis.memory")
+		default:
+			g.Text = p.words.Plain("basis.assumed")
+		}
+		out.Items = append(out.Items, g)
+	}
+	return out
+}
+
+func (p *Printer) records(word string, part content.Part) string {
+	visits := p.words.Plain("count.visits", "n", content.Count(part.Visits, "", content.On(part)))
+	years := p.words.Plain("count.years", "n", content.Count(part.Years, "", content.On(part)))
+	switch {
+	case part.Visits == 0:
+		return p.words.Plain(word+"_bare", "water", part.Water)
+	case part.Years == 0:
+		return p.words.Plain(word+"_visits", "water", part.Water, "visits", visits)
+	}
+	return p.words.Plain(word, "water", part.Water, "visits", visits, "years", years)
+}

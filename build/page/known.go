@@ -1,0 +1,179 @@
+package page
+
+// How well a water is known, how right the guide was, and its temperature.
+
+import (
+	"strconv"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+)
+
+// KnownView is how well a water is known.
+type KnownView struct {
+	Years     []string
+	Cells     []CoverRow
+	Recorders []RecorderView
+	Observed  content.Figure
+	Expected  content.Figure
+	StdErr    content.Figure
+	Best      []string
+	Visits    content.Figure
+}
+
+// CoverRow is one half-month: visits in each year.
+type CoverRow struct {
+	Cell   string
+	Visits []content.Figure // unknown where nobody went
+}
+
+// RecorderView is one person's share of empty visits.
+type RecorderView struct {
+	Name          string
+	Visits, Empty content.Figure
+}
+
+func (p *Printer) known(w *figures.Water) KnownView {
+	c := w.Coverage
+	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
+	v := KnownView{Visits: count(w.Visits, b), Observed: count(c.Expected.Found, b)}
+	if c.Expected.Known {
+		v.Expected = content.NewFigure(c.Expected.Expected, "", 0, b)
+		v.StdErr = content.NewFigure(c.Expected.StdErr, "", 1, b)
+	}
+	for _, y := range w.Years {
+		v.Years = append(v.Years, strconv.Itoa(y))
+	}
+	for i := calendar.Cell(0); i < calendar.Cells; i++ {
+		row := CoverRow{Cell: p.words.cell(i)}
+		for _, y := range w.Years {
+			var f content.Figure
+			if n := c.Cells[i][y]; n > 0 {
+				f = count(n, b)
+			}
+			row.Visits = append(row.Visits, f)
+		}
+		v.Cells = append(v.Cells, row)
+	}
+	for _, r := range c.Recorders {
+		v.Recorders = append(v.Recorders, RecorderView{r.Shown, count(r.Visits, b), count(r.Empty, b)})
+	}
+	for _, cell := range c.Best {
+		v.Best = append(v.Best, p.words.cell(cell))
+	}
+	return v
+}
+
+// RightView is the table of chance said against share found.
+type RightView struct {
+	CannotTell          string
+	Years               string
+	Bands               []BandView
+	Brier, BrierAccount content.Figure
+	N                   content.Figure
+}
+
+// BandView is one line of it.
+type BandView struct {
+	Range           Range
+	Found, N, Share content.Figure
+}
+
+func (p *Printer) rightness(w *figures.Water) RightView {
+	r := w.Rightness
+	v := RightView{Years: p.words.years(r.Years)}
+	if !r.Tell || r.N == 0 {
+		v.CannotTell = p.words.Plain("right.too_few")
+		return v
+	}
+	b := ownVisits(w.Name.S, w.Visits, r.Right.Years)
+	v.Brier, v.BrierAccount = content.NewFigure(r.Brier, "", 3, b), content.NewFigure(r.Account, "", 3, b)
+	v.N = count(r.N, b)
+	for _, x := range r.Bands {
+		band := BandView{Range: Range{percent(x.From, b), percent(x.Below, b)}, N: count(x.N, b), Found: count(x.Found, b)}
+		if x.N > 0 {
+			band.Share = percent(float64(x.Found)/float64(x.N), b)
+		}
+		v.Bands = append(v.Bands, band)
+	}
+	return v
+}
+
+// WarmthView is a water's temperature through the year.
+type WarmthView struct {
+	Months             []TempMonth
+	Mean, Residual     content.Figure
+	From               string
+	Regulated, Curve   bool
+	Spots, SpotLow     content.Figure
+	SpotMean, SpotHigh content.Figure
+	Basis              Basis
+}
+
+// TempMonth is a month's mean as recorded.
+type TempMonth struct {
+	Month string
+	Mean  content.Figure
+}
+
+func (p *Printer) warmth(at string, w *figures.Water) *WarmthView {
+	t := w.Warmth
+	v := WarmthView{Regulated: t.Regulated, Basis: p.basis(at, t.Basis)}
+	if t.Known {
+		v.Curve = true
+		v.Mean, v.Residual = p.degrees(t.M, t.Basis), p.step(t.Residual, t.Basis)
+		v.From = p.words.Or("warmth_from", t.From)
+	}
+	if t.SpotN > 0 {
+		b := content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: t.SpotN})
+		v.Spots, v.SpotLow = count(t.SpotN, b), p.degrees(t.SpotMin, b)
+		v.SpotMean, v.SpotHigh = p.degrees(t.SpotMean, b), p.degrees(t.SpotMax, b)
+	}
+	for m := range 12 {
+		if w.Temperature.Known[m] {
+			v.Months = append(v.Months, TempMonth{p.words.shortMonth(m + 1), p.degrees(w.Temperature.Months[m], w.Temperature.Basis)})
+		}
+	}
+	if !v.Curve && t.SpotN == 0 && len(v.Months) == 0 {
+		return nil
+	}
+	return &v
+}
+
+// step is a difference of temperatures.
+func (p *Printer) step(c float64, b content.Basis) content.Figure {
+	if u := unit(p.settings().Units.Temperature); u == "°f" || u == "f" {
+		return content.NewFigure(c*9/5, "°F", 1, ground(b))
+	}
+	return content.NewFigure(c, "°C", 1, ground(b))
+}
+
+// AheadView is ahead or behind in one year.
+type AheadView struct {
+	Year      string
+	On        Date
+	Threshold content.Figure
+	Text      string
+	Basis     Basis
+}
+
+func (p *Printer) ahead(at string, w *figures.Water) []AheadView {
+	var out []AheadView
+	for _, a := range w.Ahead {
+		v := AheadView{Year: strconv.Itoa(a.On.Year), On: p.words.date(a.On), Threshold: p.degrees(a.Threshold, a.Basis), Basis: p.basis(at, a.Basis)}
+		days := content.Decimal(max(a.Days, -a.Days), 0)
+		switch {
+		case a.Why != "":
+			v.Text = p.words.Plain("ahead.cannot_tell", "why", p.words.Or("unsure", string(a.Why)))
+		case days == "0":
+			v.Text = p.words.Plain("ahead.level")
+		case a.Days > 0:
+			v.Text = p.words.Plain("ahead.ahead", "n", days)
+		default:
+			v.Text = p.words.Plain("ahead.behind", "n", days)
+		}
+		out = append(out, v)
+	}
+	return out
+}

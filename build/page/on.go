@@ -1,0 +1,327 @@
+package page
+
+// What is on around a date. The device's date is not known when the page is made, so the page
+// holds a card for each fly and the year as runs of states; the script looks the date up and
+// shows the cards. Without it, and in print, a table of half-months stands.
+
+import (
+	"cmp"
+	"encoding/json"
+	"html/template"
+	"math"
+	"slices"
+	"strconv"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+	"guidegen/species/hook"
+)
+
+// OnView is the panel.
+type OnView struct {
+	Cards []CardView
+	Cells []OnCell
+	Data  template.HTML
+}
+
+// OnCell is one half-month with the flies on in it.
+type OnCell struct {
+	Cell  string
+	Short string
+	Flies []Link
+}
+
+// CardView is one fly's card; the script shows what fits the date. Months and flights are named by
+// number for it.
+type CardView struct {
+	Number   string
+	Fly      Link
+	LandBred bool
+	Unlisted bool
+	Months   []CardMonth
+	Stages   []CardStage
+}
+
+// CardMonth is how sure the month's figure is.
+type CardMonth struct {
+	Number string
+	Text   string
+	State  string
+	Word   string
+}
+
+// CardStage is one line: a stage with its hours, size and dressings.
+type CardStage struct {
+	Stage    string
+	Immature bool
+	Hours    []CardHours
+	Flights  []CardFlight
+}
+
+// CardHours are the hours in some months.
+type CardHours struct{ Months, Text string }
+
+// CardFlight is the size and the dressings in one flight; Number is "" where there is only one.
+type CardFlight struct {
+	Number    string
+	Length    content.Figure
+	Hook      string
+	Model     string
+	Dressings []Link
+	None      bool // the box holds nothing for it
+}
+
+func (p *Printer) on(at string, w *figures.Water) OnView {
+	var v OnView
+	for i, r := range w.Rows {
+		v.Cards = append(v.Cards, p.card(at, i, r))
+	}
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		cell := OnCell{Cell: p.words.cell(c), Short: c.String()}
+		for _, r := range byChance(w.Rows, c) {
+			cell.Flies = append(cell.Flies, p.flyLink(at, r.Fly))
+		}
+		v.Cells = append(v.Cells, cell)
+	}
+	data, err := json.Marshal(p.onData(w))
+	if err != nil {
+		panic(err) // numbers and strings only
+	}
+	v.Data = jsonBlock("on-data", data)
+	return v
+}
+
+// byChance lists the flies on in a cell, as they are ordered on a date: chance in the middle of the
+// cell, class, name.
+func byChance(rows []*figures.Row, c calendar.Cell) []*figures.Row {
+	var on []*figures.Row
+	for _, r := range rows {
+		if r.OnCells[c] {
+			on = append(on, r)
+		}
+	}
+	mid := c.First().Add(7)
+	slices.SortStableFunc(on, func(a, b *figures.Row) int {
+		return cmp.Or(cmp.Compare(content.Round9(b.Chance[mid-1]), content.Round9(a.Chance[mid-1])), byClass(a, b))
+	})
+	return on
+}
+
+func byClass(a, b *figures.Row) int {
+	return cmp.Or(cmp.Compare(rank(a.Class), rank(b.Class)), cmp.Compare(a.Fly.Name.S, b.Fly.Name.S), cmp.Compare(a.Fly.Address, b.Fly.Address))
+}
+
+// rank puts a fly without a class after the others.
+func rank(c species.Class) int {
+	if n := c.Rank(); n >= 0 {
+		return n
+	}
+	return len(species.Classes)
+}
+
+// onData is what the script looks up. Runs are [from, to, state, flight], days from 1 to 365,
+// states and flights as places in their lists; c is the chance in thousandths, day by day.
+type onData struct {
+	States []string  `json:"states"`
+	Shown  []string  `json:"shown"` // the states' words
+	Flies  []flyData `json:"flies"`
+}
+
+type flyData struct {
+	Order int      `json:"o"` // among flies of one chance
+	Runs  [][4]int `json:"r"`
+	C     []int    `json:"c"`
+}
+
+// onStates are the states a run can have, in the order they are shown.
+var onStates = []struct {
+	state    figures.OnState
+	tendency figures.Tendency
+	key      string
+}{
+	{figures.On, figures.NoTendency, "on"}, {figures.On, figures.Rising, "on_rising"}, {figures.On, figures.Steady, "on_steady"},
+	{figures.On, figures.Fading, "on_fading"}, {figures.Starting, "", "starting"}, {figures.JustOver, "", "just_over"},
+	{figures.BetweenFlights, "", "between"},
+}
+
+func stateOf(r figures.Run) int {
+	for i, s := range onStates {
+		if s.state == r.State && (s.tendency == r.Tendency || r.State != figures.On) {
+			return i
+		}
+	}
+	return -1
+}
+
+func (p *Printer) onData(w *figures.Water) onData {
+	var d onData
+	for _, s := range onStates {
+		d.States = append(d.States, s.key)
+		d.Shown = append(d.Shown, p.words.Plain("on_state."+s.key))
+	}
+	order := slices.Clone(w.Rows)
+	slices.SortStableFunc(order, byClass)
+	for _, r := range w.Rows {
+		f := flyData{Order: slices.Index(order, r), Runs: runsOf(r), C: make([]int, calendar.Year)}
+		for i, c := range r.Chance {
+			f.C[i] = int(math.Round(content.Round9(c * 1000)))
+		}
+		d.Flies = append(d.Flies, f)
+	}
+	return d
+}
+
+// runsOf are the runs in which something is to be said, split where another flight comes nearer.
+func runsOf(r *figures.Row) [][4]int {
+	out := [][4]int{}
+	for _, run := range r.Runs {
+		s := stateOf(run)
+		if s < 0 {
+			continue
+		}
+		for d := run.From; d <= run.To; d++ {
+			f := nearestFlight(r.Flights, d)
+			if n := len(out) - 1; n >= 0 && out[n][1] == int(d)-1 && out[n][2] == s && out[n][3] == f && d > run.From {
+				out[n][1] = int(d)
+				continue
+			}
+			out = append(out, [4]int{int(d), int(d), s, f})
+		}
+	}
+	return out
+}
+
+// nearestFlight is the flight whose dates hold a day, else the one whose limit is nearest; -1 for none.
+func nearestFlight(flights []figures.FlightHere, d calendar.Day) int {
+	best, least := -1, calendar.Year
+	for i, f := range flights {
+		if !f.From.Valid() || !f.To.Valid() {
+			continue
+		}
+		away := 0
+		if !calendar.Within(d, f.From, f.To) {
+			away = min(calendar.Fwd(d, f.From), calendar.Fwd(f.To, d))
+		}
+		if away < least {
+			best, least = i, away
+		}
+	}
+	return best
+}
+
+func (p *Printer) card(at string, number int, r *figures.Row) CardView {
+	c := CardView{Number: strconv.Itoa(number), Fly: Link{r.Fly.Name.S, "#" + flyID("fly", number)}, LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed}
+	for i := range r.Months {
+		m := &r.Months[i]
+		v := p.monthView(at, r, i)
+		cm := CardMonth{Number: strconv.Itoa(i + 1), State: v.State, Word: v.Word}
+		if m.Looked > 0 {
+			cm.Text = p.words.Plain("card.counted", "month", p.words.month(i+1), "count", p.foundOn(m.Found, m.Looked, m.Years))
+		} else {
+			cm.Text = p.words.Plain("card.unlooked", "month", p.words.month(i+1))
+		}
+		if v.State != "thin" {
+			cm.Word = ""
+		}
+		c.Months = append(c.Months, cm)
+	}
+	for _, st := range stagesOf(r) {
+		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(), Hours: p.cardHours(r, st.stage, st.sex)}
+		for _, sd := range r.Dressings {
+			if sd.Stage == st.stage && sd.Sex == st.sex {
+				s.Flights = append(s.Flights, p.cardFlight(at, r, sd))
+			}
+		}
+		c.Stages = append(c.Stages, s)
+	}
+	return c
+}
+
+func (p *Printer) cardFlight(at string, r *figures.Row, sd figures.StageDressings) CardFlight {
+	var c CardFlight
+	if len(r.Flights) > 1 {
+		if i := slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == sd.Flight }); i >= 0 {
+			c.Number = strconv.Itoa(i)
+		}
+	}
+	if sd.Length.Length > 0 {
+		c.Length = p.length(sd.Length.Length, 1, sd.Length.Basis)
+	}
+	for _, h := range sd.Length.Hooks {
+		if h.Beyond == hook.Within {
+			c.Hook, c.Model = h.Size.String(), h.Model
+			break
+		}
+	}
+	for _, o := range sd.Advice.Offered {
+		if len(c.Dressings) < 2 {
+			c.Dressings = append(c.Dressings, p.dressingNamed(at, o.Name))
+		}
+	}
+	for _, o := range sd.Advice.NotScored {
+		if len(c.Dressings) < 2 {
+			c.Dressings = append(c.Dressings, p.dressingNamed(at, o.Name))
+		}
+	}
+	c.None = len(c.Dressings) == 0
+	return c
+}
+
+type stageSex struct {
+	stage species.Stage
+	sex   species.Sex
+}
+
+// stagesOf lists the stages of a card, those on the wing first: with advice where there is some,
+// else those that have hours.
+func stagesOf(r *figures.Row) []stageSex {
+	var list []stageSex
+	add := func(s species.Stage, x species.Sex) {
+		if s != "" && !slices.Contains(list, stageSex{s, x}) {
+			list = append(list, stageSex{s, x})
+		}
+	}
+	for _, d := range r.Dressings {
+		add(d.Stage, d.Sex)
+	}
+	for _, h := range r.Hours {
+		if !slices.ContainsFunc(list, func(s stageSex) bool { return s.stage == h.Stage }) {
+			add(h.Stage, h.Sex)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b stageSex) int {
+		return cmp.Or(cmp.Compare(boolInt(!a.stage.OnTheWing()), boolInt(!b.stage.OnTheWing())),
+			cmp.Compare(slices.Index(species.AllStages, a.stage), slices.Index(species.AllStages, b.stage)))
+	})
+	return list
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// cardHours joins the months that have the same hours.
+func (p *Printer) cardHours(r *figures.Row, stage species.Stage, sex species.Sex) []CardHours {
+	var out []CardHours
+	for _, h := range r.Hours {
+		text := p.clock(h)
+		if h.Stage != stage || sex != "" && h.Sex != "" && h.Sex != sex || text == "" {
+			continue
+		}
+		if h.Sex != "" && sex == "" {
+			text = p.words.Plain("hours_of", "sex", p.words.Or("sex", string(h.Sex)), "hours", text)
+		}
+		m := strconv.Itoa(h.Month)
+		if i := slices.IndexFunc(out, func(c CardHours) bool { return c.Text == text }); i >= 0 {
+			out[i].Months += " " + m
+		} else {
+			out = append(out, CardHours{m, text})
+		}
+	}
+	return out
+}

@@ -1,0 +1,140 @@
+package page
+
+// How pages print what models hold: words, figures with what they rest on, dates, links.
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"strconv"
+	"strings"
+	"time"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+)
+
+// Link is a link ready to print; without an Href its text stands alone.
+type Link struct{ Text, Href string }
+
+// Date is a day ready to print: "21 March" and "--03-21", or with its year.
+type Date struct{ Text, Machine string }
+
+// Span is a run of days.
+type Span struct{ From, To Date }
+
+// month returns a month's name; short is the form for narrow columns.
+func (w *Words) month(m int) string      { return w.Plain("month.m" + strconv.Itoa(m)) }
+func (w *Words) shortMonth(m int) string { return w.Plain("month.s" + strconv.Itoa(m)) }
+
+func (w *Words) day(d calendar.Day) Date {
+	if !d.Valid() {
+		return Date{}
+	}
+	m, n := int(d.Month()), d.DayOfMonth()
+	return Date{w.Plain("date.day", "day", strconv.Itoa(n), "month", w.month(m)), fmt.Sprintf("--%02d-%02d", m, n)}
+}
+
+func (w *Words) date(d calendar.Date) Date {
+	if d.IsZero() {
+		return Date{}
+	}
+	return Date{w.Plain("date.full", "day", strconv.Itoa(d.Day), "month", w.month(int(d.Month)), "year", strconv.Itoa(d.Year)), d.String()}
+}
+
+// when prints a date that may be vague.
+func (w *Words) when(d calendar.When) string {
+	switch {
+	case d.IsZero():
+		return ""
+	case d.Exact():
+		return w.date(d.From).Text
+	case d.From.Day == 1 && d.To.AddDays(1).Day == 1 && d.From.Year == d.To.Year:
+		if d.From.Month == d.To.Month {
+			return w.Plain("date.month", "month", w.month(int(d.From.Month)), "year", strconv.Itoa(d.From.Year))
+		}
+		if d.From.Month == time.January && d.To.Month == time.December {
+			return strconv.Itoa(d.From.Year)
+		}
+	}
+	return w.Plain("date.range", "from", w.date(d.From).Text, "to", w.date(d.To).Text)
+}
+
+// cell names a half-month; the second half of February ends on the 29th, which counts with the 28th.
+func (w *Words) cell(c calendar.Cell) string {
+	to := c.Last().DayOfMonth()
+	if c.Last() == calendar.LastOf(time.February) {
+		to = 29
+	}
+	return w.Plain("date.cell", "from", strconv.Itoa(c.First().DayOfMonth()), "to", strconv.Itoa(to), "month", w.month(int(c.Month())))
+}
+
+// span prints days from a to b, or "all year".
+func (w *Words) span(a, b calendar.Day) Span { return Span{w.day(a), w.day(b)} }
+
+func (w *Words) years(ys []int) string {
+	var s []string
+	for i := 0; i < len(ys); i++ {
+		j := i
+		for j+1 < len(ys) && ys[j+1] == ys[j]+1 {
+			j++
+		}
+		switch {
+		case j > i+1:
+			s = append(s, strconv.Itoa(ys[i])+"–"+strconv.Itoa(ys[j]))
+			i = j
+		default:
+			s = append(s, strconv.Itoa(ys[i]))
+		}
+	}
+	return strings.Join(s, ", ")
+}
+
+// list joins words as a sentence does: "a, b and c".
+func (w *Words) list(items []string) string {
+	switch len(items) {
+	case 0:
+		return ""
+	case 1:
+		return items[0]
+	}
+	n := len(items) - 1
+	return w.Plain("list.and", "first", strings.Join(items[:n], w.Plain("list.comma")), "last", items[n])
+}
+
+// funcs are what templates may call: words, and the partials that print figures and dates.
+func (p *Printer) funcs() template.FuncMap {
+	return template.FuncMap{
+		"w":    p.html,
+		"has":  p.words.Has,
+		"word": p.words.Or,
+		// A pattern with its holes, for a script to fill in.
+		"pattern": func(key string) (string, error) { return p.words.pattern(key, nil) },
+	}
+}
+
+// html prints a word with its arguments marked up, each by its partial.
+func (p *Printer) html(key string, pairs ...any) (template.HTML, error) {
+	s, err := p.words.fill(key, pairs, escape, func(a any) (string, error) {
+		switch v := a.(type) {
+		case string:
+			return escape(v), nil
+		case template.HTML:
+			return string(v), nil
+		case content.Figure:
+			return p.partial("figure", v)
+		case Date:
+			return p.partial("date", v)
+		case Link:
+			return p.partial("link", v)
+		}
+		return "", fmt.Errorf("%T can't be printed", a)
+	})
+	return template.HTML(s), err
+}
+
+func (p *Printer) partial(name string, v any) (string, error) {
+	var b bytes.Buffer
+	err := p.marks.ExecuteTemplate(&b, name, v)
+	return b.String(), err
+}

@@ -1,0 +1,140 @@
+package page
+
+// The records: visits per water, who made them, prompts, downloads, how right the guide was.
+
+import (
+	"strconv"
+
+	"guidegen/content"
+)
+
+// Download is a data file of the site.
+type Download struct {
+	Address string // "data/guide.json"
+	What    string // in words; "" prints the address
+	Kind    string // "JSON", "CSV"
+}
+
+// RecordsModel is the records page.
+type RecordsModel struct {
+	Frame
+	Visits    content.Figure
+	Waters    []RecordWater
+	Downloads []DownloadView
+}
+
+// DownloadView is one file to take away.
+type DownloadView struct {
+	File Link
+	Kind string
+}
+
+// RecordWater is one water's records.
+type RecordWater struct {
+	ID      string
+	Water   Link
+	About   string
+	To      Date
+	Known   KnownView
+	Right   RightView
+	Prompts []string
+}
+
+func (p *Printer) recordsModel() RecordsModel {
+	m := RecordsModel{Frame: p.frame("records", RecordsPage, p.words.Plain("records.title"))}
+	m.Description = p.words.Plain("records.description", "guide", p.settings().Name)
+	visits := 0
+	for i, w := range p.book.Waters {
+		visits += w.Visits
+		r := RecordWater{ID: flyID("w", i), Water: p.waterLink(RecordsPage, w), About: p.kindAndAltitude(w), To: p.words.date(w.RecordsTo),
+			Known: p.known(w), Right: p.rightness(w), Prompts: promptsOf(w.Prompts)}
+		for _, row := range w.Rows {
+			r.Prompts = append(r.Prompts, promptsOf(row.Prompts)...)
+		}
+		m.Waters = append(m.Waters, r)
+	}
+	m.Visits = count(visits, ownVisits("", visits, 0))
+	for _, d := range p.deps.Downloads {
+		text := d.What
+		if text == "" {
+			text = d.Address
+		}
+		m.Downloads = append(m.Downloads, DownloadView{p.link(RecordsPage, d.Address, text), d.Kind})
+	}
+	return m
+}
+
+// ExplainedModel is the page on how figures are reckoned.
+type ExplainedModel struct {
+	Frame
+	Sections []RuleSection
+	States   []RuleTerm
+	Grounds  []RuleTerm
+	Changed  bool
+}
+
+// RuleSection is one part of the rules with the constants it uses.
+type RuleSection struct {
+	ID, Number, Title string
+	Text              []string
+	Constants         []RuleConstant
+}
+
+// RuleConstant is one constant in force.
+type RuleConstant struct {
+	What, Key, Source string
+	Value, Default    content.Figure
+	Changed           bool
+}
+
+// RuleTerm is a word and what it means.
+type RuleTerm struct{ Kind, Term, Text string }
+
+// ruleSections are the parts of the rules in words, by the number they have in the list of constants.
+var ruleSections = []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 17}
+
+func (p *Printer) explained() ExplainedModel {
+	w := p.words
+	m := ExplainedModel{Frame: p.frame("explained", ExplainedPage, w.Plain("explained.title"))}
+	m.Description = w.Plain("explained.description")
+	for _, k := range []string{"found", "looked", "unlooked"} {
+		m.States = append(m.States, RuleTerm{k[:1], w.Plain("state." + k), w.Plain("explained.state_" + k)})
+	}
+	for _, k := range []string{"own_records", "lent_records", "published", "own", "common", "memory", "assumed"} {
+		m.Grounds = append(m.Grounds, RuleTerm{"", w.Plain("ground." + k), w.Plain("explained.ground_" + k)})
+	}
+	for _, n := range ruleSections {
+		s := RuleSection{ID: "rule-" + strconv.Itoa(n), Number: strconv.Itoa(n), Title: w.Plain("rules.t" + strconv.Itoa(n))}
+		for i := 1; w.Has(ruleKey(n, i)); i++ {
+			s.Text = append(s.Text, w.Plain(ruleKey(n, i)))
+		}
+		if p.book.Edition != nil {
+			for _, c := range p.book.Edition.Constants.List() {
+				if c.Section == n {
+					b := content.On(content.Part{Ground: content.Assumed})
+					rc := RuleConstant{What: c.What, Key: c.Group + ": " + c.Key, Source: c.Basis, Changed: c.Changed(),
+						Value: content.NewFigure(c.Value, c.Unit, digitsOf(c.Value), b), Default: content.NewFigure(c.Default, c.Unit, digitsOf(c.Default), b)}
+					m.Changed = m.Changed || rc.Changed
+					s.Constants = append(s.Constants, rc)
+				}
+			}
+		}
+		m.Sections = append(m.Sections, s)
+	}
+	return m
+}
+
+func ruleKey(section, paragraph int) string {
+	return "rules.p" + strconv.Itoa(section) + "_" + strconv.Itoa(paragraph)
+}
+
+// digitsOf are the decimals that a constant needs.
+func digitsOf(v float64) int {
+	s := strconv.FormatFloat(content.Round9(v), 'f', -1, 64)
+	for i := range s {
+		if s[i] == '.' {
+			return len(s) - i - 1
+		}
+	}
+	return 0
+}

@@ -1,0 +1,357 @@
+package page
+
+// One fly on one water, ready to print: flights, months, hours, sizes, and what of it both the
+// water's and the fly's page show.
+
+import (
+	"strconv"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+	"guidegen/species/hook"
+)
+
+// FlightView is one flight on one water.
+type FlightView struct {
+	Name        string
+	From, To    Date
+	Peak        Date
+	AllYear     bool
+	Moved       string // "9 days later than the account describes"
+	Why         string // the rule, or why it was not moved
+	RuleOfThumb bool
+	Class       string
+	Share       content.Figure
+	Basis       Basis
+	Records     RecordDates
+	Short       *ShortView
+}
+
+// RecordDates is what records say of a flight.
+type RecordDates struct {
+	P10, P50, P90 Date
+	Protocol      string
+	Visits        content.Figure
+	Years         string
+	First, Last   Date
+	Finds         []Date
+	Any, Thin     bool
+	Basis         Basis
+}
+
+// ShortView is a short flight in words: about so many days, some time between two dates.
+type ShortView struct {
+	Days, Share  content.Figure
+	Between, And Date
+}
+
+func (p *Printer) flights(at string, r *figures.Row) []FlightView {
+	var out []FlightView
+	for _, f := range r.Flights {
+		v := FlightView{
+			Name: f.Name, From: p.words.day(f.From), To: p.words.day(f.To), Peak: p.words.day(f.Peak),
+			AllYear: f.Rule == "all year" || calendar.Fwd(f.From, f.To) >= 364,
+			Class:   p.words.Or("class", string(f.Class)), Basis: p.basis(at, f.Basis),
+			Share: percent(f.Share, content.On(content.Part{Ground: content.Assumed})),
+		}
+		v.Moved, v.Why = p.moved(f)
+		v.RuleOfThumb = f.Shift != 0 && !f.Own
+		v.Records = p.recordDates(at, r, f.Dates)
+		for _, s := range r.ShortFlights {
+			if s.Flight == f.Name {
+				v.Short = &ShortView{count(s.Days, s.Basis), percent(s.Share, s.Basis), p.words.day(s.Between), p.words.day(s.And)}
+			}
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// moved says how far a flight was moved and by which rule.
+func (p *Printer) moved(f figures.FlightHere) (moved, why string) {
+	w := p.words
+	switch {
+	case f.Own:
+		return w.Plain("shift.own"), ""
+	case f.Shift > 0:
+		moved = w.Plain("shift.later", "n", strconv.Itoa(f.Shift))
+	case f.Shift < 0:
+		moved = w.Plain("shift.earlier", "n", strconv.Itoa(-f.Shift))
+	default:
+		moved = w.Plain("shift.not")
+	}
+	switch {
+	case f.WhyNot != "":
+		why = w.Or("whynot", f.WhyNot)
+	case f.Rule != "":
+		why = w.Or("rule", string(f.Rule))
+		if f.Default {
+			why = w.Plain("shift.by_default", "rule", why)
+		}
+	}
+	return moved, why
+}
+
+func (p *Printer) recordDates(at string, r *figures.Row, d figures.FlightDates) RecordDates {
+	v := RecordDates{
+		P10: p.words.day(d.P10), P50: p.words.day(d.P50), P90: p.words.day(d.P90), Thin: d.Thin,
+		Protocol: p.words.Or("protocol", d.Protocol), Years: p.words.years(d.Years),
+		First: p.words.date(d.First), Last: p.words.date(d.Last), Any: d.Visits > 0 || len(d.Finds) > 0 || !d.First.IsZero(),
+	}
+	b := ownVisits(r.Water.Name.S, d.Visits, len(d.Years))
+	v.Visits, v.Basis = count(d.Visits, b), p.basis(at, b)
+	if d.P50 == 0 {
+		for _, f := range d.Finds {
+			v.Finds = append(v.Finds, p.words.date(f))
+		}
+	}
+	return v
+}
+
+// MonthView is one month of one fly on one water, as a row of a table.
+type MonthView struct {
+	Month          string
+	State          string // visited, thin, unlooked, not-expected
+	Word           string
+	Chance         content.Figure
+	Range          Range
+	Looked, Found  content.Figure
+	Years          string
+	Own, Lent, Acc content.Figure
+	Lenders        []Link
+	Assumed, Near  bool
+	Unreviewed     content.Figure
+	Held           content.Figure // finds kept out of the chance until somebody has reviewed them
+}
+
+func (p *Printer) months(at string, r *figures.Row) []MonthView {
+	out := make([]MonthView, 12)
+	for i := range r.Months {
+		out[i] = p.monthView(at, r, i)
+	}
+	return out
+}
+
+func (p *Printer) monthView(at string, r *figures.Row, i int) MonthView {
+	m := &r.Months[i]
+	v := MonthView{Month: p.words.month(i + 1), State: "visited", Years: p.words.years(m.Years), Assumed: m.Assumed}
+	own := ownVisits(r.Water.Name.S, m.Looked, len(m.Years))
+	switch {
+	case m.State == figures.NotExpected:
+		v.State = "not-expected"
+	case m.State == figures.Unlooked:
+		v.State, v.Near = "unlooked", m.Own > 0
+	case m.Thin:
+		v.State = "thin"
+	}
+	v.Word = p.words.Plain("month_state." + v.State)
+	if m.Looked > 0 {
+		v.Looked, v.Found = count(m.Looked, own), count(m.Found, own)
+	}
+	if m.Unreviewed > 0 {
+		v.Unreviewed = count(m.Unreviewed, own)
+	}
+	if m.Held > 0 {
+		v.Held = count(m.Held, own)
+	}
+	if v.State == "not-expected" {
+		return v
+	}
+	v.Chance = percent(m.Chance, m.Basis)
+	if m.High > 0 {
+		v.Range = Range{percent(m.Low, m.Basis), percent(m.High, m.Basis)}
+	}
+	for _, s := range []struct {
+		share float64
+		to    *content.Figure
+	}{{m.Own, &v.Own}, {m.Lent, &v.Lent}, {m.Rest, &v.Acc}} {
+		if content.Round9(s.share*100) >= 0.5 {
+			*s.to = percent(s.share, m.Basis)
+		}
+	}
+	for _, l := range m.Lenders {
+		v.Lenders = append(v.Lenders, p.lender(at, l))
+	}
+	return v
+}
+
+// lender names a water that lent visits, with its kind and altitude; one that is withheld has no name.
+func (p *Printer) lender(at string, l figures.Lender) Link {
+	water, about, href := p.words.Plain("lender.withheld"), "", ""
+	if l.Water != nil {
+		about = p.kindAndAltitude(l.Water)
+		if l.Water.Name.S != "" {
+			water = l.Water.Name.S
+		}
+		if p.waters[water] == l.Water {
+			href = p.deps.Site.Link(at, waterPage(l.Water))
+		}
+	}
+	return Link{p.words.Plain("lender.text", "water", water, "about", about,
+		"visits", p.words.Plain("count.visits", "n", strconv.Itoa(l.Visits)), "years", p.words.Plain("count.years", "n", strconv.Itoa(l.Years))), href}
+}
+
+// words keeps what isn't empty.
+func words(s ...string) []string {
+	var out []string
+	for _, x := range s {
+		if x != "" {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// foundOn is the plain count in words.
+func (p *Printer) foundOn(found, looked int, years []int) string {
+	visits := p.words.Plain("count.visits", "n", strconv.Itoa(looked))
+	if len(years) == 0 {
+		return p.words.Plain("found_on.bare", "found", strconv.Itoa(found), "visits", visits)
+	}
+	return p.words.Plain("found_on.years", "found", strconv.Itoa(found), "visits", visits,
+		"years", p.words.Plain("count.years", "n", strconv.Itoa(len(years))))
+}
+
+// case_ names a stage, sex and flight: "female spinner, autumn".
+func (p *Printer) caseOf(stage species.Stage, sex species.Sex, flight string) string {
+	s := p.words.Or("stage", string(stage))
+	switch {
+	case sex != "" && s != "":
+		s = p.words.Plain("stage_of", "sex", p.words.Or("sex", string(sex)), "stage", s)
+	case sex != "":
+		s = p.words.Or("sex", string(sex))
+	case s == "":
+		s = p.words.Plain("stage.any")
+	}
+	if flight != "" {
+		s = p.words.Plain("in_flight", "what", s, "flight", flight)
+	}
+	return s
+}
+
+// SizeView is the lengths of one stage × sex × flight.
+type SizeView struct {
+	Case      string
+	Median, N content.Figure
+	Range     Range
+	Basis     Basis
+	Account   Range
+	AccBasis  Basis
+	Others    []ClaimView // what others say of the length
+	What      string
+	SetAside  content.Figure
+	From      string
+	Hooks     []HookView
+	Book      []ClaimView
+}
+
+// ClaimView is a statement in words with what it rests on.
+type ClaimView struct {
+	Text  string
+	Basis Basis
+}
+
+// HookView is the suggestion in one model.
+type HookView struct {
+	Model, Size string
+	Shank       content.Figure
+	Outside     bool
+	Steps       string // the book's size from this one
+}
+
+func (p *Printer) sizes(at string, list []figures.Size) []SizeView {
+	var out []SizeView
+	for _, s := range list {
+		v := SizeView{Case: p.caseOf(s.Stage, s.Sex, s.Flight), What: p.words.Or("measured", s.What), Basis: p.basis(at, s.Basis)}
+		if s.N > 0 {
+			v.N = count(s.N, ground(s.Basis))
+			v.Median = p.length(s.Median, s.Digits, s.Basis)
+			v.Range = p.lengths(s.Low, s.High, s.Digits, s.Basis)
+		}
+		for i, c := range s.Account {
+			if i == 0 {
+				v.Account, v.AccBasis = p.claimed(c.Value, c.Basis), p.basis(at, c.Basis)
+			} else {
+				v.Others = append(v.Others, ClaimView{p.rangeText(p.claimed(c.Value, c.Basis)), p.basis(at, c.Basis)})
+			}
+		}
+		for _, c := range s.Book {
+			v.Book = append(v.Book, ClaimView{c.Value.String(), p.basis(at, c.Basis)})
+		}
+		if s.SetAside > 0 {
+			v.SetAside = count(s.SetAside, ground(s.Basis))
+		}
+		v.From = p.hookGround(s.Hook)
+		for _, h := range s.Hook.Hooks {
+			v.Hooks = append(v.Hooks, p.hook(h, s.Hook.Basis))
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// claimed is a length as stated, rounded as it was written.
+func (p *Printer) claimed(r species.Length, b content.Basis) Range {
+	if r.Low == 0 && r.High == 0 {
+		return Range{}
+	}
+	return p.lengths(float64(r.Low), float64(r.High), accountDigits(float64(r.Low), float64(r.High)), b)
+}
+
+// hookGround says which length a hook rests on.
+func (p *Printer) hookGround(g figures.HookGround) string {
+	switch g.From {
+	case figures.FromWater:
+		return p.words.Plain("size_from.water", "n", strconv.Itoa(g.N))
+	case figures.FromAll:
+		return p.words.Plain("size_from.all", "n", strconv.Itoa(g.N), "waters", p.words.list(g.Waters))
+	case figures.FromAccount:
+		return p.words.Plain("size_from.account")
+	}
+	return ""
+}
+
+// accountDigits are the decimals that lengths were written with, two at most.
+func accountDigits(lengths ...float64) int {
+	for d := range 2 {
+		same := true
+		for _, v := range lengths {
+			back, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'f', d, 64), 64)
+			same = same && content.Round9(back-v) == 0
+		}
+		if same {
+			return d
+		}
+	}
+	return 2
+}
+
+func (p *Printer) hook(h figures.HookFor, b content.Basis) HookView {
+	v := HookView{Model: h.Model, Size: h.Size.String(), Outside: h.Beyond != hook.Within}
+	switch h.Beyond {
+	case hook.SmallerThanTable:
+		v.Size = p.words.Plain("outside.smaller")
+	case hook.LargerThanTable:
+		v.Size = p.words.Plain("outside.larger")
+	}
+	if h.Shank > 0 {
+		v.Shank = p.length(float64(h.Shank), 1, b)
+	}
+	if h.HasBook {
+		v.Steps = p.words.Plain("book.is", "steps", p.steps(h.Steps))
+	}
+	return v
+}
+
+// clock prints a stretch of hours.
+func (p *Printer) clock(h figures.HoursHere) string {
+	switch {
+	case h.SunWord != "":
+		return p.words.Or("sun", h.SunWord)
+	case h.From == calendar.NoClock || h.To == calendar.NoClock:
+		return ""
+	}
+	return p.words.Plain("hours", "from", h.From.String(), "to", h.To.String())
+}

@@ -1,0 +1,259 @@
+package page
+
+// The site's own words: one file per language under templates/words. A word that a second
+// language lacks is taken from English. A pattern holds {names} that are filled in when it is
+// printed, and may have plural forms (CLDR categories: zero, one, two, few, many, other), chosen
+// by the argument called n.
+
+import (
+	"fmt"
+	"html/template"
+	"io/fs"
+	"path"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"golang.org/x/text/feature/plural"
+	"golang.org/x/text/language"
+	"gopkg.in/yaml.v3"
+
+	"guidegen/content"
+	"guidegen/templates"
+)
+
+// Words is one language's wording with English behind it. Safe for several goroutines.
+type Words struct {
+	Lang     string // BCP 47 tag, for the lang attribute
+	tag      language.Tag
+	patterns map[string]map[string]string // key → plural form → pattern; one form is "other"
+	behind   *Words
+}
+
+// LoadWords reads the words for a language; a language without a file of its own is English, with
+// its tag kept off the page, since lang must name the language that the words are in.
+func LoadWords(lang string) (*Words, error) { return loadWords(templates.Files, lang) }
+
+func loadWords(files fs.FS, lang string) (*Words, error) {
+	english, err := readWords(files, "en")
+	if err != nil {
+		return nil, err
+	}
+	tag, err := language.Parse(lang)
+	if err != nil || lang == "en" {
+		return english, nil
+	}
+	base, _ := tag.Base()
+	for _, name := range []string{tag.String(), base.String()} {
+		if name == "en" {
+			break
+		}
+		if _, err := fs.Stat(files, wordsFile(name)); err == nil {
+			w, err := readWords(files, name)
+			if err == nil {
+				w.behind = english
+			}
+			return w, err
+		}
+	}
+	return english, nil
+}
+
+func wordsFile(lang string) string { return path.Join("words", lang+".yaml") }
+
+func readWords(files fs.FS, lang string) (*Words, error) {
+	data, err := fs.ReadFile(files, wordsFile(lang))
+	if err != nil {
+		return nil, err
+	}
+	var tree yaml.Node
+	if err := yaml.Unmarshal(data, &tree); err != nil {
+		return nil, fmt.Errorf("%s: %w", wordsFile(lang), err)
+	}
+	w := &Words{Lang: lang, tag: language.Make(lang), patterns: map[string]map[string]string{}}
+	if len(tree.Content) == 0 {
+		return w, nil
+	}
+	return w, w.take("", tree.Content[0])
+}
+
+var pluralForms = []string{"zero", "one", "two", "few", "many", "other"}
+
+func (w *Words) take(key string, n *yaml.Node) error {
+	if n.Kind != yaml.MappingNode {
+		return w.put(key, "other", n)
+	}
+	isPlural := true
+	for i := 0; i < len(n.Content); i += 2 {
+		isPlural = isPlural && slices.Contains(pluralForms, n.Content[i].Value)
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		name, err := n.Content[i].Value, error(nil)
+		if isPlural {
+			err = w.put(key, name, n.Content[i+1])
+		} else {
+			err = w.take(strings.TrimPrefix(key+"."+name, "."), n.Content[i+1])
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (w *Words) put(key, form string, n *yaml.Node) error {
+	if n.Kind != yaml.ScalarNode {
+		return fmt.Errorf("%s:%d: %s is not a text", wordsFile(w.Lang), n.Line, key)
+	}
+	if w.patterns[key] == nil {
+		w.patterns[key] = map[string]string{}
+	}
+	if _, twice := w.patterns[key][form]; twice {
+		return fmt.Errorf("%s:%d: %s stands twice", wordsFile(w.Lang), n.Line, key)
+	}
+	w.patterns[key][form] = n.Value
+	return nil
+}
+
+// Has reports whether a word is known, in English at least.
+func (w *Words) Has(key string) bool {
+	return w.patterns[key] != nil || w.behind != nil && w.behind.Has(key)
+}
+
+// pattern finds a pattern and its plural form. A missing word is a fault of the templates.
+func (w *Words) pattern(key string, args map[string]any) (string, error) {
+	forms := w.patterns[key]
+	if forms == nil {
+		if w.behind != nil {
+			return w.behind.pattern(key, args)
+		}
+		return "", fmt.Errorf("no words for %q", key)
+	}
+	form := "other"
+	if len(forms) > 1 {
+		form = w.form(args["n"])
+	}
+	if p, ok := forms[form]; ok {
+		return p, nil
+	}
+	return forms["other"], nil
+}
+
+func (w *Words) form(n any) string {
+	s := ""
+	switch v := n.(type) {
+	case content.Figure:
+		s = v.Number()
+	case string:
+		s = v
+	default:
+		return "other"
+	}
+	whole, frac, _ := strings.Cut(strings.TrimPrefix(s, "−"), ".")
+	i, err := strconv.Atoi(whole)
+	if err != nil {
+		return "other"
+	}
+	t := strings.TrimRight(frac, "0")
+	f, _ := strconv.Atoi("0" + frac)
+	tn, _ := strconv.Atoi("0" + t)
+	return pluralForms[map[plural.Form]int{plural.Zero: 0, plural.One: 1, plural.Two: 2, plural.Few: 3, plural.Many: 4,
+		plural.Other: 5}[plural.Cardinal.MatchPlural(w.tag, i, len(frac), len(t), f, tn)]]
+}
+
+var hole = regexp.MustCompile(`\{(\w+)\}`)
+
+// fill puts arguments into a pattern; each is turned into text by show, the pattern's own text by plain.
+func (w *Words) fill(key string, pairs []any, plain func(string) string, show func(any) (string, error)) (string, error) {
+	args, err := arguments(key, pairs)
+	if err != nil {
+		return "", err
+	}
+	p, err := w.pattern(key, args)
+	if err != nil {
+		return "", err
+	}
+	var out strings.Builder
+	last := 0
+	for _, m := range hole.FindAllStringSubmatchIndex(p, -1) {
+		name := p[m[2]:m[3]]
+		arg, ok := args[name]
+		if !ok {
+			return "", fmt.Errorf("words %q want {%s}", key, name)
+		}
+		s, err := show(arg)
+		if err != nil {
+			return "", fmt.Errorf("words %q: %w", key, err)
+		}
+		out.WriteString(plain(p[last:m[0]]))
+		out.WriteString(s)
+		last = m[1]
+	}
+	out.WriteString(plain(p[last:]))
+	return out.String(), nil
+}
+
+func arguments(key string, pairs []any) (map[string]any, error) {
+	if len(pairs)%2 != 0 {
+		return nil, fmt.Errorf("words %q: a name without its value", key)
+	}
+	args := make(map[string]any, len(pairs)/2)
+	for i := 0; i < len(pairs); i += 2 {
+		name, ok := pairs[i].(string)
+		if !ok {
+			return nil, fmt.Errorf("words %q: argument %d has no name", key, i/2+1)
+		}
+		args[name] = pairs[i+1]
+	}
+	return args, nil
+}
+
+// Plain prints a word as text without marks. It panics on a word that no file has, which is a
+// fault of the program and not of a guide.
+func (w *Words) Plain(key string, pairs ...any) string {
+	s, err := w.fill(key, pairs, func(s string) string { return s }, func(a any) (string, error) {
+		switch v := a.(type) {
+		case string:
+			return v, nil
+		case content.Figure:
+			return w.amount(v), nil
+		case Date:
+			return v.Text, nil
+		case Link:
+			return v.Text, nil
+		}
+		return "", fmt.Errorf("%T can't stand in plain text", a)
+	})
+	if err != nil {
+		panic(err)
+	}
+	return s
+}
+
+// Or prints a word of a closed list, or the text itself where the list lacks it: a guide may say
+// more than the site has words for.
+func (w *Words) Or(list, word string) string {
+	key := list + "." + strings.ReplaceAll(word, " ", "_")
+	if word == "" || !w.Has(key) {
+		return word
+	}
+	return w.Plain(key)
+}
+
+// amount is a figure as text with its unit: signs follow a space that doesn't break, words of
+// counting go through their plural.
+func (w *Words) amount(f content.Figure) string {
+	if !f.Known() {
+		return ""
+	}
+	if f.Unit() == "" {
+		return f.Number()
+	}
+	if key := "unit." + strings.ReplaceAll(f.Unit(), " ", "_"); w.Has(key) {
+		return w.Plain(key, "n", f.Number())
+	}
+	return f.Number() + "\u00a0" + f.Unit()
+}
+
+func escape(s string) string { return template.HTMLEscapeString(s) }

@@ -1,0 +1,180 @@
+// What is on around the reader's date. The page holds each fly's year as runs and chances; this
+// script only looks the device's date up in them, shows what fits, and marks the date on charts
+// and tables. Days are 1 to 365; 29 February counts with the 28th.
+(function () {
+  'use strict';
+  var before = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
+  var lengths = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  var root = document.documentElement;
+  var lang = root.lang || 'en';
+
+  function all(selector, within) { return Array.prototype.slice.call((within || document).querySelectorAll(selector)); }
+  function one(selector, within) { return (within || document).querySelector(selector); }
+  function data(id) {
+    var e = document.getElementById(id);
+    return e ? JSON.parse(e.textContent) : null;
+  }
+  function dayOf(d) {
+    var m = d.getMonth(), n = d.getDate();
+    return before[m] + (m === 1 && n === 29 ? 28 : n);
+  }
+  function words(d) {
+    try { return new Intl.DateTimeFormat(lang === 'en' ? 'en-GB' : lang, { day: 'numeric', month: 'long' }).format(d); } catch (e) { return d.toDateString(); }
+  }
+  function iso(d) {
+    function two(n) { return (n < 10 ? '0' : '') + n; }
+    return d.getFullYear() + '-' + two(d.getMonth() + 1) + '-' + two(d.getDate());
+  }
+  function within(day, from, to) { return from <= to ? from <= day && day <= to : day >= from || day <= to; }
+
+  // Seasons: a notice for each fish that may not be fished for on the date.
+  function seasons(day) {
+    all('.season').forEach(function (li) {
+      var shut = !within(day, +li.dataset.open, +li.dataset.last);
+      one('.shut', li).hidden = !shut;
+    });
+  }
+
+  function percent(thousandths) {
+    if (thousandths > 0 && thousandths < 10) return (thousandths / 10).toFixed(1) + '\u00a0%';
+    return Math.round(thousandths / 10) + '\u00a0%';
+  }
+
+  function showOnly(card, attribute, value) {
+    all('[data-' + attribute + ']', card).forEach(function (e) {
+      e.hidden = e.getAttribute('data-' + attribute).split(' ').indexOf(String(value)) < 0;
+    });
+  }
+
+  function river(on, day, month) {
+    var list = one('.cards');
+    var shown = [];
+    on.flies.forEach(function (fly, i) {
+      var card = one('.card[data-fly="' + i + '"]', list);
+      var run = fly.r.filter(function (r) { return r[0] <= day && day <= r[1]; })[0];
+      card.hidden = !run;
+      if (!run) return;
+      var chance = fly.c[day - 1], isOn = on.states[run[2]].indexOf('on') === 0;
+      var figure = one('.chance', card);
+      figure.textContent = '';
+      if (on.states[run[2]] !== 'between') {
+        var d = document.createElement('data');
+        d.value = String(chance / 10);
+        d.setAttribute('data-basis', 'looked up');
+        d.textContent = percent(chance);
+        figure.appendChild(d);
+      }
+      one('.state', card).textContent = on.shown[run[2]];
+      card.classList.toggle('aside', !isOn);
+      showOnly(card, 'm', month + 1);
+      showOnly(card, 'f', run[3]);
+      shown.push({ card: card, isOn: isOn, chance: chance, order: fly.o });
+    });
+    shown.sort(function (a, b) { return (b.isOn - a.isOn) || (b.chance - a.chance) || (a.order - b.order); });
+    shown.forEach(function (s) { list.appendChild(s.card); });
+    list.hidden = shown.length === 0;
+    one('.nothing').hidden = shown.length > 0;
+  }
+
+  function front(year, day) {
+    var list = one('.waters');
+    all('.water', list).forEach(function (li) {
+      var run = year.waters[+li.dataset.water].r.filter(function (r) { return r[0] <= day && day <= r[1]; })[0];
+      var p = one('.now', li);
+      p.hidden = false;
+      if (!run || !run[2]) { p.textContent = list.dataset.none; return; }
+      var names = run[3].map(function (i) { return year.names[i]; }).join(', ');
+      var more = run[2] - run[3].length;
+      p.textContent = names + (more > 0 ? ' ' + list.dataset.more.replace('{n}', more) : '');
+    });
+  }
+
+  // The date on charts: x = left + month width × (months before + (day − ½) / days of the month).
+  function charts(d) {
+    var place = d.getMonth() + (d.getDate() - 0.5) / lengths[d.getMonth()];
+    all('.chart-today').forEach(function (g) {
+      g.setAttribute('transform', 'translate(' + (+g.dataset.left + g.dataset.month * place).toFixed(2) + ')');
+      g.removeAttribute('display');
+    });
+  }
+
+  function tables(d, first) {
+    var half = d.getDate() > 15 ? 1 : 0, cell = 2 * d.getMonth() + half;
+    var name = (d.getMonth() < 9 ? '0' : '') + (d.getMonth() + 1) + (half ? 'b' : 'a');
+    all('tr.here').forEach(function (r) { r.classList.remove('here'); });
+    var row = one('tr[data-cell="' + name + '"]');
+    if (row) row.classList.add('here');
+    var grid = document.getElementById('grid');
+    if (!grid) return;
+    all('.here', grid).forEach(function (c) { c.classList.remove('here'); });
+    var head = grid.tHead.rows[1].cells[cell];
+    head.classList.add('here');
+    all('tbody tr', grid).forEach(function (r) { if (r.cells.length > 2) r.cells[cell + 1].classList.add('here'); });
+    if (first) {
+      var box = grid.parentNode;
+      box.scrollLeft = Math.max(0, head.offsetLeft - box.clientWidth / 2);
+    }
+  }
+
+  // How old this copy is: months since it was built, once there are two of them.
+  function age() {
+    var e = one('.age'), built = root.dataset.built;
+    if (!e || !built) return;
+    var b = built.split('-'), now = new Date();
+    var months = (now.getFullYear() - b[0]) * 12 + now.getMonth() + 1 - b[1] - (now.getDate() < b[2] ? 1 : 0);
+    if (months < 2) return;
+    e.textContent = e.dataset.age.replace('{n}', months);
+    e.hidden = false;
+  }
+
+  var on = data('on-data'), year = data('front-data');
+  var pick = one('.pick'), back = one('.back-to-today');
+
+  function show(d, first) {
+    var day = dayOf(d);
+    seasons(day);
+    charts(d);
+    tables(d, first);
+    if (on) river(on, day, d.getMonth());
+    if (year) front(year, day);
+    var head = one('.dated-head');
+    if (head) {
+      head.textContent = head.dataset.pattern.replace('{date}', words(d));
+      head.hidden = false;
+      one('.plain-head').hidden = true;
+    }
+    if (pick) {
+      if (first) pick.value = iso(d);
+      back.hidden = iso(d) === iso(new Date());
+    }
+  }
+
+  if (pick) {
+    one('.when').hidden = false;
+    pick.addEventListener('change', function () {
+      var p = pick.value.split('-');
+      if (p.length === 3) show(new Date(+p[0], p[1] - 1, +p[2]), false);
+    });
+    back.addEventListener('click', function () { show(new Date(), true); pick.focus(); });
+  }
+  if (on) {
+    var cells = one('.by-cell');
+    if (cells) cells.open = false;
+  }
+  show(new Date(), true);
+  age();
+
+  // A link to a fly opens its part of the page; printing opens everything.
+  function open() {
+    var id = location.hash.slice(1), e = id && document.getElementById(id);
+    if (e && e.tagName === 'DETAILS') e.open = true;
+  }
+  window.addEventListener('hashchange', open);
+  open();
+  var closed = [];
+  window.addEventListener('beforeprint', function () {
+    closed = all('details:not([open])');
+    closed.forEach(function (d) { d.open = true; });
+  });
+  window.addEventListener('afterprint', function () { closed.forEach(function (d) { d.open = false; }); });
+}());

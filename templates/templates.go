@@ -1,0 +1,11 @@
+// Package templates holds the site's HTML, styles, scripts and words as files.
+package templates
+
+import "embed"
+
+// Files are the templates: pages/ one file per kind of page, partials/ what pages share, words/
+// the site's own words (one file per language), css/ and js/ what a page asks for, vendor/ the
+// scripts by others with licence and checksum.
+//
+//go:embed pages partials words css js vendor
+var Files embed.FS
