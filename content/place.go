@@ -97,10 +97,14 @@ func (f *File) offsetOf(line, column int) int {
 	if line < 1 || line > len(f.lines) {
 		return len(f.Bytes)
 	}
-	i := f.lines[line-1]
-	for ; column > 1 && i < len(f.Bytes) && f.Bytes[i] != '\n'; column-- {
-		_, n := utf8.DecodeRune(f.Bytes[i:])
-		i += n
+	return f.charactersOn(f.lines[line-1], column-1)
+}
+
+// charactersOn is the offset n characters on from i, on the same line.
+func (f *File) charactersOn(i, n int) int {
+	for ; n > 0 && i < len(f.Bytes) && f.Bytes[i] != '\n'; n-- {
+		_, size := utf8.DecodeRune(f.Bytes[i:])
+		i += size
 	}
 	return i
 }

@@ -161,10 +161,9 @@ func (r *yamlReader) syntax(err error) {
 // place finds a node's bytes.
 func (r *yamlReader) place(n *yaml.Node) Place {
 	first, _ := r.f.LineColumn(r.base)
-	line, col := n.Line+first-1, n.Column
-	off := r.f.offsetOf(line, col)
+	off := r.f.offsetOf(n.Line+first-1, n.Column)
 	if n.Line == 1 { // the stretch may start inside a line (after a byte-order mark)
-		off = r.f.offsetOf(line, col) + r.base - r.f.lines[first-1]
+		off = r.f.charactersOn(r.base, n.Column-1)
 	}
 	return r.f.At(off, off+r.length(n, off))
 }
@@ -261,6 +260,9 @@ func (r *yamlReader) continues(v *Value, key, value *yaml.Node) bool {
 	}
 	last := &v.Entries[len(v.Entries)-1].Value
 	t := r.text(key)
+	if strings.HasSuffix(t.S, ":") { // "{a: b, c:}" is read as a key "c:"
+		return false
+	}
 	if last.Kind != Scalar || !last.Text.Plain || !t.Plain || last.At != last.Text.At {
 		return false
 	}

@@ -1,0 +1,104 @@
+package content
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// where gives each problem as id@line:column, in order.
+func where(ps *Problems) []string {
+	var l []string
+	for _, p := range ps.All() {
+		w := ps.Where(p.At)
+		l = append(l, p.ID+"@"+w[strings.IndexByte(w, ':')+1:])
+	}
+	return l
+}
+
+func at(f *File, p Place) string { return string(f.Bytes[p.Offset : p.Offset+p.Len]) }
+
+// A token's line and column are right with more than one byte to a character
+// before it, with a byte-order mark, and with lines that end as on Windows.
+func TestPlacesInYAML(t *testing.T) {
+	for name, text := range map[string]string{
+		"plain":    "# né à Ōtākou\nname: Mānuka\nwater: {ō: [é, wrong]}\n",
+		"bom":      "\ufeff# né à Ōtākou\nname: Mānuka\nwater: {ō: [é, wrong]}\n",
+		"crlf":     "# né à Ōtākou\r\nname: Mānuka\r\nwater: {ō: [é, wrong]}\r\n",
+		"bom crlf": "\ufeff# né à Ōtākou\r\nname: Mānuka\r\nwater: {ō: [é, wrong]}\r\n",
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := NewFile("rivers/x.yaml", []byte(text))
+			ps := &Problems{}
+			v := ReadYAML(f, ps)
+			require.Empty(t, ps.All())
+			n, _ := v.Get("name")
+			assert.Equal(t, "Mānuka", at(f, n.Text.At))
+			w, _ := v.Get("water")
+			item := w.Entries[0].Value.Items[1].Text
+			assert.Equal(t, "wrong", at(f, item.At))
+			line, col := f.LineColumn(item.At.Offset)
+			assert.Equal(t, []int{3, 16}, []int{line, col})
+		})
+	}
+}
+
+func TestPlacesOnTheFirstLineAfterAByteOrderMark(t *testing.T) {
+	f := NewFile("x.yaml", []byte("\ufeffnäme: {a: b}\n"))
+	v := ReadYAML(f, &Problems{})
+	require.Len(t, v.Entries, 1)
+	assert.Equal(t, "näme", at(f, v.Entries[0].Key.At))
+	assert.Equal(t, "b", at(f, v.Entries[0].Value.Entries[0].Value.At))
+}
+
+func TestPlacesInAHead(t *testing.T) {
+	f := NewFile("species/x.md", []byte("---\r\nname: é\r\nwater: x\r\n---\r\nBody é.\r\n"))
+	v, body, off := Front(f, &Problems{})
+	w, _ := v.Get("water")
+	assert.Equal(t, "x", at(f, w.At))
+	assert.Equal(t, "Body é.\r\n", body)
+	assert.Equal(t, body, string(f.Bytes[off:]))
+}
+
+func TestPlacesInCSV(t *testing.T) {
+	for name, text := range map[string]string{
+		"plain":    "näme,size\n\"Māori, the\",x\né,y\n",
+		"bom":      "\ufeffnäme,size\n\"Māori, the\",x\né,y\n",
+		"crlf":     "näme,size\r\n\"Māori, the\",x\r\né,y\r\n",
+		"bom crlf": "\ufeffnäme,size\r\n\"Māori, the\",x\r\né,y\r\n",
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := NewFile("hooks.csv", []byte(text))
+			ps := &Problems{}
+			s := OpenCSV(f, ps)
+			require.NotNil(t, s)
+			assert.Equal(t, "näme", s.Headings[0].S)
+			assert.Equal(t, "size", at(f, s.Headings[1].At))
+			var got []string
+			for row := range s.Rows(ps) {
+				for i := range 2 {
+					c := row.Text(i)
+					assert.Equal(t, c.S, at(f, c.At))
+					got = append(got, c.S)
+				}
+			}
+			assert.Equal(t, []string{"Māori, the", "x", "é", "y"}, got)
+			assert.Empty(t, ps.All())
+		})
+	}
+}
+
+func TestPartsOfAPlainTextHavePlaces(t *testing.T) {
+	f := NewFile("x.yaml", []byte("a: é, bb ; c\nq: 'b''b, c'\n"))
+	v := ReadYAML(f, &Problems{})
+	a, _ := v.Get("a")
+	parts := a.Text.Split(",;")
+	require.Len(t, parts, 3)
+	assert.Equal(t, "bb", at(f, parts[1].At))
+	q, _ := v.Get("q")
+	parts = q.Text.Split(",")
+	assert.Equal(t, "c", parts[1].S)
+	assert.Equal(t, q.At, parts[1].At, "a quoted text's parts point to the whole")
+}
