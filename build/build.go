@@ -1,0 +1,208 @@
+// Package build leads a guide through the whole way: read and checked, cut to
+// an edition, reckoned, drawn, verified, and swapped into place.
+package build
+
+import (
+	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/build/site"
+	"guidegen/content"
+	"guidegen/content/calendar"
+)
+
+// Generator names the program in what it writes.
+const Generator = "guidegen"
+
+// Version is the program's version.
+const Version = "1.0.0"
+
+// Edition is the audience that a site is made for.
+type Edition string
+
+// The editions. AnyEdition means both where a guide is only checked, and the
+// public one where a site is written.
+const (
+	AnyEdition Edition = ""
+	Public     Edition = "public"
+	Members    Edition = "members"
+)
+
+// Editions is the closed list.
+var Editions = []Edition{Public, Members}
+
+// Out is the folder that an edition is written to if none is named.
+func (e Edition) Out() string {
+	if e == Members {
+		return "published-members"
+	}
+	return "published"
+}
+
+// Options are what a run is asked for.
+type Options struct {
+	Source  *Source
+	Edition Edition
+	Date    calendar.Date // the day the guide is built for
+	Out     string        // Publish only: the folder to write
+}
+
+// Report is what a run found and did.
+type Report struct {
+	Source       *Source
+	Name         string // the guide's
+	Edition      Edition
+	Date         calendar.Date
+	Problems     []content.Problem // in the order they are printed, without those acknowledged
+	Acknowledged int               // warnings that the guide lets stand
+	Pages, Files int               // of the site; files include the pages
+	Out          string            // where the site was written; "" if it was not
+
+	ps *content.Problems
+}
+
+// Count is how many problems have a grade.
+func (r *Report) Count(g content.Grade) int {
+	n := 0
+	for _, p := range r.Problems {
+		if p.Grade == g {
+			n++
+		}
+	}
+	return n
+}
+
+// Sound reports whether the guide has no errors.
+func (r *Report) Sound() bool { return r.Count(content.Error) == 0 }
+
+// Collector knows the files, for printing problems with their lines.
+func (r *Report) Collector() *content.Problems { return r.ps }
+
+// Read reads and checks a guide. Where ps then holds an error, the guide is
+// not fit to be reckoned with. The error is ours alone.
+func Read(s *Source, today calendar.Date, ps *content.Problems) (*guide.Guide, error) {
+	return guide.Read(s.Files, today, ps)
+}
+
+// Reckon reads a guide and reckons one edition of it, for commands that print
+// figures without a site. The book is nil where the guide has errors.
+func Reckon(o Options) (*figures.Book, *Report, error) {
+	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
+	g, err := Read(o.Source, o.Date, r.ps)
+	if err != nil {
+		return nil, r, err
+	}
+	r.Name = g.Settings.Name
+	if r.settle(g, false); !r.Sound() {
+		return nil, r, nil
+	}
+	book := figures.Reckon(guide.Cut(g, o.Edition == Members), o.Date)
+	r.prompts(book)
+	r.settle(g, false)
+	return book, r, nil
+}
+
+// Publish writes a site. Where the guide has errors nothing is written, and
+// the report is not sound. The error is ours: it is a *site.Refusal where the
+// place can't be written to, site.Failures where a page is wrong, and else of
+// the disk. In every case but success the old site stays as it was.
+func Publish(o Options) (*Report, error) {
+	if o.Edition == AnyEdition {
+		o.Edition = Public
+	}
+	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
+	g, err := Read(o.Source, o.Date, r.ps)
+	if err != nil {
+		return r, err
+	}
+	r.Name = g.Settings.Name
+	if r.settle(g, false); !r.Sound() {
+		return r, nil
+	}
+	edition := guide.Cut(g, o.Edition == Members)
+	stage, err := site.Open(site.Plan{
+		Target: o.Out, Guide: o.Source.Dir, Own: []string{Public.Out(), Members.Out()}, Withheld: edition.Withheld,
+		Generator: Generator + " " + Version, Name: g.Settings.Name, Edition: string(o.Edition), Date: o.Date.String(),
+	})
+	if err != nil {
+		return r, err
+	}
+	defer stage.Close()
+	err = r.draw(edition, stage.Write)
+	if r.settle(g, false); err != nil || !r.Sound() {
+		return r, err
+	}
+	if err := stage.Swap(); err != nil {
+		return r, err
+	}
+	r.Out = o.Out
+	return r, nil
+}
+
+// Proof does what Publish does up to the verification, for both editions or
+// the one asked for, and writes nothing.
+func Proof(o Options) (*Report, error) {
+	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
+	g, err := Read(o.Source, o.Date, r.ps)
+	if err != nil {
+		return r, err
+	}
+	r.Name = g.Settings.Name
+	if r.settle(g, false); !r.Sound() {
+		return r, nil
+	}
+	editions := Editions
+	if o.Edition != AnyEdition {
+		editions = []Edition{o.Edition}
+	}
+	for _, e := range editions {
+		edition := guide.Cut(g, e == Members)
+		notes := site.NewNotebook(edition.Withheld)
+		err := r.draw(edition, func(address string, data []byte) error {
+			notes.Note(address, data)
+			return nil
+		})
+		if err != nil {
+			return r, err
+		}
+		if r.settle(g, false); !r.Sound() {
+			continue
+		}
+		if failures := notes.Verify(); len(failures) > 0 {
+			return r, failures
+		}
+	}
+	// What only one edition knows may be acknowledged: only who looked at both
+	// can say that nothing answers to an acknowledgement any longer.
+	r.settle(g, o.Edition == AnyEdition)
+	return r, nil
+}
+
+// prompts adds what the reckoning found odd about the records.
+func (r *Report) prompts(book *figures.Book) {
+	for _, w := range book.Waters {
+		for _, p := range w.Prompts {
+			r.ps.Add(p)
+		}
+	}
+}
+
+// settle brings the list of problems up to date, leaving out what the guide lets stand.
+func (r *Report) settle(g *guide.Guide, lapses bool) {
+	all := r.ps.All()
+	r.Problems = nil
+	for _, p := range g.Acknowledge(all, r.ps) {
+		if p.ID != lapsed || lapses {
+			r.Problems = append(r.Problems, p)
+		}
+	}
+	r.Acknowledged = len(all) - len(r.Problems)
+	if lapses {
+		for _, p := range r.Problems {
+			if p.ID == lapsed {
+				r.Acknowledged++
+			}
+		}
+	}
+}
+
+const lapsed = "lapsed-acknowledgement"

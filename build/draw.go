@@ -1,0 +1,163 @@
+package build
+
+// Drawing: every file of one edition, several at a time, each straight to where
+// it goes. What is drawn doesn't depend on how many are drawn at once.
+
+import (
+	"fmt"
+	"io/fs"
+	"runtime"
+	"sync"
+
+	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/build/page"
+	"guidegen/build/site"
+	"guidegen/content"
+	"guidegen/templates"
+)
+
+// write takes one file of the site; it may be called from several goroutines.
+type write func(address string, data []byte) error
+
+// file is one file of the site to be.
+type file struct {
+	address string
+	page    bool
+	draw    func() (page.Drawn, error)
+}
+
+// draw reckons an edition, adds its prompts to the problems, and draws its files.
+func (r *Report) draw(e *guide.Edition, to write) error {
+	book := figures.Reckon(e, r.Date)
+	r.prompts(book)
+	files, err := r.files(book)
+	if err != nil {
+		return err
+	}
+	r.Pages, r.Files = 0, len(files)
+	for _, f := range files {
+		if f.page {
+			r.Pages++
+		}
+	}
+	return drawAll(files, to, r.ps)
+}
+
+// drawAll draws the files. Of several errors the first by the files' order is returned.
+func drawAll(files []file, to write, ps *content.Problems) error {
+	errs := make([]error, len(files))
+	var wg sync.WaitGroup
+	work := make(chan int)
+	for range max(1, runtime.GOMAXPROCS(0)) {
+		wg.Go(func() {
+			for i := range work {
+				errs[i] = drawOne(files[i], to, ps)
+			}
+		})
+	}
+	for i := range files {
+		work <- i
+	}
+	close(work)
+	wg.Wait()
+	for i, err := range errs {
+		if err != nil {
+			return fmt.Errorf("%s: %w", files[i].address, err)
+		}
+	}
+	return nil
+}
+
+func drawOne(f file, to write, ps *content.Problems) error {
+	d, err := f.draw()
+	if err != nil {
+		return err
+	}
+	for _, p := range d.Problems {
+		ps.Add(p)
+	}
+	return to(f.address, d.HTML)
+}
+
+// files lists every file of the site; none is drawn yet.
+func (r *Report) files(book *figures.Book) ([]file, error) {
+	where := allocate(book.Edition, r.ps)
+	words, err := page.LoadWords(language(book))
+	if err != nil {
+		return nil, err
+	}
+	sheets, err := page.All(book, page.Deps{Site: where, Words: words})
+	if err != nil {
+		return nil, err
+	}
+	var out []file
+	for _, s := range sheets {
+		out = append(out, file{s.Address, true, s.Draw})
+	}
+	for _, m := range moved(book, where.redirects, words) {
+		out = append(out, plain(m.Old, true, m.Page))
+	}
+	assets, err := assets()
+	if err != nil {
+		return nil, err
+	}
+	return append(out, assets...), nil
+}
+
+// language is the guide's own, the first of those it names.
+func language(book *figures.Book) string {
+	if l := book.Edition.Settings.Languages; len(l) > 0 {
+		return l[0]
+	}
+	return "en"
+}
+
+func plain(address string, isPage bool, bytes func() []byte) file {
+	return file{address, isPage, func() (page.Drawn, error) { return page.Drawn{HTML: bytes()}, nil }}
+}
+
+// moved draws the page at each older address.
+func moved(book *figures.Book, redirects []site.Redirect, words *page.Words) []site.Moved {
+	titles := titles(book)
+	var out []site.Moved
+	for _, r := range redirects {
+		out = append(out, site.Moved{Redirect: r, Lang: words.Lang, Title: titles[r.To], Sentence: words.Plain("moved"),
+			RecordsTo: book.RecordsTo.String(), Built: book.Built.String()})
+	}
+	return out
+}
+
+func titles(book *figures.Book) map[string]string {
+	t := map[string]string{}
+	for _, a := range book.Edition.Accounts {
+		t["species/"+a.Address+".html"] = a.Name.S
+	}
+	for _, w := range book.Edition.Waters {
+		t["rivers/"+w.Address+".html"] = w.Name.S
+	}
+	for _, d := range book.Edition.Dressings {
+		t["dressings/"+d.Address+".html"] = d.Name.S
+	}
+	for _, n := range book.Edition.Notes {
+		t["notes/"+n.Address+".html"] = n.Title
+	}
+	return t
+}
+
+// assets are the styles and scripts that pages ask for, with the licences of those by others.
+func assets() ([]file, error) {
+	list, err := page.AssetFiles()
+	if err != nil {
+		return nil, err
+	}
+	var out []file
+	for _, a := range list {
+		b, err := fs.ReadFile(templates.Files, a.File)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, plain(a.Address, false, func() []byte { return b }))
+	}
+	return out, nil
+}

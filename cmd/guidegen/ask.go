@@ -1,0 +1,257 @@
+package main
+
+// The questions of `visit`: one after the other, each answer looked at before
+// the next is asked. An answer that can't be read is asked for again.
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"guidegen/build"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/measure"
+	"guidegen/rivers"
+	"guidegen/species"
+)
+
+// question is one question. fault says what is wrong with an answer, or "".
+type question struct {
+	text    string
+	instead string // taken where nothing is answered
+	fault   func(answer string) string
+}
+
+func (l *logger) reader() *bufio.Reader {
+	r, ok := l.c.in.(*bufio.Reader)
+	if !ok {
+		r = bufio.NewReader(l.c.in)
+		l.c.in = r
+	}
+	return r
+}
+
+// put asks until an answer can be read. An end of the input ends the visit.
+func (l *logger) put(q question) (string, error) {
+	for {
+		def := ""
+		if q.instead != "" {
+			def = " [" + q.instead + "]"
+		}
+		fmt.Fprintf(l.c.out, "%s%s: ", q.text, def)
+		line, err := l.reader().ReadString('\n')
+		if err == io.EOF && strings.TrimSpace(line) == "" {
+			fmt.Fprintln(l.c.out)
+			return "", build.Misused("the answers end before the visit is complete; nothing was written")
+		}
+		if err != nil && err != io.EOF {
+			return "", err
+		}
+		answer := firstOf(strings.TrimSpace(line), q.instead)
+		if q.fault == nil {
+			return answer, nil
+		}
+		fault := q.fault(answer)
+		if fault == "" {
+			return answer, nil
+		}
+		fmt.Fprintf(l.c.out, "  %s\n", fault)
+	}
+}
+
+func (l *logger) yes(text string, instead bool) (bool, error) {
+	def := "no"
+	if instead {
+		def = "yes"
+	}
+	a, err := l.put(question{text, def, func(a string) string {
+		if !slices.Contains([]string{"yes", "y", "no", "n"}, strings.ToLower(a)) {
+			return "answer yes or no"
+		}
+		return ""
+	}})
+	return strings.HasPrefix(strings.ToLower(a), "y"), err
+}
+
+// ask puts all the questions, the empty net before the flies.
+func (l *logger) ask() (err error) {
+	v := &l.form
+	put := func(into *string, q question) {
+		if err == nil {
+			*into, err = l.put(q)
+		}
+	}
+	fmt.Fprintf(l.c.out, "A visit to %s. Enter takes what stands in brackets, or leaves the answer open.\n", v.water)
+	put(&v.date, question{"Date", today().String(), dateAnswer})
+	put(&v.start, question{"Start, local time", "", clockAnswer})
+	put(&v.end, question{"End, local time", "", clockAnswer})
+	put(&v.beat, question{"Beat" + listed(beats(l.water)), "", nil})
+	put(&v.method, question{"Method", "sweep net", func(a string) string { return oneOf(a, protocols()) }})
+	wing := rivers.Protocol(content.Fold(v.method)).OnTheWing()
+	if wing {
+		put(&v.effort, question{"Effort, such as 50 sweeps or 10 minutes", "", effortAnswer})
+		put(&v.scope, question{"Looked for (groups parted by ;, or all)", "water-bred", scopeAnswer})
+	}
+	put(&v.by, question{"Who sampled", "", nil})
+	if err != nil {
+		return err
+	}
+	if wing {
+		if v.nothing, err = l.yes("Nothing in the net?", false); err != nil {
+			return err
+		}
+	}
+	for wing && !v.nothing {
+		f, more, err := l.askFind()
+		if err != nil {
+			return err
+		}
+		if more {
+			v.finds = append(v.finds, f)
+			continue
+		}
+		if len(v.finds) > 0 {
+			break
+		}
+		if v.nothing, err = l.yes("Nothing in the net, then?", true); err != nil {
+			return err
+		}
+	}
+	put(&v.remarks, question{"Remarks", "", nil})
+	return err
+}
+
+func (l *logger) askFind() (f findForm, more bool, err error) {
+	put := func(into *string, q question) {
+		if err == nil {
+			*into, err = l.put(q)
+		}
+	}
+	put(&f.fly, question{"Fly (Enter when there are no more)", "", l.flyAnswer})
+	if err != nil || f.fly == "" {
+		return f, false, err
+	}
+	stages := species.AllStages
+	if f.account = l.account(f.fly); f.account != nil {
+		stages = f.account.Group.Stages()
+	}
+	put(&f.stage, question{"  Stage" + listed(words(stages)), "", func(a string) string {
+		if s, ok := species.StageNamed(a); a != "" && (!ok || f.account != nil && !f.account.Group.Has(s)) {
+			return fmt.Sprintf("%q is no stage of it%s", a, content.DidYouMean(a, words(stages)))
+		}
+		return ""
+	}})
+	put(&f.sex, question{"  Sex (male, female)", "", func(a string) string { return oneOf(a, []string{"", "male", "female"}) }})
+	put(&f.count, question{"  How many", "", func(a string) string {
+		if strings.Trim(a, "0123456789") != "" || a == "0" {
+			return "a count is a whole number; leave it open where only presence was noted"
+		}
+		return ""
+	}})
+	put(&f.lengths, question{"  Lengths in mm, parted by spaces", "", func(a string) string {
+		for _, x := range strings.Fields(a) {
+			if n, _, err := measure.ParseNumber(x); err != nil || n <= 0 {
+				return fmt.Sprintf("%q is no length; write decimals with a point", x)
+			}
+		}
+		return ""
+	}})
+	put(&f.namedBy, question{"  Who named it", "", nil})
+	return f, true, err
+}
+
+func words[T ~string](l []T) []string {
+	var out []string
+	for _, x := range l {
+		out = append(out, string(x))
+	}
+	return out
+}
+
+func listed(l []string) string {
+	if len(l) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(l, ", ") + ")"
+}
+
+func beats(w *rivers.Water) []string {
+	var l []string
+	for _, b := range w.Beats {
+		l = append(l, b.Name.S)
+	}
+	return l
+}
+
+func oneOf(a string, known []string) string {
+	if slices.Contains(known, content.Fold(a)) {
+		return ""
+	}
+	return fmt.Sprintf("%q is none of: %s%s", a, strings.Join(slices.DeleteFunc(slices.Clone(known), func(s string) bool { return s == "" }), ", "), content.DidYouMean(a, known))
+}
+
+func dateAnswer(a string) string {
+	d, err := calendar.ParseDate(a)
+	if err != nil {
+		return dateFault(a, err)
+	}
+	if today().Before(d) {
+		return d.String() + " lies in the future"
+	}
+	return ""
+}
+
+func clockAnswer(a string) string {
+	if a == "" {
+		return ""
+	}
+	if _, err := calendar.ParseClock(a); err != nil {
+		return dateFault(a, err)
+	}
+	return ""
+}
+
+func effortAnswer(a string) string {
+	if a == "" {
+		return ""
+	}
+	if _, err := measure.ParseEffort(a); err != nil {
+		return fmt.Sprintf("%q can't be read; write an amount and sweeps, minutes, hours or trap nights", a)
+	}
+	return ""
+}
+
+func scopeAnswer(a string) string {
+	known := append(words(species.Groups), "water-bred", "all", "none")
+	for _, p := range strings.FieldsFunc(a, func(r rune) bool { return strings.ContainsRune(";|,", r) }) {
+		if f := oneOf(strings.TrimSpace(p), known); f != "" {
+			return f
+		}
+	}
+	return ""
+}
+
+// flyAnswer takes any name of an account, and what a guide's own reader takes
+// for a coarser one: a family, an order, a genus.
+func (l *logger) flyAnswer(a string) string {
+	if a == "" {
+		return ""
+	}
+	var known []string
+	for _, acc := range l.guide.Accounts {
+		for _, t := range acc.Names() {
+			known = append(known, t.S)
+		}
+		genus, _, _ := strings.Cut(acc.Scientific.Name.S, " ")
+		known = append(known, acc.Family.S, genus, acc.Group.Order())
+	}
+	if slices.ContainsFunc(known, func(k string) bool {
+		return k != "" && content.Fold(k) == content.Fold(strings.TrimSuffix(strings.TrimSuffix(a, "."), " sp"))
+	}) {
+		return ""
+	}
+	return fmt.Sprintf("no account is named %q%s", a, content.DidYouMean(a, known))
+}

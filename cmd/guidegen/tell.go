@@ -1,0 +1,164 @@
+package main
+
+// guidegen tell: what is on around a date on one water, and what to tie for a
+// trip, from the same figures as the pages.
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"guidegen/build"
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+)
+
+func (c *command) tellCommand() *cobra.Command {
+	var s shared
+	var on, from, to string
+	var tie bool
+	cmd := &cobra.Command{
+		Use:   "tell RIVER",
+		Short: "print what is on around a date",
+		Long: `Prints what is on around a date on RIVER: each fly with its chance, what that
+rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
+		Example: `  guidegen tell "Lorrow Brook" --on 2026-05-10
+  guidegen tell "Lorrow Brook" --from 2026-05-10 --to 2026-05-16 --tying`,
+		Args:              most(1, "RIVER"),
+		ValidArgsFunction: c.completeWaters(&s),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if tie != (from != "" || to != "") || (from == "") != (to == "") {
+				return build.Misused("a tying list takes --tying with both --from and --to")
+			}
+			if tie && on != "" {
+				return build.Misused("--on is for one date; --tying takes --from and --to")
+			}
+			book, r, err := c.book(&s, "")
+			if err != nil {
+				return err
+			}
+			w, err := water(book, args[0])
+			if err != nil {
+				return err
+			}
+			if tie {
+				a, b, err := days(from, to)
+				if err != nil {
+					return err
+				}
+				if b.Sub(a) >= calendar.Year {
+					return build.Misused("a trip of %d days is longer than a year", b.Sub(a)+1)
+				}
+				return c.tellTrip(r, s.format, book.Trip(w, a.OfYear(), b.OfYear()), a, b)
+			}
+			d := r.Date
+			if on != "" {
+				if d, err = parseDate("on", on); err != nil {
+					return err
+				}
+			}
+			told := around(w, d)
+			if s.format == "json" {
+				told.Guide = chosen(r.Source)
+				told.Guide.Name = r.Name
+				told.Edition = book.Edition.Name()
+				return printJSON(c.out, told)
+			}
+			fmt.Fprintf(c.out, "read %s\n\n", r.Source)
+			told.print(c.out)
+			return nil
+		},
+	}
+	s.flags(cmd, "guide", "edition", "date", "format")
+	f := cmd.Flags()
+	f.StringVar(&on, "on", "", "the `day`, as 2026-05-03; today if not given")
+	f.StringVar(&from, "from", "", "first `day` of a trip")
+	f.StringVar(&to, "to", "", "last `day` of a trip")
+	f.BoolVar(&tie, "tying", false, "list what to tie for the trip")
+	return cmd
+}
+
+// book reckons the guide for a command that prints figures. Its errors are printed.
+func (c *command) book(s *shared, arg string) (*figures.Book, *build.Report, error) {
+	o, err := c.options(s, arg)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer o.Source.Close()
+	if o.Edition == build.AnyEdition {
+		o.Edition = build.Public
+	}
+	book, r, err := build.Reckon(o)
+	if err == nil && !r.Sound() {
+		c.onlyErrors(r)
+		err = errFaulty
+	}
+	return book, r, err
+}
+
+// onlyErrors prints what keeps a guide from being reckoned.
+func (c *command) onlyErrors(r *build.Report) {
+	for _, p := range r.Problems {
+		if p.Grade == content.Error {
+			r.Collector().Print(c.err, p)
+		}
+	}
+	fmt.Fprintln(c.err, counts(r))
+}
+
+// water finds a water of the guide by any of its names.
+func water(b *figures.Book, name string) (*figures.Water, error) {
+	var known []string
+	var found []*figures.Water
+	for _, w := range b.Waters {
+		names := []string{w.Name.S, w.Address}
+		for _, t := range w.Also {
+			names = append(names, t.S)
+		}
+		hit := false
+		for _, n := range names {
+			hit = hit || content.Fold(n) == content.Fold(name)
+		}
+		if hit {
+			found = append(found, w)
+		}
+		known = append(known, names...)
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return nil, build.Misused("no water is named %q%s\nthe waters are: %s", name, content.DidYouMean(name, known), strings.Join(names(b.Waters), ", "))
+	}
+	var addresses []string
+	for _, w := range found {
+		addresses = append(addresses, w.Address)
+	}
+	return nil, build.Misused("%q is the name of %d waters; write one of: %s", name, len(found), strings.Join(addresses, ", "))
+}
+
+func names(waters []*figures.Water) []string {
+	var l []string
+	for _, w := range waters {
+		l = append(l, w.Name.S)
+	}
+	return l
+}
+
+// completeWaters offers the guide's waters to the shell.
+func (c *command) completeWaters(s *shared) cobra.CompletionFunc {
+	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		var l []string
+		if src, err := build.Find(s.guide, c.here); err == nil && len(args) == 0 {
+			defer src.Close()
+			if g, err := build.Read(src, calendar.Date{}, &content.Problems{}); err == nil {
+				for _, w := range g.Waters {
+					l = append(l, w.Name.S)
+				}
+			}
+		}
+		return l, cobra.ShellCompDirectiveNoFileComp
+	}
+}

@@ -1,0 +1,397 @@
+package main
+
+// What tell says of one water on one day: gathered once, printed as text or JSON.
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+	"guidegen/species/hook"
+	"guidegen/species/tying"
+)
+
+// told is what is on around a day.
+type told struct {
+	Guide     guideJSON  `json:"guide"`
+	Edition   string     `json:"edition"`
+	Water     string     `json:"water"`
+	Address   string     `json:"address"`
+	On        string     `json:"on"`
+	RecordsTo string     `json:"records_to,omitempty"` // of this water; absent without records
+	Closed    []closed   `json:"closed"`
+	Hazards   []string   `json:"hazards"`
+	Emergency *emergency `json:"emergency,omitempty"`
+	Flies     []toldFly  `json:"flies"`
+	date      calendar.Date
+	about     string
+}
+
+type closed struct {
+	Fish    string `json:"fish"`
+	Open    string `json:"open"`
+	Close   string `json:"close"`
+	Checked string `json:"checked,omitempty"`
+}
+
+type emergency struct {
+	Code string `json:"code,omitempty"`
+	Meet string `json:"meet,omitempty"`
+}
+
+type toldFly struct {
+	Fly      string      `json:"fly"`
+	Address  string      `json:"address"`
+	Group    string      `json:"group"`
+	Bred     string      `json:"bred"` // water or land
+	Listed   bool        `json:"listed"`
+	State    string      `json:"state"`
+	Tendency string      `json:"tendency,omitempty"`
+	Chance   *float64    `json:"chance,omitempty"` // absent between flights
+	Month    toldMonth   `json:"month"`
+	Stages   []toldStage `json:"stages"`
+}
+
+// toldMonth is how sure the figure is, from the day's month.
+type toldMonth struct {
+	Month    int       `json:"month"`
+	Looked   int       `json:"looked"`
+	Found    int       `json:"found"`
+	Years    []int     `json:"years"`
+	Chance   float64   `json:"chance"`
+	Range    []float64 `json:"range"`
+	Thin     bool      `json:"thin"`
+	Evidence string    `json:"state"`
+	Basis    []share   `json:"basis"`
+}
+
+type share struct {
+	Rests string  `json:"rests_on"`
+	Share float64 `json:"share"`
+}
+
+type toldStage struct {
+	Stage     string         `json:"stage"`
+	Sex       string         `json:"sex,omitempty"`
+	Flight    string         `json:"flight,omitempty"`
+	Hours     []string       `json:"hours"`
+	Length    float64        `json:"length_mm,omitempty"`
+	Measured  int            `json:"measured,omitempty"`
+	From      string         `json:"length_from,omitempty"`
+	Hooks     []toldHook     `json:"hooks"`
+	Dressings []toldDressing `json:"dressings"`
+}
+
+type toldHook struct {
+	Model string `json:"model"`
+	Size  string `json:"size"`
+}
+
+type toldDressing struct {
+	Name  string   `json:"name"`
+	Score float64  `json:"score"`
+	Hook  string   `json:"hook,omitempty"`
+	Why   []string `json:"why"`
+}
+
+// mostDressings is how many dressings are named for a stage.
+const mostDressings = 3
+
+// around gathers what is on around a date.
+func around(w *figures.Water, date calendar.Date) told {
+	d := date.OfYear()
+	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Hazards: []string{}, Flies: []toldFly{}, date: date}
+	about := []string{string(w.Kind)}
+	if w.HasAltitude() {
+		about = append(about, w.Altitude.String())
+	}
+	t.about = strings.Join(slices.DeleteFunc(about, func(s string) bool { return s == "" }), ", ")
+	if !w.RecordsTo.IsZero() {
+		t.RecordsTo = w.RecordsTo.String()
+	}
+	for _, s := range w.Seasons {
+		if s.Open.Valid() && s.Close.Valid() && !calendar.Within(d, s.Open, s.Close) {
+			c := closed{Fish: s.Fish.S, Open: dayText(s.Open), Close: dayText(s.Close)}
+			if !s.Checked.IsZero() {
+				c.Checked = s.Checked.String()
+			}
+			t.Closed = append(t.Closed, c)
+		}
+	}
+	for _, h := range w.Hazards {
+		t.Hazards = append(t.Hazards, h.S)
+	}
+	if w.Code.S != "" || w.Meet.S != "" {
+		t.Emergency = &emergency{w.Code.S, w.Meet.S}
+	}
+	for _, row := range w.Around(d) {
+		t.Flies = append(t.Flies, tellFly(row, d))
+	}
+	return t
+}
+
+func dayText(d calendar.Day) string { return fmt.Sprintf("%d %s", d.DayOfMonth(), d.Month()) }
+
+func tellFly(row *figures.Row, d calendar.Day) toldFly {
+	state, tendency := row.On(d)
+	f := toldFly{Fly: row.Fly.Name.S, Address: row.Fly.Address, Group: string(row.Fly.Group), Bred: "water", Listed: row.Listed,
+		State: string(state), Tendency: string(tendency), Stages: []toldStage{}}
+	if !row.Fly.Group.WaterBred() {
+		f.Bred = "land"
+	}
+	if state != figures.BetweenFlights {
+		c := content.Round9(row.Chance[d-1])
+		f.Chance = &c
+	}
+	m := row.Months[d.Month()-1]
+	f.Month = toldMonth{Month: int(d.Month()), Looked: m.Looked, Found: m.Found, Years: append([]int{}, m.Years...),
+		Chance: content.Round9(m.Chance), Range: []float64{content.Round9(m.Low), content.Round9(m.High)}, Thin: m.Thin, Evidence: string(m.State), Basis: rests(row, m)}
+	flight := nearest(row, d)
+	for _, s := range row.Dressings {
+		if s.Flight == flight || flight == "" {
+			f.Stages = append(f.Stages, tellStage(row, s, int(d.Month())))
+		}
+	}
+	return f
+}
+
+// rests gives the shares of a month's figure.
+func rests(row *figures.Row, m figures.MonthHere) []share {
+	out := []share{}
+	add := func(words string, x float64) {
+		if x = content.Round9(x); x > 0 {
+			out = append(out, share{words, x})
+		}
+	}
+	own := "own records"
+	if m.Looked == 0 {
+		own = "own visits in neighbouring months"
+	}
+	add(own, m.Own)
+	var lenders []string
+	for _, l := range m.Lenders {
+		name := l.Water.Name.S
+		if name == "" {
+			name = "a water of the club"
+		}
+		lenders = append(lenders, name)
+	}
+	add("records lent by "+strings.Join(lenders, ", "), m.Lent)
+	if m.Assumed {
+		add("assumed, since the fly is not in the water's list", m.Rest)
+	} else {
+		add("the account", m.Rest)
+	}
+	return out
+}
+
+// nearest is the flight that holds a day, else the one whose limit is nearest.
+func nearest(row *figures.Row, d calendar.Day) string {
+	name, least := "", calendar.Year
+	for _, f := range row.Flights {
+		if !f.From.Valid() || !f.To.Valid() {
+			continue
+		}
+		away := 0
+		if !calendar.Within(d, f.From, f.To) {
+			away = min(calendar.Fwd(d, f.From), calendar.Fwd(f.To, d))
+		}
+		if away < least {
+			name, least = f.Name, away
+		}
+	}
+	return name
+}
+
+func tellStage(row *figures.Row, s figures.StageDressings, month int) toldStage {
+	t := toldStage{Stage: string(s.Stage), Sex: string(s.Sex), Flight: s.Flight, Hours: []string{}, Hooks: []toldHook{}, Dressings: []toldDressing{},
+		Length: content.Round9(s.Length.Length), Measured: s.Length.N, From: s.Length.From}
+	for _, h := range row.Hours {
+		if h.Stage == s.Stage && h.Month == month && (h.Sex == species.NoSex || s.Sex == species.NoSex || h.Sex == s.Sex) && (h.Flight == "" || h.Flight == s.Flight) {
+			text := h.SunWord
+			if h.From != calendar.NoClock && h.To != calendar.NoClock {
+				text = h.From.String() + " to " + h.To.String()
+			}
+			if text == "" {
+				text = h.Written
+			}
+			if !slices.Contains(t.Hours, text) {
+				t.Hours = append(t.Hours, text)
+			}
+		}
+	}
+	for _, h := range s.Length.Hooks {
+		switch h.Beyond {
+		case hook.Within:
+			t.Hooks = append(t.Hooks, toldHook{h.Model, h.Size.String()})
+		default:
+			t.Hooks = append(t.Hooks, toldHook{h.Model, beyond(h.Beyond)})
+		}
+	}
+	for _, o := range s.Advice.Offered[:min(mostDressings, len(s.Advice.Offered))] {
+		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: reasons(o, s.Stage)}
+		if o.Size != nil {
+			d.Hook = o.Size.Hook.Size
+		}
+		t.Dressings = append(t.Dressings, d)
+	}
+	return t
+}
+
+func beyond(b hook.Beyond) string {
+	if b == hook.SmallerThanTable {
+		return "smaller than the table"
+	}
+	return "larger than the table"
+}
+
+// reasons words the parts of a dressing's score.
+func reasons(o tying.Offer, stage species.Stage) []string {
+	out := []string{}
+	if s := o.Size; s != nil {
+		off := content.Round9(s.Longer)
+		by := content.Decimal(max(off, -off), 1)
+		switch {
+		case by == "0.0":
+			out = append(out, "of the fly's length")
+		case off > 0:
+			out = append(out, by+" mm longer than the fly")
+		default:
+			out = append(out, by+" mm shorter than the fly")
+		}
+	}
+	if c := o.Colour; c != nil {
+		var parts []string
+		for _, p := range c.Parts {
+			parts = append(parts, p.Name+" "+content.Decimal(p.DeltaE, 0))
+		}
+		out = append(out, "colour difference "+strings.Join(parts, ", "))
+	}
+	if p := o.Place; p != nil {
+		if p.Natural == p.Dressing {
+			out = append(out, fmt.Sprintf("fishes at the %s, as the %s is", p.Dressing, stage))
+		} else {
+			out = append(out, fmt.Sprintf("fishes at the %s, the %s is at the %s", p.Dressing, stage, p.Natural))
+		}
+	}
+	switch o.Named.By {
+	case tying.ByFly:
+		out = append(out, "named for the fly")
+	case tying.ByGroup:
+		out = append(out, "named for its group")
+	}
+	return out
+}
+
+func percent(x float64) string { return content.Decimal(100*x, 0) + " %" }
+
+// print writes it for a terminal, what must stand before advice first.
+func (t told) print(w io.Writer) {
+	about := t.about
+	if about != "" {
+		about = ", " + about
+	}
+	fmt.Fprintf(w, "%s%s: around %s\n", t.Water, about, dayText(t.date.OfYear()))
+	for _, c := range t.Closed {
+		checked := "the dates were never checked"
+		if c.Checked != "" {
+			checked = "checked " + c.Checked
+		}
+		fmt.Fprintf(w, "CLOSED for %s: open from %s to %s (%s)\n", c.Fish, c.Open, c.Close, checked)
+	}
+	if len(t.Hazards) > 0 {
+		fmt.Fprintf(w, "beware: %s\n", strings.Join(t.Hazards, "; "))
+	}
+	if e := t.Emergency; e != nil {
+		fmt.Fprintf(w, "in an emergency: %s\n", strings.Join(slices.DeleteFunc([]string{e.Code, e.Meet}, func(s string) bool { return s == "" }), ", "))
+	}
+	if t.RecordsTo == "" {
+		fmt.Fprintln(w, "no visits here; the figures rest on the accounts and on other waters")
+	} else {
+		fmt.Fprintf(w, "records to %s\n", t.RecordsTo)
+	}
+	if len(t.Flies) == 0 {
+		fmt.Fprintln(w, "\nnothing is expected around this date")
+	}
+	state := ""
+	for _, f := range t.Flies {
+		if f.State != state {
+			state = f.State
+			fmt.Fprintf(w, "\n%s\n", strings.ToUpper(state))
+		}
+		f.print(w)
+	}
+}
+
+func (f toldFly) print(w io.Writer) {
+	head := []string{f.Fly, f.Group}
+	if f.Bred == "land" {
+		head[1] = "land-bred, on the water"
+	}
+	if f.Tendency != "" {
+		head = append(head, f.Tendency)
+	}
+	if f.Chance != nil {
+		head = append(head, "chance "+percent(*f.Chance))
+	}
+	if !f.Listed {
+		head = append(head, "not in the water's list")
+	}
+	fmt.Fprintf(w, "  %s\n", strings.Join(head, "; "))
+	m := f.Month
+	name := calendar.FirstOf(monthOf(m.Month)).Month().String()
+	switch {
+	case m.Looked > 0:
+		thin := ""
+		if m.Thin {
+			thin = "; thin evidence"
+		}
+		fmt.Fprintf(w, "      %s: found on %d of %s in %s%s\n", name, m.Found, several(m.Looked, "visit"), several(len(m.Years), "year"), thin)
+	default:
+		fmt.Fprintf(w, "      %s: nobody looked\n", name)
+	}
+	if m.Evidence != string(figures.NotExpected) {
+		var rest []string
+		for _, s := range m.Basis {
+			rest = append(rest, s.Rests+" "+percent(s.Share))
+		}
+		fmt.Fprintf(w, "      %s of visits over the month, 80 %% range %s to %s; rests on %s\n", percent(m.Chance), percent(m.Range[0]), percent(m.Range[1]), strings.Join(rest, ", "))
+	}
+	for _, s := range f.Stages {
+		s.print(w)
+	}
+}
+
+func (s toldStage) print(w io.Writer) {
+	head := strings.TrimSpace(s.Stage + " " + s.Sex)
+	var parts []string
+	if len(s.Hours) > 0 {
+		parts = append(parts, strings.Join(s.Hours, " and "))
+	}
+	if s.Length > 0 {
+		from := s.From
+		if s.Measured > 0 {
+			from = fmt.Sprintf("%d measured, %s", s.Measured, s.From)
+		}
+		parts = append(parts, fmt.Sprintf("%s mm (%s)", content.Decimal(s.Length, 1), from))
+	}
+	for _, h := range s.Hooks {
+		parts = append(parts, h.Model+" "+h.Size)
+	}
+	if len(parts) == 0 && len(s.Dressings) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "      %s: %s\n", head, strings.Join(parts, "; "))
+	for _, d := range s.Dressings {
+		at := ""
+		if d.Hook != "" {
+			at = " on a " + d.Hook
+		}
+		fmt.Fprintf(w, "          %s%s, score %s: %s\n", d.Name, at, content.Decimal(d.Score, 0), strings.Join(d.Why, "; "))
+	}
+}

@@ -1,0 +1,334 @@
+package main
+
+// guidegen visit: logs one visit to a water, by flags or question by question.
+// What is to be written is read by the same readers first; it goes into the
+// sheet whole or not at all.
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"guidegen/build"
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/rivers"
+	"guidegen/species"
+)
+
+func (c *command) visit() *cobra.Command {
+	var s shared
+	var v visitForm
+	var finds []string
+	var namedBy, checked, sheet string
+	cmd := &cobra.Command{
+		Use:   "visit RIVER",
+		Short: "log a visit, question by question or by flags",
+		Long: `Logs a visit to RIVER: asks one question after the other, or takes the visit from
+flags. An empty net is logged too (--nothing): it is as good a record as a full one.
+
+Nothing is written unless the visit reads without a mistake.`,
+		Example: `  guidegen visit "Lorrow Brook"
+  guidegen visit "Lorrow Brook" --date 2026-06-06 --method "sweep net" --effort "50 sweeps" --nothing
+  guidegen visit "Lorrow Brook" --find "Large dark olive, dun, female, 7, 7.9 8.3" --by "E. Example"`,
+		Args:              most(1, "RIVER"),
+		ValidArgsFunction: c.completeWaters(&s),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			asked := true
+			for _, f := range visitFlags {
+				asked = asked && !cmd.Flags().Changed(f)
+			}
+			for _, text := range finds {
+				f, err := findOf(text)
+				if err != nil {
+					return err
+				}
+				f.namedBy, f.checked = namedBy, checked
+				v.finds = append(v.finds, f)
+			}
+			switch {
+			case v.nothing && len(finds) > 0:
+				return build.Misused("--nothing and --find contradict each other")
+			case !asked && !v.nothing && len(finds) == 0 && !rivers.Protocol(content.Fold(v.method)).OnTheWing() && v.method == "",
+				!asked && !v.nothing && len(finds) == 0 && rivers.Protocol(content.Fold(v.method)).OnTheWing():
+				return build.Misused("say what was found with --find, or that the net was empty with --nothing")
+			}
+			return c.logVisit(&s, args[0], v, sheet, asked)
+		},
+	}
+	s.flags(cmd, "guide")
+	f := cmd.Flags()
+	f.StringVar(&v.date, "date", "", "the `day`, as 2026-05-03; today if not given")
+	f.StringVar(&v.start, "start", "", "start, in local `time`: 11:40")
+	f.StringVar(&v.end, "end", "", "end, in local `time`")
+	f.StringVar(&v.beat, "beat", "", "the beat or `site`")
+	f.StringVar(&v.method, "method", "", "`how` it was sampled: "+strings.Join(protocols(), ", "))
+	f.StringVar(&v.effort, "effort", "", "`amount` and unit: \"50 sweeps\", \"10 minutes\"")
+	f.StringVar(&v.scope, "looked-for", "", "the `groups` looked for: water-bred, all, none, or groups parted by ;")
+	f.StringArrayVar(&finds, "find", nil, "`\"FLY, STAGE, SEX, COUNT, LENGTHS\"` in mm; may be given again")
+	f.BoolVar(&v.nothing, "nothing", false, "nothing was in the net")
+	f.StringVar(&v.by, "by", "", "`who` sampled")
+	f.StringVar(&namedBy, "named-by", "", "`who` named the flies")
+	f.StringVar(&checked, "checked", "", "`verified` or unreviewed")
+	f.StringVar(&v.remarks, "remarks", "", "anything else, as `text`")
+	f.StringVar(&v.id, "mark", "", "the visit's own `mark`; made up if not given")
+	f.StringVar(&sheet, "sheet", "", "the `file` in samples/ to write to; by river and year if not given")
+	must(cmd.RegisterFlagCompletionFunc("method", fixed(protocols()...)))
+	return cmd
+}
+
+var visitFlags = []string{"date", "start", "end", "beat", "method", "effort", "looked-for", "find", "nothing", "by", "remarks", "mark"}
+
+func protocols() []string {
+	var l []string
+	for _, p := range rivers.Protocols {
+		l = append(l, string(p))
+	}
+	return l
+}
+
+// findOf reads "FLY, STAGE, SEX, COUNT, LENGTHS".
+func findOf(text string) (findForm, error) {
+	p := strings.Split(text, ",")
+	if len(p) > 5 {
+		return findForm{}, build.Misused("--find %q: write fly, stage, sex, count and lengths, parted by commas, and the lengths by spaces", text)
+	}
+	for len(p) < 5 {
+		p = append(p, "")
+	}
+	for i := range p {
+		p[i] = strings.TrimSpace(p[i])
+	}
+	return findForm{fly: p[0], stage: p[1], sex: p[2], count: p[3], lengths: p[4]}, nil
+}
+
+// logger logs one visit into one guide.
+type logger struct {
+	c     *command
+	src   *build.Source
+	guide *guide.Guide
+	water *rivers.Water
+	sheet string // slash path in the guide
+	form  visitForm
+}
+
+func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, asked bool) error {
+	src, err := build.Find(s.guide, c.here)
+	if err != nil {
+		return err
+	}
+	defer src.Close()
+	if err := onDisk(src); err != nil {
+		return err
+	}
+	g, err := build.Read(src, calendar.Date{}, &content.Problems{})
+	if err != nil {
+		return err
+	}
+	l := &logger{c: c, src: src, guide: g, form: v}
+	if l.water, err = riverNamed(g, river); err != nil {
+		return err
+	}
+	l.form.water = l.water.Name.S
+	if asked {
+		if err := l.ask(); err != nil {
+			return err
+		}
+	}
+	if l.form.date == "" {
+		l.form.date = today().String()
+	}
+	if l.sheet = sheet; sheet == "" {
+		year, _, _ := strings.Cut(l.form.date, "-")
+		l.sheet = l.water.Address + "-" + content.Address(year) + ".csv"
+	}
+	l.sheet = "samples/" + strings.TrimPrefix(filepath.ToSlash(l.sheet), "samples/")
+	if !fs.ValidPath(l.sheet) || strings.Count(l.sheet, "/") != 1 || !strings.HasSuffix(l.sheet, ".csv") {
+		return build.Misused("%s is no sheet of the guide: sheets are samples/*.csv", l.sheet)
+	}
+	return l.write(asked)
+}
+
+// riverNamed finds a water of the guide by any of its names.
+func riverNamed(g *guide.Guide, name string) (*rivers.Water, error) {
+	var known, proper []string
+	for _, w := range g.Waters {
+		names := []string{w.Name.S, w.Address}
+		for _, t := range w.Also {
+			names = append(names, t.S)
+		}
+		if slices.ContainsFunc(names, func(n string) bool { return content.Fold(n) == content.Fold(name) }) {
+			return w, nil
+		}
+		known = append(known, names...)
+		proper = append(proper, w.Name.S)
+	}
+	return nil, build.Misused("no water is named %q%s\nthe waters are: %s", name, content.DidYouMean(name, known), strings.Join(proper, ", "))
+}
+
+// account finds the fly a name means, or nil: a family or a genus is no account.
+func (l *logger) account(name string) *species.Account {
+	var found *species.Account
+	for _, a := range l.guide.Accounts {
+		for _, t := range a.Names() {
+			if content.Fold(t.S) == content.Fold(name) && found != a {
+				if found != nil {
+					return nil // two flies bear the name
+				}
+				found = a
+			}
+		}
+	}
+	return found
+}
+
+// write adds the visit to its sheet under a lock, once it reads without a mistake.
+func (l *logger) write(asked bool) error {
+	dir := filepath.Join(l.src.Dir, "samples")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	file := filepath.Join(l.src.Dir, filepath.FromSlash(l.sheet))
+	unlock, err := lock(filepath.Join(dir, "."+filepath.Base(file)+".lock"))
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	old, err := os.ReadFile(file)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	for i := range l.form.finds {
+		l.form.finds[i].account = l.account(l.form.finds[i].fly)
+	}
+	if l.form.id == "" {
+		l.form.id = l.mark(old)
+	} else if slices.Contains(marks(old), l.form.id) {
+		return build.Misused("a visit %s stands in %s already", l.form.id, l.sheet)
+	}
+	text, err := l.form.append(old, l.sheet)
+	if err != nil {
+		return err
+	}
+	ps, bad, err := l.proof(text, len(old))
+	if err != nil {
+		return err
+	}
+	for _, p := range bad {
+		ps.Print(l.c.err, p)
+	}
+	if slices.ContainsFunc(bad, func(p content.Problem) bool { return p.Grade == content.Error }) {
+		return build.Misused("the visit was not written")
+	}
+	if asked {
+		shown := bytes.TrimPrefix(text, old)
+		fmt.Fprintf(l.c.out, "\n%s", shown)
+		if ok, err := l.yes("Write this to "+l.sheet+"?", true); err != nil || !ok {
+			return errors.Join(err, build.Misused("the visit was not written"))
+		}
+	}
+	if err := replace(file, text); err != nil {
+		return err
+	}
+	fmt.Fprintf(l.c.out, "wrote visit %s to %s\n", l.form.id, l.sheet)
+	return nil
+}
+
+// proof reads the guide as it would be, and gives the problems of the new rows.
+func (l *logger) proof(text []byte, from int) (*content.Problems, []content.Problem, error) {
+	ps := &content.Problems{}
+	after := &build.Source{Files: overlay{l.src.Files, map[string][]byte{l.sheet: text}}, Dir: l.src.Dir, How: l.src.How}
+	if _, err := build.Read(after, today(), ps); err != nil {
+		return nil, nil, err
+	}
+	var bad []content.Problem
+	for _, p := range ps.All() {
+		if p.At.File == l.sheet && (p.At.Offset >= from || p.Also.File == l.sheet && p.Also.Offset >= from) {
+			bad = append(bad, p)
+		}
+	}
+	return ps, bad, nil
+}
+
+// replace puts a file's new text in place in one step: it is whole at every moment.
+func replace(name string, text []byte) error {
+	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*.tmp")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // gone already once it was renamed
+	_, err = f.Write(text)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err != nil {
+		return err
+	}
+	mode := fs.FileMode(0o644)
+	if info, err := os.Stat(name); err == nil {
+		mode = info.Mode().Perm()
+	}
+	if err := os.Chmod(f.Name(), mode); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), name)
+}
+
+var numbered = regexp.MustCompile(`^(.*?)(\d+)$`)
+
+// mark makes up a mark for a visit: the next after the sheet's last, or one of
+// water and date.
+func (l *logger) mark(sheet []byte) string {
+	used := map[string]bool{}
+	for _, v := range l.guide.Visits {
+		used[v.ID] = true
+	}
+	all := marks(sheet)
+	for _, m := range all {
+		used[m] = true
+	}
+	if len(all) > 0 {
+		if m := numbered.FindStringSubmatch(all[len(all)-1]); m != nil && len(m[2]) < 9 {
+			for n, _ := strconv.Atoi(m[2]); ; {
+				n++
+				if id := fmt.Sprintf("%s%0*d", m[1], len(m[2]), n); !used[id] {
+					return id
+				}
+			}
+		}
+	}
+	id := l.water.Address + "-" + l.form.date
+	for n := 2; used[id]; n++ {
+		id = fmt.Sprintf("%s-%s-%d", l.water.Address, l.form.date, n)
+	}
+	return id
+}
+
+// marks lists the visits of a sheet as they stand in it.
+func marks(sheet []byte) []string {
+	ps := &content.Problems{}
+	s := content.OpenCSV(content.NewFile("sheet.csv", sheet), ps)
+	if s == nil {
+		return nil
+	}
+	column := slices.IndexFunc(s.Headings, func(h content.Text) bool {
+		return content.Fold(h.S) == "visit" || content.Fold(h.S) == "eventid"
+	})
+	var l []string
+	for row := range s.Rows(ps) {
+		if m := row.String(column); m != "" && !slices.Contains(l, m) {
+			l = append(l, m)
+		}
+	}
+	return l
+}
