@@ -18,6 +18,7 @@ import (
 type StageAdvice struct {
 	Stage    string
 	Offered  []OfferView
+	More     content.Figure // offered too, on the fly's own page
 	Named    []OfferView
 	RuledOut []RuledView
 	Unknown  []string // habits that aren't known
@@ -92,6 +93,22 @@ func (p *Printer) stageAdvice(at string, fly *figures.Fly, s figures.StageDressi
 		v.Serve = p.serve(fly, s, b)
 	}
 	return v
+}
+
+// riverOffers is how many dressings a water's page lists for one stage and flight; the fly's page
+// lists all.
+const riverOffers = 3
+
+// shortAdvice is the best of the advice, as a water's page has room for.
+func (p *Printer) shortAdvice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
+	all := p.advice(at, fly, list)
+	for i := range all {
+		if n := len(all[i].Offered); n > riverOffers {
+			all[i].More = count(n-riverOffers, p.adviceBasis(fly, list[i]))
+			all[i].Offered = all[i].Offered[:riverOffers]
+		}
+	}
+	return all
 }
 
 // adviceBasis is what a score rests on: the length held against, and the account.

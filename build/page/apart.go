@@ -58,6 +58,26 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 	return v
 }
 
+// differing keeps the rows that differ, for a water's page.
+func (p *Printer) differing(at string, c *figures.Comparison) *CompareView {
+	v := p.compared(at, c)
+	if v != nil {
+		v.More = nil
+		if len(v.Rows) == 0 {
+			return nil
+		}
+	}
+	return v
+}
+
+// riverAlikes is how many look-alikes a water's page lists for one fly.
+const riverAlikes = 3
+
+// fewAlike is the likest of the look-alikes.
+func (p *Printer) fewAlike(at string, list []figures.Alike) []AlikeView {
+	return p.alike(at, list[:min(len(list), riverAlikes)])
+}
+
 // needs is what it takes to see a character; the naked eye goes without saying.
 func (p *Printer) needs(n string) string {
 	if n == "" || n == key.NakedEye.String() {

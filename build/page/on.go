@@ -122,7 +122,8 @@ func rank(c species.Class) int {
 }
 
 // onData is what the script looks up. Runs are [from, to, state, flight], days from 1 to 365,
-// states and flights as places in their lists; c is the chance in thousandths, day by day.
+// states and flights as places in their lists; c is the chance in thousandths, day by day (0 where
+// the fly is off, since nothing is shown of it then).
 type onData struct {
 	States []string  `json:"states"`
 	Shown  []string  `json:"shown"` // the states' words
@@ -165,8 +166,10 @@ func (p *Printer) onData(w *figures.Water) onData {
 	slices.SortStableFunc(order, byClass)
 	for _, r := range w.Rows {
 		f := flyData{Order: slices.Index(order, r), Runs: runsOf(r), C: make([]int, calendar.Year)}
-		for i, c := range r.Chance {
-			f.C[i] = int(math.Round(content.Round9(c * 1000)))
+		for _, run := range f.Runs {
+			for d := run[0]; d <= run[1]; d++ {
+				f.C[d-1] = int(math.Round(content.Round9(r.Chance[d-1] * 1000)))
+			}
 		}
 		d.Flies = append(d.Flies, f)
 	}

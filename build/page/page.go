@@ -34,6 +34,8 @@ type Deps struct {
 	Site      Site
 	Words     *Words     // nil: the words of the guide's first language
 	Downloads []Download // data files of the site
+	// Printed, if given, is told of every figure as it is printed. Sheets are then drawn one at a time.
+	Printed func(content.Figure)
 }
 
 // Sheet is one page to be: its address is known before it is drawn.
@@ -78,7 +80,7 @@ func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
 		}
 	}
 	var err error
-	funcs := template.FuncMap{"amount": p.words.amount}
+	funcs := template.FuncMap{"amount": p.words.amount, "exact": p.exact}
 	if p.marks, err = template.New("marks").Funcs(funcs).ParseFS(templates.Files, "partials/marks.html"); err != nil {
 		return nil, err
 	}

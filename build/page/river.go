@@ -109,7 +109,6 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 		Cautions: p.link(at, CautionsPage, words.Plain("river.all_cautions")),
 		Years:    words.years(w.Years), RecordsTo: words.date(w.RecordsTo),
 		KeyLink: p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S))}
-	m.Way = []Link{p.link(at, FrontPage, words.Plain("nav.waters"))}
 	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.kindAndAltitude(w))
 	m.Visits = count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
 	lead := []string{p.kindAndAltitude(w)}
@@ -130,12 +129,13 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 			err = e
 		}
 		b.Fly = Link{r.Fly.Name.S, "#" + flyID("fly", i)}
+		b.Chart.Data = "" // the fly's own page lets a reader look closer; sixteen options would weigh more than this page may
 		m.Bars = append(m.Bars, b)
 		m.Unlisted = m.Unlisted || !r.Listed
 		m.Flies = append(m.Flies, RiverFly{
 			ID: flyID("fly", i), Fly: p.flyLink(at, r.Fly), Class: words.Or("class", string(r.Class)),
 			LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Prompts: promptsOf(r.Prompts), Flights: p.flights(at, r),
-			Compared: p.compared(at, r.Compared), Advice: p.advice(at, r.Fly, r.Dressings), Alike: p.alike(at, r.Alike), Basis: p.basis(at, r.Fly.Basis)})
+			Compared: p.differing(at, r.Compared), Advice: p.shortAdvice(at, r.Fly, r.Dressings), Alike: p.fewAlike(at, r.Alike), Basis: p.basis(at, r.Fly.Basis)})
 		if s := p.sizes(at, r.Sizes); len(s) > 0 {
 			m.Sizes = append(m.Sizes, FlySizes{p.flyLink(at, r.Fly), s})
 		}
