@@ -1,0 +1,343 @@
+package share
+
+// The records as a Darwin Core archive: visits as the core, finds and
+// measurements as its extensions (Darwin Core text guide, TDWG 2023; the scope
+// is a term of the Humboldt Extension, TDWG 2024). Visits of waters that this
+// edition doesn't show, and rejected finds, are left out; what was looked for
+// and not found stands as absent, inside the scope of its visit alone.
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/rivers"
+	"guidegen/species"
+)
+
+// table is one file of the archive; the first column is the visit's id.
+type table struct {
+	file, class string
+	terms       []string
+	rows        [][]string
+}
+
+const (
+	dwc     = "http://rs.tdwg.org/dwc/terms/"
+	dcterms = "http://purl.org/dc/terms/"
+	eco     = "http://rs.tdwg.org/eco/terms/"
+)
+
+func archive(book *figures.Book) ([]byte, error) {
+	shown := map[*rivers.Water]*figures.Water{}
+	for _, w := range book.Waters {
+		shown[w.Water] = w
+	}
+	events := &table{"event.txt", dwc + "Event", []string{dwc + "eventID", dwc + "eventDate", dwc + "eventTime", dwc + "waterBody", dwc + "locality",
+		dwc + "decimalLatitude", dwc + "decimalLongitude", dwc + "geodeticDatum", dwc + "coordinateUncertaintyInMeters", dwc + "samplingProtocol",
+		dwc + "sampleSizeValue", dwc + "sampleSizeUnit", dwc + "samplingEffort", eco + "targetTaxonomicScope", dwc + "dataGeneralizations",
+		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"}, nil}
+	finds := &table{"occurrence.txt", dwc + "Occurrence", []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
+		dwc + "individualCount", dwc + "scientificName", dwc + "taxonRank", dwc + "identificationQualifier", dwc + "verbatimIdentification", dwc + "vernacularName",
+		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "recordedBy", dwc + "identifiedBy",
+		dwc + "dateIdentified", dwc + "identificationVerificationStatus", dwc + "occurrenceRemarks"}, nil}
+	measured := &table{"measurementorfact.txt", dwc + "MeasurementOrFact", []string{dwc + "eventID", dwc + "occurrenceID", dwc + "measurementType",
+		dwc + "measurementValue", dwc + "measurementUnit", dwc + "measurementMethod", dwc + "measurementRemarks"}, nil}
+	for _, v := range book.Edition.Visits {
+		w := shown[v.Water]
+		if w == nil {
+			continue
+		}
+		events.rows = append(events.rows, eventRow(book, v))
+		for _, r := range v.Readings {
+			measured.rows = append(measured.rows, []string{v.ID, "", r.What, plain(r.Celsius), "°C", r.Method, ""})
+		}
+		by := recorders(book, v)
+		for i, f := range v.Finds {
+			if f.Checked == rivers.Rejected || f.Absent || f.Fly == nil && len(f.Taxon) == 0 {
+				continue
+			}
+			id := f.ID
+			if id == "" {
+				id = v.ID + ":" + strconv.Itoa(i+1)
+			}
+			finds.rows = append(finds.rows, findRow(v, f, id, by))
+			for _, x := range f.Lengths {
+				what, set := x.Part, ""
+				if what == "" {
+					what = rivers.Body
+					if a := anyFly(f); a != nil && (a.Group == species.Sedge || a.Group == species.Stonefly || a.Group == species.Alder) {
+						what = rivers.Overall
+					}
+				}
+				if x.WithTails {
+					set = "with tails; left out of the guide's sizes"
+				}
+				measured.rows = append(measured.rows, []string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set})
+			}
+		}
+		for _, a := range notFound(v, w) {
+			finds.rows = append(finds.rows, absentRow(v, a, by))
+		}
+	}
+	return pack(book, []*table{events, finds, measured})
+}
+
+func eventRow(book *figures.Book, v *guide.Visit) []string {
+	s := book.Edition.Settings
+	lat, lon, datum, off, amount, unit, general, kept := "", "", "", "", "", "", "", ""
+	if v.HasPlace {
+		lat, lon, datum = content.Decimal(v.Place.Latitude.Degrees, v.Place.Latitude.Digits), content.Decimal(v.Place.Longitude.Degrees, v.Place.Longitude.Digits), "EPSG:4326"
+		lat, lon = strings.ReplaceAll(lat, "−", "-"), strings.ReplaceAll(lon, "−", "-")
+		if v.Uncertainty > 0 {
+			off = plain(v.Uncertainty)
+		}
+	}
+	if v.Effort.Amount > 0 {
+		amount, unit = plain(v.Effort.Amount), string(v.Effort.Unit)
+	}
+	if v.Withheld {
+		general, kept = "placed no closer than the water as a whole", "beat, coordinates, recorder and remarks"
+	}
+	at := v.When.From.String()
+	if !v.When.Exact() {
+		at += "/" + v.When.To.String()
+	}
+	hours := v.Start.String()
+	if v.Start != calendar.NoClock && v.End != calendar.NoClock {
+		hours += "/" + v.End.String()
+	}
+	var scope []string
+	for _, g := range species.Groups {
+		if v.LookedFor(g) {
+			scope = append(scope, string(g))
+		}
+	}
+	return []string{v.ID, at, hours, v.Water.Name.S, v.Beat.S, lat, lon, datum, off, string(v.Protocol), amount, unit, v.EffortText,
+		strings.Join(scope, " | "), general, kept, v.Remarks, s.Name, s.Licence}
+}
+
+// recorders are named as they wish; who wants no name isn't.
+func recorders(book *figures.Book, v *guide.Visit) string {
+	var l []string
+	for _, p := range book.Edition.People[v] {
+		if p.Shown != "" {
+			l = append(l, p.Shown)
+		}
+	}
+	return strings.Join(l, " | ")
+}
+
+func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
+	row := []string{v.ID, id, "HumanObservation", "present", ""}
+	if f.Counted {
+		row[4] = strconv.Itoa(f.Count)
+	}
+	if f.Fly != nil {
+		row = append(row, spaced(f.Fly.Scientific.Name.S, f.Fly.Scientific.Authority), "species", f.Qualifier, f.Find.Fly.S)
+	} else {
+		name, rank := common(f.Taxon)
+		row = append(row, name, rank, f.Qualifier, f.Find.Fly.S)
+	}
+	remarks := f.Remarks
+	if f.Reared {
+		remarks = strings.TrimPrefix(remarks+"; reared", "; ")
+	}
+	if f.Quantity != "" {
+		remarks = strings.TrimPrefix(remarks+"; quantity as written: "+f.Quantity, "; ")
+	}
+	identified := ""
+	if !f.Identified.IsZero() {
+		identified = f.Identified.From.String()
+		if !f.Identified.Exact() {
+			identified += "/" + f.Identified.To.String()
+		}
+	}
+	row = append(row, above(f.Fly, f.Taxon)...)
+	return append(row, darwinStage(f.Stage), string(f.Sex), by, f.By, identified, string(f.Checked), remarks)
+}
+
+func absentRow(v *guide.Visit, a *species.Account, by string) []string {
+	stage := "adult"
+	if a.Group == species.Upwinged {
+		stage = "subimago | imago"
+	}
+	row := []string{v.ID, v.ID + ":absent:" + a.Address, "HumanObservation", "absent", "0",
+		spaced(a.Scientific.Name.S, a.Scientific.Authority), "species", "", ""}
+	row = append(row, above(a, nil)...)
+	return append(row, stage, "", by, "", "", "", "looked for on the wing and not found")
+}
+
+// notFound lists the flies of the water, and those a recorder named as absent,
+// that the visit looked for and didn't find.
+func notFound(v *guide.Visit, w *figures.Water) []*species.Account {
+	var l []*species.Account
+	add := func(a *species.Account) {
+		if says, _, _ := v.Of(a); says == guide.Empty && !slices.Contains(l, a) {
+			l = append(l, a)
+		}
+	}
+	for _, r := range w.Rows {
+		add(r.Fly.Account)
+	}
+	for _, f := range v.Finds {
+		if f.Absent && f.Fly != nil {
+			add(f.Fly)
+		}
+	}
+	return l
+}
+
+// above is the common name and the higher taxa.
+func above(a *species.Account, of []*species.Account) []string {
+	if a != nil {
+		return []string{a.Name.S, "Animalia", "Insecta", a.Group.Order(), a.Family.S}
+	}
+	family, order := "", ""
+	if len(of) > 0 && same(of, func(a *species.Account) string { return a.Family.S }) {
+		family = of[0].Family.S
+	}
+	if len(of) > 0 && same(of, func(a *species.Account) string { return a.Group.Order() }) {
+		order = of[0].Group.Order()
+	}
+	return []string{"", "Animalia", "Insecta", order, family}
+}
+
+// common is the lowest taxon above species that holds all the flies a coarse
+// record may be.
+func common(of []*species.Account) (name, rank string) {
+	genus := func(a *species.Account) string { g, _, _ := strings.Cut(a.Scientific.Name.S, " "); return g }
+	for _, x := range []struct {
+		rank string
+		of   func(*species.Account) string
+	}{{"genus", genus}, {"family", func(a *species.Account) string { return a.Family.S }}, {"order", func(a *species.Account) string { return a.Group.Order() }}} {
+		if len(of) > 0 && x.of(of[0]) != "" && same(of, x.of) {
+			return x.of(of[0]), x.rank
+		}
+	}
+	return "Insecta", "class"
+}
+
+func same(l []*species.Account, of func(*species.Account) string) bool {
+	return !slices.ContainsFunc(l, func(a *species.Account) bool { return of(a) != of(l[0]) })
+}
+
+func anyFly(f guide.Found) *species.Account {
+	if f.Fly != nil || len(f.Taxon) == 0 {
+		return f.Fly
+	}
+	return f.Taxon[0]
+}
+
+func darwinStage(s species.Stage) string {
+	switch s {
+	case species.Dun:
+		return "subimago"
+	case species.Spinner:
+		return "imago"
+	}
+	return string(s)
+}
+
+func plain(v float64) string { return strconv.FormatFloat(content.Round9(v), 'f', -1, 64) }
+
+// pack writes the archive with fixed times, so that the same records make the
+// same bytes.
+func pack(book *figures.Book, tables []*table) ([]byte, error) {
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	write := func(name, data string) error {
+		w, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)})
+		if err == nil {
+			_, err = w.Write([]byte(data))
+		}
+		return err
+	}
+	if err := write("meta.xml", meta(tables)); err != nil {
+		return nil, err
+	}
+	if err := write("eml.xml", eml(book)); err != nil {
+		return nil, err
+	}
+	for _, t := range tables {
+		var s strings.Builder
+		line := func(cells []string) {
+			for i, c := range cells {
+				if i > 0 {
+					s.WriteByte('\t')
+				}
+				s.WriteString(strings.Join(strings.Fields(c), " ")) // no tab or line break inside a cell
+			}
+			s.WriteByte('\n')
+		}
+		line(each(t.terms, func(u string) string { return u[strings.LastIndexByte(u, '/')+1:] }))
+		for _, r := range t.rows {
+			line(r)
+		}
+		if err := write(t.file, s.String()); err != nil {
+			return nil, err
+		}
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+func meta(tables []*table) string {
+	var b strings.Builder
+	b.WriteString(xml.Header + `<archive xmlns="http://rs.tdwg.org/dwc/text/" metadata="eml.xml">` + "\n")
+	for i, t := range tables {
+		kind, id := "extension", "coreid"
+		if i == 0 {
+			kind, id = "core", "id"
+		}
+		fmt.Fprintf(&b, `<%s encoding="UTF-8" fieldsTerminatedBy="\t" linesTerminatedBy="\n" fieldsEnclosedBy="" ignoreHeaderLines="1" rowType="%s">`+"\n", kind, t.class)
+		fmt.Fprintf(&b, "<files><location>%s</location></files>\n<%s index=\"0\"/>\n", t.file, id)
+		for j, u := range t.terms {
+			if j > 0 || i == 0 {
+				fmt.Fprintf(&b, "<field index=\"%d\" term=\"%s\"/>\n", j, u)
+			}
+		}
+		fmt.Fprintf(&b, "</%s>\n", kind)
+	}
+	return b.String() + "</archive>\n"
+}
+
+// eml is the dataset's description in the Ecological Metadata Language 2.2.0.
+func eml(book *figures.Book) string {
+	s := book.Edition.Settings
+	esc := func(t string) string {
+		var b strings.Builder
+		_ = xml.EscapeText(&b, []byte(t)) // a strings.Builder takes every write
+		return b.String()
+	}
+	who := s.Publisher
+	if who == "" {
+		who = s.Name
+	}
+	party := func(tag string) string {
+		return "<" + tag + "><organizationName>" + esc(who) + "</organizationName></" + tag + ">\n"
+	}
+	abstract := "Visits to the banks of rivers and lakes with a net, and the flies found. Visits that found nothing are kept. " +
+		"Absence is stated only for flies of the groups that a visit looked for. Rejected finds are left out."
+	if !book.Edition.Members {
+		abstract += " Visits to waters that are for members only are left out; where a place is sensitive, the beat, the coordinates, the recorder and the remarks are."
+	}
+	rights := ""
+	if s.Licence != "" {
+		rights = "<intellectualRights><para>" + esc(s.Licence) + "</para></intellectualRights>\n"
+	}
+	return xml.Header + `<eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0" packageId="` + uuid(book, "archive", book.Edition.Name()) + `" system="guidegen">` + "\n<dataset>\n" +
+		"<title>" + esc(s.Name) + ": visits and finds</title>\n" + party("creator") + "<pubDate>" + book.Built.String() + "</pubDate>\n<language>" + esc(s.Languages[0]) + "</language>\n" +
+		"<abstract><para>" + abstract + "</para></abstract>\n" + rights + party("contact") + "</dataset>\n</eml:eml>\n"
+}

@@ -1,0 +1,114 @@
+package share
+
+// What a figure rests on, and the length and hook that go with a case of a fly.
+
+import (
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/measure"
+	"guidegen/species"
+	"guidegen/species/hook"
+)
+
+type support struct {
+	Ground string  `json:"ground" doc:"kind of support" enum:"own records|lent records|published|own|common practice|memory|assumed"`
+	Source *string `json:"source" doc:"key of the source in guide.json, for published"`
+	Water  *string `json:"water" doc:"name of the water whose records they are; null for a water that this edition doesn't name"`
+	Visits *int    `json:"visits" doc:"visits, for records"`
+	Years  *int    `json:"years" doc:"calendar years, for records"`
+}
+
+func basisOf(b content.Basis) []support {
+	return each(b.Parts(), func(p content.Part) support {
+		s := support{Ground: p.Ground.String()}
+		switch p.Ground {
+		case content.Published:
+			s.Source = text(p.Source)
+		case content.OwnRecords, content.LentRecords:
+			s.Water, s.Visits, s.Years = text(p.Water), new(p.Visits), new(p.Years)
+		}
+		return s
+	})
+}
+
+type size struct {
+	Stage    string      `json:"stage" doc:"stage of life"`
+	Sex      *string     `json:"sex" doc:"null: either, or not said" enum:"male|female"`
+	Flight   *string     `json:"flight" doc:"null: outside every flight, or the day isn't known"`
+	What     string      `json:"measured" doc:"what the lengths measure"`
+	N        int         `json:"n" doc:"flies measured"`
+	Median   *number     `json:"median" doc:"millimetres; null where none was measured" range:"0"`
+	Low      *number     `json:"low" doc:"shortest, millimetres" range:"0"`
+	High     *number     `json:"high" doc:"longest, millimetres" range:"0"`
+	Digits   *int        `json:"digits" doc:"decimals of a millimetre as measured"`
+	SetAside int         `json:"set_aside" doc:"lengths left out: taken with tails, or of another part"`
+	Account  []lengthSay `json:"account" doc:"what the account says: the first is reckoned with, the rest is what others say"`
+	Book     []bookSay   `json:"book_sizes" doc:"hook sizes in books, the first is compared with"`
+	Hook     *hookGround `json:"hook" doc:"the length a hook rests on and the suggestion; null where no length is known"`
+	Basis    []support   `json:"basis" doc:"what the measured figures rest on"`
+}
+
+type lengthSay struct {
+	Low   number    `json:"low" doc:"millimetres" range:"0"`
+	High  number    `json:"high" doc:"millimetres" range:"0"`
+	Basis []support `json:"basis" doc:"what it rests on"`
+}
+
+type bookSay struct {
+	Large string    `json:"largest" doc:"larger hook size of the run"`
+	Small string    `json:"smallest" doc:"smaller hook size of the run"`
+	Basis []support `json:"basis" doc:"what it rests on"`
+}
+
+type hookGround struct {
+	From   string    `json:"from" doc:"whose length it is" enum:"this water|all waters together|the account"`
+	Length number    `json:"length" doc:"millimetres" range:"0"`
+	N      *int      `json:"n" doc:"flies measured; null for the account's length"`
+	Waters []*string `json:"waters" doc:"the waters taken together; null for one that this edition doesn't name"`
+	Models []hookFor `json:"models" doc:"suggestion in every straight model measured"`
+	Basis  []support `json:"basis" doc:"what the length rests on"`
+}
+
+type hookFor struct {
+	Model  string  `json:"model" doc:"the hook's model"`
+	Size   *string `json:"size" doc:"size with the nearest shank; null beyond the table"`
+	Shank  *number `json:"shank" doc:"shank of that size, millimetres" range:"0"`
+	Beyond string  `json:"table" doc:"whether the length lies within the sizes measured" enum:"within|smaller than the table|larger than the table"`
+	Book   *number `json:"book_steps" doc:"catalogue steps from the suggestion to the book's size, positive where the book's hook is larger; null without a book size"`
+}
+
+func sizeOf(s figures.Size) size {
+	out := size{Stage: string(s.Stage), Sex: text(string(s.Sex)), Flight: text(s.Flight), What: s.What, N: s.N, SetAside: s.SetAside,
+		Median: known(s.Median, s.N > 0), Low: known(s.Low, s.N > 0), High: known(s.High, s.N > 0),
+		Hook: hookOf(s.Hook), Basis: basisOf(s.Basis)}
+	if s.N > 0 {
+		out.Digits = &s.Digits
+	}
+	out.Account = each(s.Account, func(c species.Claim[measure.Range[measure.Millimetres]]) lengthSay {
+		return lengthSay{number(c.Value.Low), number(c.Value.High), basisOf(c.Basis)}
+	})
+	out.Book = each(s.Book, func(c species.Claim[hook.Range]) bookSay {
+		return bookSay{c.Value.Large.String(), c.Value.Small.String(), basisOf(c.Basis)}
+	})
+	return out
+}
+
+func hookOf(g figures.HookGround) *hookGround {
+	if g.From == "" {
+		return nil
+	}
+	out := &hookGround{From: g.From, Length: number(g.Length), Waters: each(g.Waters, text[string]), Basis: basisOf(g.Basis)}
+	if g.From != figures.FromAccount {
+		out.N = &g.N
+	}
+	out.Models = each(g.Hooks, func(h figures.HookFor) hookFor {
+		within := h.Beyond == hook.Within
+		f := hookFor{Model: h.Model, Shank: known(float64(h.Shank), within), Book: known(h.Steps.Count(), h.HasBook),
+			Beyond: map[hook.Beyond]string{hook.Within: "within", hook.SmallerThanTable: "smaller than the table", hook.LargerThanTable: "larger than the table"}[h.Beyond]}
+		if within {
+			f.Size = text(h.Size.String())
+		}
+		return f
+	})
+	return out
+}

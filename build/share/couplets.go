@@ -1,0 +1,54 @@
+package share
+
+// Keys as numbered couplets.
+
+import (
+	"guidegen/build/figures"
+	"guidegen/species/key"
+)
+
+type couplets struct {
+	Start    lead      `json:"start" doc:"where to begin"`
+	Couplets []couplet `json:"couplets" doc:"numbered from 1; a lead always goes to a later number"`
+	Tools    []string  `json:"tools" doc:"what the couplets need, easiest first" enum:"naked eye|hand lens|microscope"`
+	Steps    number    `json:"mean_steps" doc:"couplets answered on the way to a fly, mean over flies" range:"0"`
+	ByChance number    `json:"mean_steps_by_chance" doc:"the same, weighted by the flies' chances" range:"0"`
+	Cut      bool      `json:"cut" doc:"the limit on couplets was reached"`
+}
+
+type couplet struct {
+	Number    int     `json:"number" doc:"its number" range:"1"`
+	From      *int    `json:"from" doc:"the couplet that leads here; null for the first"`
+	Character string  `json:"character" doc:"the feature asked about"`
+	Needs     string  `json:"needs" doc:"what it takes to see it" enum:"naked eye|hand lens|microscope"`
+	Seen      []form  `json:"seen_in" doc:"where it can be seen; empty: everywhere"`
+	OnlyIn    *string `json:"only_in" doc:"the sex it is confined to" enum:"male|female"`
+	Leads     []lead  `json:"leads" doc:"one state, and the rest" items:"2"`
+}
+
+type lead struct {
+	States []string `json:"states" doc:"the states that lead this way; empty at the start"`
+	Next   *int     `json:"next" doc:"the couplet to go to; null where flies are the answer"`
+	Flies  []string `json:"flies" doc:"addresses of the flies arrived at"`
+	Cut    bool     `json:"cut" doc:"further couplets would have separated them"`
+	Apart  bool     `json:"apart" doc:"some of them never agree, but no couplet of one state against the rest parts them"`
+}
+
+func keyOf(k *figures.Key) couplets {
+	lead := func(l key.Lead) lead {
+		return lead{list(l.States), numbered(l.Next), list(l.Flies), l.Cut, l.Apart}
+	}
+	out := couplets{Start: lead(k.Start), Tools: each(k.Tools, key.Needs.String), Steps: number(k.MeanSteps), ByChance: number(k.MeanStepsByChance), Cut: k.Cut}
+	out.Couplets = each(k.Couplets, func(c key.Couplet) couplet {
+		return couplet{c.Number, numbered(c.From), c.Character, c.Needs.String(), each(c.SeenIn, formOf), text(c.OnlyIn), each(c.Leads[:], lead)}
+	})
+	return out
+}
+
+// numbered is null for the couplet number 0, which there is none of.
+func numbered(n int) *int {
+	if n == 0 {
+		return nil
+	}
+	return &n
+}

@@ -1,0 +1,151 @@
+package share
+
+// A calendar per water, RFC 5545: fishing seasons and expected flights as
+// whole days of concrete years.
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"guidegen/build/figures"
+	"guidegen/content/calendar"
+	"guidegen/rivers/season"
+)
+
+// calendarOf covers the year built for and the next; a flight that began the
+// year before and runs into the first of them is there too.
+func calendarOf(book *figures.Book, w *figures.Water) []byte {
+	c := &ical{stamp: strings.ReplaceAll(book.Built.String(), "-", "") + "T000000Z", page: book.Edition.Settings.Address}
+	if c.page != "" {
+		c.page += "rivers/" + w.Address + ".html"
+	}
+	c.line("BEGIN", "VCALENDAR")
+	c.line("VERSION", "2.0")
+	c.line("PRODID", "-//guidegen//figures//EN")
+	c.line("NAME", escaped(w.Name.S+": "+book.Edition.Settings.Name)) // RFC 7986
+	for year := book.Built.Year; year <= book.Built.Year+1; year++ {
+		for _, s := range w.Seasons {
+			checked := "Not said when these dates were last checked; ask before fishing."
+			if !s.Checked.IsZero() {
+				checked = "Dates last checked on " + s.Checked.String() + "."
+			}
+			about := spaced(s.Note.S, checked)
+			for _, e := range []struct {
+				what string
+				on   calendar.Day
+			}{{"first day", s.Open}, {"last day", s.Close}} {
+				c.event(uuid(book, "season", w.Address, s.Fish.S, e.what, fmt.Sprint(year)), year, e.on, e.on,
+					fmt.Sprintf("%s: %s of the season for %s", w.Name.S, e.what, s.Fish.S), about, "season")
+			}
+		}
+	}
+	for _, r := range w.Rows {
+		for _, f := range r.Flights {
+			entry := season.CalendarEntry(season.Moved{Dates: season.Dates{From: f.From, Peak: f.Peak, To: f.To}},
+				season.FlightDates{P10: f.Dates.P10, P50: f.Dates.P50, P90: f.Dates.P90})
+			first := book.Built.Year
+			if entry.To < entry.From {
+				first--
+			}
+			for year := first; year <= book.Built.Year+1; year++ {
+				c.event(uuid(book, "flight", w.Address, r.Fly.Address, f.Name, fmt.Sprint(year)), year, entry.From, entry.To,
+					fmt.Sprintf("%s: %s expected, %s", w.Name.S, r.Fly.Name.S, f.Name), expected(f, entry), "flight")
+			}
+		}
+	}
+	c.line("END", "VCALENDAR")
+	return []byte(c.b.String())
+}
+
+// expected says what an entry's dates rest on.
+func expected(f figures.FlightHere, e season.Entry) string {
+	if e.FromRecords {
+		return fmt.Sprintf("From this water's records: the days by which a tenth and nine tenths were on (%s, %d visits in %d years).",
+			f.Dates.Protocol, f.Dates.Visits, len(f.Dates.Years))
+	}
+	switch {
+	case f.Own:
+		return "The dates given in this water's record; the records are too few to say more."
+	case f.WhyNot != "":
+		return "The account's dates, not moved to this water; the records are too few to say more."
+	case f.Shift == 0:
+		return fmt.Sprintf("The account's dates, the same here by the rule of %s, a rule of thumb; the records are too few to say more.", f.Rule)
+	}
+	way, n := "later", f.Shift
+	if n < 0 {
+		way, n = "earlier", -n
+	}
+	days := "days"
+	if n == 1 {
+		days = "day"
+	}
+	return fmt.Sprintf("The account's dates moved %d %s %s by the rule of %s, a rule of thumb; the records are too few to say more.", n, days, way, f.Rule)
+}
+
+type ical struct {
+	b           strings.Builder
+	stamp, page string
+}
+
+// event writes whole days from and to included. DTEND is the day after
+// (RFC 5545 section 3.6.1), which also takes in 29 February.
+func (c *ical) event(uid string, year int, from, to calendar.Day, summary, about, category string) {
+	last := year
+	if to < from {
+		last++
+	}
+	after := to.Add(1)
+	if after < to {
+		last++
+	}
+	c.line("BEGIN", "VEVENT")
+	c.line("UID", uid)
+	c.line("DTSTAMP", c.stamp)
+	c.line("DTSTART;VALUE=DATE", basic(year, from))
+	c.line("DTEND;VALUE=DATE", basic(last, after))
+	c.line("SUMMARY", escaped(summary))
+	c.line("DESCRIPTION", escaped(about))
+	c.line("CATEGORIES", category)
+	if c.page != "" {
+		c.line("URL", c.page)
+	}
+	c.line("TRANSP", "TRANSPARENT")
+	c.line("END", "VEVENT")
+}
+
+func basic(year int, d calendar.Day) string {
+	return fmt.Sprintf("%04d%02d%02d", year, int(d.Month()), d.DayOfMonth())
+}
+
+// line folds at 75 octets without splitting a character (section 3.1).
+func (c *ical) line(name, value string) {
+	s := name + ":" + value
+	room := 75
+	for len(s) > room {
+		n := room
+		for !utf8.RuneStart(s[n]) {
+			n--
+		}
+		c.b.WriteString(s[:n] + "\r\n ")
+		s, room = s[n:], 74 // the space that begins the next line counts
+	}
+	c.b.WriteString(s + "\r\n")
+}
+
+// escaped is a TEXT value (section 3.3.11); other controls may not stand in one.
+func escaped(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r == '\\' || r == ';' || r == ',':
+			b.WriteString(`\` + string(r))
+		case r == '\n':
+			b.WriteString(`\n`)
+		case r < ' ' && r != '\t' || r == 0x7f:
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,239 @@
+package share
+
+// The published schema is written from the fields' own tags (-update) and
+// held against real files by a library that knows nothing of them.
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"reflect"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "write the schemas anew")
+
+type schema = map[string]any
+
+type writer struct{ defs schema }
+
+// of is the schema of a type; the tag is that of the field it stands in.
+func (w *writer) of(t reflect.Type, tag reflect.StructTag) schema {
+	switch t {
+	case reflect.TypeFor[date]():
+		return schema{"$ref": w.define("date", func() schema {
+			return schema{"description": "ISO 8601 date", "type": "string", "format": "date"}
+		})}
+	case reflect.TypeFor[clock]():
+		return schema{"$ref": w.define("clock", func() schema {
+			return schema{"description": "local time on the 24-hour clock", "type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]$"}
+		})}
+	}
+	switch t.Kind() {
+	case reflect.Pointer:
+		s := w.of(t.Elem(), tag)
+		if _, ok := s["$ref"]; ok {
+			return schema{"anyOf": []any{s, schema{"type": "null"}}}
+		}
+		s["type"] = []any{s["type"], "null"}
+		if l, ok := s["enum"].([]any); ok {
+			s["enum"] = append(l, nil)
+		}
+		return s
+	case reflect.Struct:
+		return schema{"$ref": w.define(t.Name(), func() schema { return w.object(t) })}
+	case reflect.Slice, reflect.Array:
+		s := schema{"type": "array", "items": w.of(t.Elem(), tag)}
+		if n, err := strconv.Atoi(tag.Get("items")); err == nil {
+			s["minItems"], s["maxItems"] = n, n
+		}
+		return s
+	case reflect.Map:
+		return schema{"type": "object", "additionalProperties": w.of(t.Elem(), tag),
+			"propertyNames": schema{"pattern": "^[a-z0-9]+(-[a-z0-9]+)*$"}}
+	case reflect.Bool:
+		return schema{"type": "boolean"}
+	case reflect.String:
+		s := schema{"type": "string"}
+		if e := tag.Get("enum"); e != "" {
+			var l []any
+			for x := range strings.SplitSeq(e, "|") {
+				l = append(l, x)
+			}
+			s["enum"] = l
+		} else if p := tag.Get("pattern"); p != "" {
+			s["pattern"] = p
+		}
+		return s
+	case reflect.Int, reflect.Float64:
+		s := schema{"type": "number"}
+		if t.Kind() == reflect.Int {
+			s = schema{"type": "integer", "minimum": 0}
+		}
+		bounds := strings.Fields(tag.Get("range"))
+		for i, key := range []string{"minimum", "maximum"} {
+			if i < len(bounds) {
+				n, err := strconv.Atoi(bounds[i])
+				if err != nil {
+					panic(err)
+				}
+				s[key] = n
+			}
+		}
+		if e := tag.Get("enum"); e != "" {
+			n, err := strconv.Atoi(e)
+			if err != nil {
+				panic(err)
+			}
+			s = schema{"const": n}
+		}
+		return s
+	}
+	panic("no schema for " + t.String())
+}
+
+func (w *writer) define(name string, make func() schema) string {
+	if _, ok := w.defs[name]; !ok {
+		w.defs[name] = nil // a type may hold itself
+		w.defs[name] = make()
+	}
+	return "#/$defs/" + name
+}
+
+func (w *writer) object(t reflect.Type) schema {
+	properties, required := schema{}, []any{}
+	var take func(reflect.Type)
+	take = func(t reflect.Type) {
+		for f := range t.Fields() {
+			if f.Anonymous {
+				take(f.Type)
+				continue
+			}
+			name, doc := f.Tag.Get("json"), f.Tag.Get("doc")
+			if name == "" || doc == "" {
+				panic(t.Name() + "." + f.Name + " lacks a name or a description")
+			}
+			s := w.of(f.Type, f.Tag)
+			s["description"] = doc
+			properties[name] = s
+			required = append(required, name)
+		}
+	}
+	take(t)
+	return schema{"type": "object", "properties": properties, "required": required, "additionalProperties": false}
+}
+
+func written(t *testing.T, title, description string, of reflect.Type) []byte {
+	t.Helper()
+	w := &writer{schema{}}
+	s := w.object(of)
+	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+	s["title"], s["description"], s["$defs"] = title, description, w.defs
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	require.NoError(t, e.Encode(s))
+	return b.Bytes()
+}
+
+var bothSchemas = []struct {
+	name, title, about string
+	of                 reflect.Type
+}{
+	{"guide", "Figures of a whole guide", "What holds for every water: settings, constants in force, accounts, hooks, dressings and the key. Numbers are rounded to 1e-9; null means not known or not given, never nought.", reflect.TypeFor[whole]()},
+	{"river", "Figures of one water", "Everything the guide reckons for one water, per fly. Numbers are rounded to 1e-9; null means not known or not given, never nought.", reflect.TypeFor[river]()},
+}
+
+func TestSchemasDescribeTheFields(t *testing.T) {
+	for _, s := range bothSchemas {
+		file := "schema/" + s.name + ".schema.json"
+		want := written(t, s.title, s.about, s.of)
+		if *update {
+			require.NoError(t, os.WriteFile(file, want, 0o644))
+		}
+		have, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.Equal(t, string(want), string(have), "run the tests of this package with -update")
+	}
+}
+
+// compiled compiles a published schema with santhosh-tekuri/jsonschema v6.0.3,
+// formats asserted.
+func compiled(t *testing.T, name string) *jsonschema.Schema {
+	t.Helper()
+	b, err := os.ReadFile("schema/" + name + ".schema.json")
+	require.NoError(t, err)
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
+	require.NoError(t, err)
+	c := jsonschema.NewCompiler()
+	c.AssertFormat()
+	require.NoError(t, c.AddResource(name+".json", doc))
+	s, err := c.Compile(name + ".json")
+	require.NoError(t, err)
+	return s
+}
+
+func held(t *testing.T, s *jsonschema.Schema, b []byte) error {
+	t.Helper()
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
+	require.NoError(t, err)
+	return s.Validate(doc)
+}
+
+func TestFilesHoldToTheirSchema(t *testing.T) {
+	guide, river := compiled(t, "guide"), compiled(t, "river")
+	for _, files := range [][]File{filesOf(t, demoBook(t, false), nil), filesOf(t, demoBook(t, true), nil), filesOf(t, smallBook(t, nil), nil)} {
+		n := 0
+		for _, f := range files {
+			switch {
+			case f.Path == GuideData:
+				assert.NoError(t, held(t, guide, f.Bytes), f.Path)
+				n++
+			case strings.HasPrefix(f.Path, "data/rivers/"):
+				assert.NoError(t, held(t, river, f.Bytes), f.Path)
+				n++
+			}
+		}
+		assert.Greater(t, n, 1)
+	}
+}
+
+// Each change makes a file that lies, and the schema must see it.
+func TestSchemaRefusesAlteredFiles(t *testing.T) {
+	files := filesOf(t, demoBook(t, false), nil)
+	for _, c := range []struct {
+		what, schema, file, old, new string
+	}{
+		{"a key gone", "river", "data/rivers/pellowbourne.json", `"kind":`, `"kinds":`},
+		{"a fourth state", "river", "data/rivers/pellowbourne.json", `"state":"unlooked"`, `"state":"absent"`},
+		{"a count below nought", "river", "data/rivers/pellowbourne.json", `"looked":54`, `"looked":-54`},
+		{"a day beyond the year", "river", "data/rivers/pellowbourne.json", `"day":365`, `"day":366`},
+		{"a chance above one", "river", "data/rivers/pellowbourne.json", `"days":[0`, `"days":[1`},
+		{"a year a day short", "river", "data/rivers/pellowbourne.json", `"days":[0,`, `"days":[`},
+		{"a number in words", "river", "data/rivers/pellowbourne.json", `"listed":true`, `"listed":"yes"`},
+		{"another format", "guide", GuideData, `"format":1`, `"format":2`},
+		{"a date that no year has", "guide", GuideData, `"built":"2026-11-24"`, `"built":"2026-11-31"`},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			b := fileNamed(t, files, c.file)
+			altered := bytes.Replace(b, []byte(c.old), []byte(c.new), 1)
+			if c.what == "a chance above one" {
+				i := bytes.Index(b, []byte(`"days":[`)) + len(`"days":[`)
+				altered = append(append(bytes.Clone(b[:i]), "1.5"...), b[i+bytes.IndexByte(b[i:], ','):]...)
+			} else if c.what == "a year a day short" {
+				i := bytes.Index(b, []byte(`"days":[`)) + len(`"days":[`)
+				altered = append(bytes.Clone(b[:i]), b[i+bytes.IndexByte(b[i:], ',')+1:]...)
+			}
+			require.NotEqual(t, string(b), string(altered), "nothing was altered")
+			assert.Error(t, held(t, compiled(t, c.schema), altered))
+		})
+	}
+}

@@ -1,0 +1,79 @@
+// Package share writes what others take away: the figures as data files with
+// their schema, a feed of changes, a calendar per water, the site's map and
+// the records as a Darwin Core archive. It reckons nothing: every number is
+// one of the figures the pages print.
+package share
+
+import (
+	"embed"
+	"io/fs"
+
+	"guidegen/build/figures"
+)
+
+// File is one file of the site.
+type File struct {
+	Path  string // slash path inside the site
+	Bytes []byte
+}
+
+// Addresses of the files that every site has beside its pages.
+const (
+	GuideData   = "data/guide.json"
+	GuideSchema = "data/guide.schema.json"
+	RiverSchema = "data/river.schema.json"
+	Archive     = "data/records.zip"
+	ChangesFeed = "changes.xml"
+	SiteMap     = "sitemap.xml"
+)
+
+// RiverData is the address of a water's figures.
+func RiverData(w *figures.Water) string { return riverData(w.Address) }
+
+func riverData(address string) string { return "data/rivers/" + address + ".json" }
+
+// Calendar is the address of a water's calendar.
+func Calendar(w *figures.Water) string { return "calendar/" + w.Address + ".ics" }
+
+//go:embed schema
+var schemas embed.FS
+
+// Files makes every file but the site's map, for which the pages must be
+// known: see Sitemap. old is the site as it was published before, nil where
+// there is none; changes are told from it. Same book and old site, same bytes.
+func Files(book *figures.Book, old fs.FS) ([]File, error) {
+	guide := guideOf(book)
+	data, err := encode(guide)
+	if err != nil {
+		return nil, err
+	}
+	out := []File{{GuideData, data}}
+	for _, s := range []struct{ file, address string }{{"guide", GuideSchema}, {"river", RiverSchema}} {
+		b, err := schemas.ReadFile("schema/" + s.file + ".schema.json")
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, File{s.address, b})
+	}
+	was := readSite(old, guide.Edition)
+	diff := was.guide(guide)
+	for _, w := range book.Waters {
+		river := riverOf(book, w)
+		b, err := encode(river)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, File{RiverData(w), b})
+		diff = append(diff, was.river(river)...)
+		out = append(out, File{Calendar(w), calendarOf(book, w)})
+	}
+	feed, err := feedOf(book, diff, was.feed)
+	if err != nil {
+		return nil, err
+	}
+	zip, err := archive(book)
+	if err != nil {
+		return nil, err
+	}
+	return append(out, File{ChangesFeed, feed}, File{Archive, zip}), nil
+}
