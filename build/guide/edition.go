@@ -169,7 +169,7 @@ func (c *cutter) visits(g *Guide, members bool) {
 			ev.Beat, ev.Place, ev.HasPlace, ev.Remarks = content.Text{}, measure.Coordinates{}, false, ""
 			people = mapped(people, func(p Person) Person { return Person{Key: p.Key} })
 		}
-		cut := &Visit{Event: &ev, Water: c.waterOf[w]}
+		cut := &Visit{Event: &ev, Water: c.waterOf[w], Withheld: hidden}
 		for _, f := range v.Finds {
 			find := *f.Find
 			find.By = c.shown(find.By)

@@ -20,8 +20,9 @@ import (
 // Visit is one sampling event with its names resolved and duplicates joined.
 type Visit struct {
 	*rivers.Event
-	Water *rivers.Water
-	Finds []Found
+	Water    *rivers.Water
+	Finds    []Found
+	Withheld bool // its place, people and remarks are left out of this edition
 }
 
 // Found is one find with its fly resolved.
