@@ -7,6 +7,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -37,6 +38,28 @@ func TestAFullDisk(t *testing.T) {
 	assert.Contains(t, err.Error(), "data/", "the error names the file")
 	assert.Equal(t, before, snapshot(t, disk))
 	require.NoError(t, publish(plan(target), pages("two"), passing, false), "once there is room again")
+}
+
+// Where a file can't be linked, here since another disk is mounted within the old site, it is
+// copied with its time.
+func TestUnchangedFilesAreCopiedWithTheirTimes(t *testing.T) {
+	target := filepath.Join(t.TempDir(), "published")
+	require.NoError(t, publish(plan(target), pages("one"), passing, false))
+	style := filepath.Join(target, "style")
+	if err := unix.Mount("tmpfs", style, "tmpfs", 0, "size=64k"); err != nil {
+		t.Skip("a small disk can't be mounted here: ", err)
+	}
+	t.Cleanup(func() { _ = unix.Unmount(style, unix.MNT_DETACH) })
+	text, then := pages("one")["style/site.css"], time.Date(2020, 1, 2, 3, 4, 5, 0, time.UTC)
+	require.NoError(t, os.WriteFile(filepath.Join(style, "site.css"), []byte(text), 0o644))
+	require.NoError(t, os.Chtimes(filepath.Join(style, "site.css"), then, then))
+	s, err := Open(plan(target))
+	require.NoError(t, err)
+	require.NoError(t, s.Write("style/site.css", []byte(text)))
+	info, err := os.Stat(filepath.Join(filepath.Dir(target), ".published.stage/style/site.css"))
+	require.NoError(t, err)
+	assert.True(t, info.ModTime().Equal(then))
+	require.NoError(t, s.Close())
 }
 
 func TestAMountPointIsRefused(t *testing.T) {

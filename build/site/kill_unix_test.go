@@ -89,7 +89,7 @@ func TestAKillAtAnyStep(t *testing.T) {
 				require.Equal(t, two, got, "step %d", k)
 			}
 			// The next run clears up, even if it is killed while doing so.
-			for j := 1; j <= 3; j++ {
+			for j := 1; j <= 2; j++ {
 				run(t, target, "one", noExchange, j, 0)
 			}
 			require.NoError(t, publish(plan(target), pages("one"), passing, noExchange))

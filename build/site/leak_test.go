@@ -49,6 +49,7 @@ func TestLeaks(t *testing.T) {
 		"across lines":            {"a.html", "<p>Ann\n  O'Marl</p>", []string{"Ann O'Marl"}},
 		"no-break space":          {"a.html", "<p>Ann&nbsp;O'Marl</p>", []string{"Ann O'Marl"}},
 		"across tags":             {"a.html", "<p><b>A</b>nn O'Ma<wbr>rl</p>", []string{"Ann O'Marl"}},
+		"soft hyphen":             {"a.html", "Ann O'&shy;Marl", []string{"Ann O'Marl"}},
 		"folded":                  {"a.ics", "DESCRIPTION:found by Ann O'M\r\n arl\r\n", []string{"Ann O'Marl"}},
 		"in an archive":           {"a.zip", string(zipped(t, "x.csv", string(long)+"Ann O'Marl "+string(long))), []string{"Ann O'Marl"}},
 		"name in an archive":      {"a.zip", string(zipped(t, "Ann O'Marl.csv", "x")), []string{"Ann O'Marl"}},

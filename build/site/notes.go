@@ -28,7 +28,7 @@ type Notes struct {
 	Page      bool     // an HTML page
 	IDs       []string // sorted; a duplicate stands twice
 	Refs      []Ref    // in the order of the page, each once
-	RecordsTo bool     // has a data-records-to that is not empty
+	RecordsTo bool     // has a data-records-to, which is empty where there are no records
 	Built     bool     // has a data-built that is not empty
 	Leaks     []string // withheld strings that stand in it
 	Faults    []string // what is wrong with it by itself
@@ -93,7 +93,7 @@ func (r *reader) tag(z *html.Tokenizer, tag string, more bool) {
 		case "id":
 			r.IDs = append(r.IDs, string(val))
 		case "data-records-to":
-			r.RecordsTo = r.RecordsTo || len(bytes.TrimSpace(val)) > 0
+			r.RecordsTo = true
 		case "data-built":
 			r.Built = r.Built || len(bytes.TrimSpace(val)) > 0
 		case "rel":
@@ -135,7 +135,7 @@ func (r *reader) tag(z *html.Tokenizer, tag string, more bool) {
 			ref.Outward = slices.Contains(rels, "external") || slices.Contains(rels, "noopener")
 		case tag == "link":
 			ref.Asked = !onlyTells(rels)
-			ref.Outward = !ref.Asked
+			ref.Outward = true
 		default:
 			ref.Asked = true
 		}

@@ -187,7 +187,7 @@ func (s *Stage) Write(address string, data []byte) error {
 }
 
 func (s *Stage) write(address string, data []byte) error {
-	if !fs.ValidPath(address) || address == "." || address == ManifestName || strings.ContainsRune(address, '\\') {
+	if !fs.ValidPath(address) || address == "." || strings.HasPrefix(address, ManifestName) || strings.ContainsRune(address, '\\') {
 		return fmt.Errorf("%q can't be an address in a site", address)
 	}
 	if !s.Note(address, data) {

@@ -46,10 +46,15 @@ func (s *Stage) finish() error {
 	if err := s.step("complete the manifest"); err != nil {
 		return err
 	}
-	if err := s.root.Remove(path.Join(s.stage, ManifestName)); err != nil {
+	// Renamed over the first one: without a manifest the next run would not know the stage for ours.
+	const complete = ManifestName + ".complete"
+	if err := s.create(complete, s.manifest().bytes()); err != nil {
 		return err
 	}
-	if err := s.create(ManifestName, s.manifest().bytes()); err != nil {
+	if err := s.step("replace the manifest"); err != nil {
+		return err
+	}
+	if err := s.root.Rename(path.Join(s.stage, complete), path.Join(s.stage, ManifestName)); err != nil {
 		return err
 	}
 	if err := s.root.Chmod(s.stage, s.mode); err != nil {

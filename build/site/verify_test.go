@@ -117,7 +117,8 @@ func TestVerifyMarks(t *testing.T) {
 		`<p>`:                              2,
 		`<p data-records-to="2026-05-01">`: 1,
 		`<p data-records-to="2026-05-01"><p data-built="2026-06-01">`:        0,
-		`<p data-records-to=" " data-built="">`:                              2,
+		`<p data-records-to="" data-built=" ">`:                              1,
+		`<p data-records data-build="x">`:                                    2,
 		`<script>'<p data-records-to="2026-05-01" data-built="x">'</script>`: 2,
 	} {
 		got := Verify([]Notes{Read("a.html", []byte(body))})
