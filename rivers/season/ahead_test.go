@@ -81,6 +81,10 @@ func TestAheadWithDaysMissing(t *testing.T) {
 	assert.Equal(t, 20, got.Missing)
 	assert.InDelta(t, 0, got.Days, 1e-9, "a gap looks neither cold nor warm")
 	assert.Equal(t, DaysMissing, Ahead(on(2025, 4, 10), 1, 0, without(50, 71), &stream).Why)
+	// 2 °C above a steady 8 on 32 of 40 days is 64 °C days, or 8 normal days.
+	flat, ten := Wave{M: 8}, logged(2025, Wave{M: 10}, 0)
+	ten = append(ten[:10:10], ten[18:]...)
+	assert.InDelta(t, 8, Ahead(on(2025, 2, 9), 1, 0, ten, &flat).Days, 1e-9)
 	late := without(0, 100)
 	assert.Equal(t, NoReadings, Ahead(on(2025, 4, 10), 1, 0, late, &stream).Why, "readings after the date say nothing yet")
 }

@@ -140,15 +140,15 @@ func TestAssign(t *testing.T) {
 }
 
 func TestAShareThatFallsOnARecord(t *testing.T) {
-	// Ten equal weights of 0.1: the running sum of five is a bit short of half
-	// the total in floating point, and must count as half.
+	// Twenty equal weights of 0.1: in floating point the running sum of ten is a
+	// bit short of half the total, and must count as half.
 	var w []weighed
-	for i := range 10 {
+	for i := range 20 {
 		w = append(w, weighed{place: i, date: on(2024, 4, i+1), weight: 0.1})
 	}
-	assert.Equal(t, day(4, 5), reach(w, 0.5))
-	assert.Equal(t, day(4, 1), reach(w, 0.1))
-	assert.Equal(t, day(4, 9), reach(w, 0.9))
+	assert.Equal(t, day(4, 10), reach(w, 0.5))
+	assert.Equal(t, day(4, 2), reach(w, 0.1))
+	assert.Equal(t, day(4, 18), reach(w, 0.9))
 }
 
 func TestGaps(t *testing.T) {
@@ -162,6 +162,10 @@ func TestGaps(t *testing.T) {
 	few := append(finds, empty(on(2023, 6, 1), on(2024, 7, 1), on(2024, 4, 18), on(2024, 9, 12), on(2024, 12, 1))...)
 	assert.Equal(t, Gap{day(4, 18), day(9, 12), 147, 2, GapThin}, Gaps(few, one, 0, c)[0], "the days at its ends are not in the gap")
 	assert.Equal(t, TwoFlights, Gaps(append(few, empty(on(2020, 8, 1))...), one, 0, c)[0].Says)
+
+	pair := append(one, still(day(6, 1), day(7, 1), day(7, 31), Rare))
+	other := append(finds, found(on(2023, 7, 1), on(2023, 7, 2), on(2023, 7, 3))...)
+	assert.Equal(t, GapUnvisited, Gaps(other, pair, 0, c)[0].Says, "finds of another flight are no empty visits")
 
 	assert.Len(t, Gaps(found(on(2023, 4, 1), on(2023, 5, 13)), one, 0, c), 1, "six weeks")
 	assert.Empty(t, Gaps(found(on(2023, 4, 1), on(2023, 5, 12)), one, 0, c), "a day less")

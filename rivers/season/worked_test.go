@@ -215,6 +215,8 @@ func TestLend(t *testing.T) {
 	assert.Len(t, Lend(nil, here, there, visits, c), 2)
 	there[1].Class = NoClass
 	assert.Len(t, Lend(nil, here, there, visits, c), 1)
+	assert.Empty(t, Lend(nil, here, there[:1], visits, c), "not the same account")
+	assert.Empty(t, Lend(nil, nil, nil, visits, c))
 }
 
 func TestEqualDistanceLendsByTheFirstFlight(t *testing.T) {
