@@ -1,0 +1,80 @@
+package species
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/content"
+)
+
+func TestSlipsInDressings(t *testing.T) {
+	for text, want := range map[string][]string{
+		"sizes: 14-18":           nil,
+		"sizes: small":           {"3:8 bad-size"},
+		"fishes: [film, surfce]": {"3:16 unknown-level"},
+		"stands_for: {groups: [sedge], stage: dun}":                  {"3:38 stage-not-in-group"},
+		"stands_for: {groups: [sedge, upwinged], stage: dun}":        nil,
+		"stands_for: {flies: X, stage: dum}":                         {"3:31 unknown-stage"},
+		"stands_for: {flies: X, sex: femal}":                         {"3:29 unknown-choice"},
+		"stands_for: {flys: X}":                                      {"3:13 stands-for-nothing", "3:14 unknown-key"},
+		"parts: {hackel: grey}":                                      {"3:9 unknown-part"},
+		"parts: {hook: X, body: {of: fur, colour: 403d2}}":           {"3:42 bad-colour"},
+		"parts: {body: {of: fur, colour: Dark Olive, wet: perhaps}}": {"3:50 unknown-choice"},
+		"parts: {body: {of: fur, colur: Dark Olive}}":                {"3:25 unknown-key"},
+	} {
+		ps := &content.Problems{}
+		l := ReadDressings(content.NewFile("dressings/x.yaml", []byte("name: X\nbasis: own\n"+text+"\n")), context(), ps)
+		require.Len(t, l, 1, text)
+		assert.Equal(t, "x", l[0].Address, "a single dressing has its file's address")
+		assert.Equal(t, want, found(ps), text)
+	}
+	ps := &content.Problems{}
+	l := ReadDressings(content.NewFile("dressings/x.yaml", []byte("- name: A b\n- {sizes: 14}\n- name: '!'\n")), context(), ps)
+	assert.Len(t, l, 2)
+	assert.Equal(t, "a-b", l[0].Address)
+	assert.Equal(t, []string{"1:3 no-basis", "2:3 missing-key", "3:9 no-address"}, found(ps))
+}
+
+func TestSlipsInCharacters(t *testing.T) {
+	for text, want := range map[string][]string{
+		"tails: {states: [two, three], seen: [dun, spinner male]}":                                                      nil,
+		"tails: {states: [two, three], seen: [dunn]}":                                                                   {"1:38 unknown-word"},
+		"tails: {states: [two, Two]}":                                                                                   {"1:17 one-state", "1:23 duplicate-key"},
+		"tails: {states: {two: {draw: 2}, three: {}}}":                                                                  {"1:30 unknown-draw"}, // the feature isn't drawn
+		"tails: {states: {two: {draw: 5}, three: {}}, draw: tail count}":                                                {"1:30 unknown-draw"},
+		"tl: {states: {a: {draw: 0.8 body}, b: {draw: 12 mm}, c: {draw: short}, d: {draw: 1 yard}}, draw: tail length}": {"1:82 unknown-draw"},
+		"tails: {states: [two, three], draw: tales}":                                                                    {"1:37 unknown-choice"},
+		"tails: {states: [two, three], needs: telescope}":                                                               {"1:38 unknown-choice"},
+		"tails: {about: x}": {"1:8 missing-key"},
+		"tails: {states: [two, three]}\nTails: {states: [two, three]}": {"2:1 duplicate-key"},
+	} {
+		ps := &content.Problems{}
+		ReadCharacters(content.NewFile("characters.yaml", []byte(text+"\n")), ps)
+		assert.Equal(t, want, found(ps), text)
+	}
+}
+
+func TestSlipsInHooks(t *testing.T) {
+	for row, want := range map[string][]string{
+		"Plain,14,8.4,4.9,straight":     nil,
+		"Plain,14,\"8,4\",4.9,straight": nil, // a decimal comma is kept as meant
+		"Plain,014,8.4,4.9,straight":    {"2:7 bad-size"},
+		"Plain,1/0,18.4,,straight":      nil,
+		"Plain,,8.4,4.9,straight":       {"2:1 missing-cell"},
+		",14,8.4,4.9,straight":          {"2:1 missing-cell"},
+		"Plain,14,,4.9,straight":        {"2:1 missing-cell"},
+		"Plain,14,-8.4,4.9,straight":    {"2:10 bad-length"},
+		"Plain,14,8.4,4.9,strait":       {"2:18 unknown-choice"},
+		"Plain,14,8.4,4.9,":             {"2:1 unknown-choice"},
+		"Grub,14,8.4,4.9,curved":        {"2:9 curved-shank"},
+		"Grub,14,,4.9,curved":           nil,
+	} {
+		ps := &content.Problems{}
+		rows := ReadHooks(content.NewFile("hooks.csv", []byte("model,size,shank mm,gape mm,shape\n"+row+"\n")), ps)
+		assert.Equal(t, want, found(ps), row)
+		assert.Equal(t, want == nil, len(rows) == 1, "a row with a fault is left out: %s", row)
+		assert.Len(t, HookTable(rows), len(rows))
+	}
+}
