@@ -31,10 +31,16 @@ func bookOf(t *testing.T, files fs.FS, members bool) *figures.Book {
 	return figures.Reckon(guide.Cut(g, members), builtOn)
 }
 
+// demoBook reckons each edition once; tests only read it.
 func demoBook(t *testing.T, members bool) *figures.Book {
 	t.Helper()
-	return bookOf(t, demo.FS, members)
+	if demoBooks[members] == nil {
+		demoBooks[members] = bookOf(t, demo.FS, members)
+	}
+	return demoBooks[members]
 }
+
+var demoBooks = map[bool]*figures.Book{}
 
 func filesOf(t *testing.T, b *figures.Book, old fs.FS) []File {
 	t.Helper()

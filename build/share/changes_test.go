@@ -1,0 +1,234 @@
+package share
+
+import (
+	"encoding/xml"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// altered is the small guide with one text of one file put in another's place.
+func altered(t *testing.T, file, old, new string) func(fstest.MapFS) {
+	return func(f fstest.MapFS) {
+		s := string(f[file].Data)
+		require.Contains(t, s, old)
+		f[file] = &fstest.MapFile{Data: []byte(strings.Replace(s, old, new, 1))}
+	}
+}
+
+func TestChangesNameOldAndNew(t *testing.T) {
+	before := filesOf(t, smallBook(t, nil), nil)
+	for _, c := range []struct {
+		what, file, old, new string
+		page, line           string // of which one must be reported
+	}{
+		{"a later flight", "species/little-fly.md", "peak: 20 Dec", "peak: 25 Dec", "rivers/orua.html",
+			"Little fly, flight summer: 20 November to 10 February, most 20 December → 20 November to 10 February, most 25 December"},
+		{"a season", "rivers/orua.yaml", "close: 30 Apr", "close: 31 May", "rivers/orua.html",
+			"season for trout, brown; sea: 1 October to 30 April → 1 October to 31 May"},
+		{"an empty visit", "samples/a.csv", "K-4,", "K-5,2026-06-05,Orua,Ford,sweep net,50 sweeps,upwinged,nothing,,,,,,,,\nK-4,", "rivers/orua.html",
+			"Little fly, half-month 06a: nobody looked → looked for and not found"},
+		{"another name", "species/little-fly.md", "Deleatidium lillii Eaton, 1899", "Deleatidium myzobranchia Phillips, 1930", "index.html",
+			"fly Little fly: Deleatidium lillii → Deleatidium myzobranchia"},
+		{"a dressing", "dressings/box.yaml", "sizes: 14-16", "sizes: 14-18", "index.html",
+			"dressing Dun thing: sizes 14, 16 → sizes 14, 16, 18"},
+		{"a fly gone", "rivers/orua.yaml", "Little fly: frequent, ", "", "rivers/orua.html", "Little fly: frequent → found but not in the water's list"},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			after := filesOf(t, smallBook(t, altered(t, c.file, c.old, c.new)), nil)
+			file := GuideData
+			if c.page != "index.html" {
+				file = "data/rivers/orua.json"
+			}
+			got, err := Changes(fileNamed(t, before, file), fileNamed(t, after, file))
+			require.NoError(t, err)
+			require.Len(t, got, 1)
+			assert.Equal(t, c.page, got[0].Page)
+			assert.Contains(t, got[0].Lines, c.line)
+		})
+	}
+}
+
+func TestNoChangeWhereNothingPrintedDiffers(t *testing.T) {
+	before := filesOf(t, demoBook(t, false), nil)
+	for _, f := range before {
+		if strings.HasPrefix(f.Path, "data/rivers/") || f.Path == GuideData {
+			// a difference below the digits that are printed
+			was := strings.Replace(string(f.Bytes), `"days":[0.0`, `"days":[0.00000001`, 1)
+			got, err := Changes([]byte(was), f.Bytes)
+			require.NoError(t, err)
+			assert.Empty(t, got, f.Path)
+			// of another edition nothing is told
+			got, err = Changes([]byte(strings.Replace(strings.Replace(was, `"edition":"public"`, `"edition":"members"`, 1), `"name":"`, `"name":"x`, -1)), f.Bytes)
+			require.NoError(t, err)
+			assert.Empty(t, got, f.Path)
+		}
+	}
+	got, err := Changes(nil, fileNamed(t, before, GuideData))
+	require.NoError(t, err)
+	assert.Empty(t, got)
+	_, err = Changes(nil, []byte("{"))
+	assert.Error(t, err)
+}
+
+func readFeed(t *testing.T, files []File) feed {
+	t.Helper()
+	var f feed
+	require.NoError(t, xml.Unmarshal(fileNamed(t, files, ChangesFeed), &f))
+	return f
+}
+
+// RFC 4287: sections named at each check.
+func checkFeed(t *testing.T, f feed) {
+	t.Helper()
+	assert.Equal(t, "http://www.w3.org/2005/Atom", f.XMLName.Space, "2")
+	iri := func(s string) { // 4.2.6: an absolute IRI
+		u, err := url.Parse(s)
+		require.NoError(t, err)
+		assert.True(t, u.IsAbs(), s)
+	}
+	stamp := func(s string) { // 3.3
+		_, err := time.Parse(time.RFC3339, s)
+		assert.NoError(t, err)
+	}
+	iri(f.ID)
+	stamp(f.Updated)
+	assert.NotEmpty(t, f.Title, "4.1.1")
+	assert.NotEmpty(t, f.Author.Name, "4.1.1, 4.2.1")
+	seen := map[string]bool{}
+	for i, e := range f.Entries {
+		iri(e.ID)
+		assert.False(t, seen[e.ID], "4.1.1: two entries of one id need different times, and none of ours do")
+		seen[e.ID] = true
+		stamp(e.Updated)
+		assert.LessOrEqual(t, e.Updated, f.Updated)
+		if i > 0 {
+			assert.LessOrEqual(t, e.Updated, f.Entries[i-1].Updated, "newest first")
+		}
+		assert.NotEmpty(t, e.Title, "4.1.2")
+		assert.Equal(t, "html", e.Content.Type, "4.1.3.1")
+		assert.NotRegexp(t, `(?i)today|yesterday|ago|now on`, e.Title+e.Content.Text, "only absolute dates")
+		for _, l := range e.Links {
+			_, err := url.Parse(l.Href)
+			assert.NoError(t, err)
+		}
+	}
+}
+
+func TestFeedOfCorrections(t *testing.T) {
+	f := readFeed(t, filesOf(t, smallBook(t, nil), nil))
+	checkFeed(t, f)
+	require.Len(t, f.Entries, 1, "the correction in the withheld water's file is not among them")
+	e := f.Entries[0]
+	assert.Equal(t, "Put right: its peak < December", e.Title)
+	assert.Equal(t, "2026-03-02T00:00:00Z", e.Updated)
+	assert.Equal(t, "T. A.", e.Author.Name)
+	assert.Equal(t, "<ul><li>was: 1 Jan</li><li>now: 20 Dec</li><li>why: misread</li></ul>", e.Content.Text)
+	// RFC 4151 section 2.1: tag:authority,date:specific
+	assert.Regexp(t, `^tag:guide\.example,2026-03-02:[0-9a-f-]{36}$`, e.ID)
+	assert.Equal(t, "https://guide.example/flies/changes.xml", f.ID)
+	assert.Equal(t, "https://guide.example/flies/corrections.html", e.Links[0].Href)
+
+	bare := readFeed(t, filesOf(t, smallBook(t, altered(t, "guide.yaml", "address: https://guide.example/flies\n", "")), nil))
+	checkFeed(t, bare)
+	assert.Regexp(t, regexp.MustCompile(`^urn:uuid:[0-9a-f]{8}-[0-9a-f]{4}-5[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$`), bare.Entries[0].ID)
+	assert.Equal(t, "corrections.html", bare.Entries[0].Links[0].Href)
+
+	demo := readFeed(t, filesOf(t, demoBook(t, false), nil))
+	checkFeed(t, demo)
+	assert.Len(t, demo.Entries, 2)
+}
+
+func TestFeedKeepsWhatChangedBefore(t *testing.T) {
+	first := filesOf(t, smallBook(t, nil), nil)
+	season := altered(t, "rivers/orua.yaml", "close: 30 Apr", "close: 31 May")
+	second := filesOf(t, smallBook(t, season), siteOf(first))
+	f := readFeed(t, second)
+	checkFeed(t, f)
+	require.Len(t, f.Entries, 2)
+	assert.Equal(t, "Ōrua: one value changed", f.Entries[0].Title)
+	assert.Equal(t, "2026-11-24T00:00:00Z", f.Entries[0].Updated)
+
+	again := filesOf(t, smallBook(t, season), siteOf(second))
+	assert.Equal(t, string(fileNamed(t, second, ChangesFeed)), string(fileNamed(t, again, ChangesFeed)), "published again with nothing changed, the feed stays as it was")
+
+	third := filesOf(t, smallBook(t, func(g fstest.MapFS) {
+		season(g)
+		altered(t, "species/little-fly.md", "peak: 20 Dec", "peak: 25 Dec")(g)
+	}), siteOf(again))
+	f = readFeed(t, third)
+	checkFeed(t, f)
+	assert.Len(t, f.Entries, 4, "correction, season, the water's new curve, the guide's new flight")
+}
+
+// A text that was public and is withheld now must not come back through the
+// old site's data or feed.
+func TestFeedForgetsWhatIsWithheldNow(t *testing.T) {
+	open := func(g fstest.MapFS) { altered(t, "rivers/secret-water.yaml", "show: members\n", "")(g) }
+	first := filesOf(t, smallBook(t, open), nil)
+	second := filesOf(t, smallBook(t, func(g fstest.MapFS) {
+		open(g)
+		altered(t, "rivers/secret-water.yaml", "close: 30 Apr", "close: 29 Apr")(g)
+	}), siteOf(first))
+	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "Nobody&#39;s Tarn")
+	third := filesOf(t, smallBook(t, nil), siteOf(second))
+	for _, f := range third {
+		assert.NotContains(t, string(f.Bytes), "Tarn", f.Path)
+	}
+	checkFeed(t, readFeed(t, third))
+}
+
+func TestABrokenOldSiteIsNone(t *testing.T) {
+	for _, old := range []fstest.MapFS{
+		{},
+		{GuideData: {Data: []byte("{")}},
+		{GuideData: {Data: []byte(`{"format": 99, "edition": "public"}`)}},
+		{GuideData: {Data: []byte(`{"format": 1, "edition": "public"}`)}, "data/rivers/orua.json": {Data: []byte("[]")}, ChangesFeed: {Data: []byte("<")}},
+	} {
+		checkFeed(t, readFeed(t, filesOf(t, smallBook(t, nil), old)))
+	}
+}
+
+// RFC 9562, appendix A.4: the name-based UUID of "www.example.com" in the
+// namespace of domain names.
+func TestUUIDFromRFC9562(t *testing.T) {
+	domain := [16]byte{0x6b, 0xa7, 0xb8, 0x10, 0x9d, 0xad, 0x11, 0xd1, 0x80, 0xb4, 0x00, 0xc0, 0x4f, 0xd4, 0x30, 0xc8}
+	assert.Equal(t, "2ed6657d-e927-568b-95e1-2665a8aea6a2", uuid5(domain, "www.example.com"))
+}
+
+func TestSitemap(t *testing.T) {
+	type urls struct {
+		XMLName xml.Name
+		URL     []struct {
+			Loc string `xml:"loc"`
+		} `xml:"url"`
+		Maps []struct {
+			Loc string `xml:"loc"`
+		} `xml:"sitemap"`
+	}
+	read := func(f File) (u urls) { require.NoError(t, xml.Unmarshal(f.Bytes, &u)); return u }
+	book := smallBook(t, nil)
+	files := Sitemap(book, []string{"index.html", "rivers/orua.html", "notes/a & b.html"})
+	require.Len(t, files, 1)
+	u := read(files[0])
+	// sitemaps.org protocol 0.9: namespace, absolute addresses with entities escaped
+	assert.Equal(t, xml.Name{Space: "http://www.sitemaps.org/schemas/sitemap/0.9", Local: "urlset"}, u.XMLName)
+	require.Len(t, u.URL, 3)
+	assert.Equal(t, "https://guide.example/flies/rivers/orua.html", u.URL[1].Loc)
+	assert.Equal(t, "https://guide.example/flies/notes/a%20&%20b.html", u.URL[2].Loc)
+
+	many := Sitemap(book, make([]string, 100_001))
+	require.Len(t, many, 4, "an index and three files of at most 50,000 addresses")
+	assert.Len(t, read(many[0]).Maps, 3)
+	assert.Len(t, read(many[1]).URL, 50_000)
+	assert.Len(t, read(many[3]).URL, 1)
+
+	assert.Empty(t, Sitemap(bookOf(t, small(), true), []string{"index.html"}), "the members' edition is not for search engines")
+	assert.Empty(t, Sitemap(demoBook(t, false), []string{"index.html"}), "the demo has no address")
+}
