@@ -113,7 +113,10 @@ func water(b *figures.Book, name string) (*figures.Water, error) {
 	var known []string
 	var found []*figures.Water
 	for _, w := range b.Waters {
-		names := []string{w.Name.S, w.Address}
+		names := []string{w.Name.S}
+		if content.Fold(w.Name.S) != content.Fold(w.Address) {
+			names = append(names, w.Address)
+		}
 		for _, t := range w.Also {
 			names = append(names, t.S)
 		}

@@ -100,7 +100,7 @@ type toldDressing struct {
 }
 
 // mostDressings is how many dressings are named for a stage.
-const mostDressings = 3
+const mostDressings = 2
 
 // around gathers what is on around a date.
 func around(w *figures.Water, date calendar.Date) told {
@@ -250,6 +250,9 @@ func beyond(b hook.Beyond) string {
 	return "larger than the table"
 }
 
+// at words a level as a place.
+var at = map[tying.Level]string{tying.Bottom: "on the bottom", tying.Midwater: "in midwater", tying.Film: "in the film", tying.Surface: "on the surface"}
+
 // reasons words the parts of a dressing's score.
 func reasons(o tying.Offer, stage species.Stage) []string {
 	out := []string{}
@@ -270,13 +273,13 @@ func reasons(o tying.Offer, stage species.Stage) []string {
 		for _, p := range c.Parts {
 			parts = append(parts, p.Name+" "+content.Decimal(p.DeltaE, 0))
 		}
-		out = append(out, "colour difference "+strings.Join(parts, ", "))
+		out = append(out, "colour difference ΔE "+strings.Join(parts, ", "))
 	}
 	if p := o.Place; p != nil {
 		if p.Natural == p.Dressing {
-			out = append(out, fmt.Sprintf("fishes at the %s, as the %s is", p.Dressing, stage))
+			out = append(out, fmt.Sprintf("fishes %s, where the %s is", at[p.Dressing], stage))
 		} else {
-			out = append(out, fmt.Sprintf("fishes at the %s, the %s is at the %s", p.Dressing, stage, p.Natural))
+			out = append(out, fmt.Sprintf("fishes %s, while the %s is %s", at[p.Dressing], stage, at[p.Natural]))
 		}
 	}
 	switch o.Named.By {

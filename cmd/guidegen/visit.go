@@ -163,7 +163,10 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 func riverNamed(g *guide.Guide, name string) (*rivers.Water, error) {
 	var known, proper []string
 	for _, w := range g.Waters {
-		names := []string{w.Name.S, w.Address}
+		names := []string{w.Name.S}
+		if content.Fold(w.Name.S) != content.Fold(w.Address) {
+			names = append(names, w.Address)
+		}
 		for _, t := range w.Also {
 			names = append(names, t.S)
 		}

@@ -56,12 +56,18 @@ func explain(id string) (explanation, bool) {
 	return e, true
 }
 
-// proof checks the example.
-func (e explanation) proof() (*build.Report, error) {
-	return build.Proof(build.Options{
-		Source: &build.Source{Files: overlay{starter(), e.files}},
-		Date:   calendar.Date{Year: 2026, Month: 12, Day: 1},
-	})
+// shown checks the example and finds the problem in it. Few problems show only
+// once pages are drawn.
+func (e explanation) shown() (r *build.Report, at int, err error) {
+	o := build.Options{Source: &build.Source{Files: overlay{starter(), e.files}}, Date: calendar.Date{Year: 2026, Month: 12, Day: 1}, Edition: build.Members}
+	is := func(p content.Problem) bool { return p.ID == e.id }
+	_, r, err = build.Reckon(o)
+	if err != nil || slices.ContainsFunc(r.Problems, is) {
+		return r, slices.IndexFunc(r.Problems, is), err
+	}
+	o.Edition = build.AnyEdition
+	r, err = build.Proof(o)
+	return r, slices.IndexFunc(r.Problems, is), err
 }
 
 func (c *command) why(id string) error {
@@ -69,7 +75,7 @@ func (c *command) why(id string) error {
 	if !ok {
 		return build.Misused("no problem has the id %q%s", id, content.DidYouMean(id, explained()))
 	}
-	r, err := e.proof()
+	r, at, err := e.shown()
 	if err != nil {
 		return err
 	}
@@ -80,11 +86,9 @@ func (c *command) why(id string) error {
 			fmt.Fprintf(c.out, "    %s", line)
 		}
 	}
-	fmt.Fprintln(c.out, "\ngives:")
-	fmt.Fprintln(c.out)
-	i := slices.IndexFunc(r.Problems, func(p content.Problem) bool { return p.ID == id })
-	if i >= 0 {
-		r.Collector().Print(c.out, r.Problems[i])
+	if at >= 0 {
+		fmt.Fprint(c.out, "\ngives:\n\n")
+		r.Collector().Print(c.out, r.Problems[at])
 	}
 	return nil
 }
