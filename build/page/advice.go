@@ -4,6 +4,8 @@ package page
 // its reason, and what would serve where the box holds nothing.
 
 import (
+	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -31,6 +33,7 @@ type OfferView struct {
 	Score       content.Figure
 	Hook, Model string
 	Parts       []PartView
+	Full        bool // each part with its points
 }
 
 // PartView is one part of a score in words.
@@ -63,9 +66,56 @@ type SwatchView struct {
 }
 
 func (p *Printer) advice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
-	var out []StageAdvice
+	return p.joined(list, func(s figures.StageDressings) StageAdvice { return p.stageAdvice(at, fly, s) })
+}
+
+// joined makes the advice, what flies comes first, and gives flights, then sexes, that want the same
+// one heading. Nothing is averaged: they are joined only where every word and figure is the same.
+func (p *Printer) joined(list []figures.StageDressings, advice func(figures.StageDressings) StageAdvice) []StageAdvice {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b figures.StageDressings) int {
+		return boolInt(!a.Stage.OnTheWing()) - boolInt(!b.Stage.OnTheWing())
+	})
+	type group struct {
+		figures.StageDressings
+		view StageAdvice
+	}
+	var groups []group
 	for _, s := range list {
-		out = append(out, p.stageAdvice(at, fly, s))
+		groups = append(groups, group{s, advice(s)})
+	}
+	join := func(same func(a, b group) bool, drop func(*group)) {
+		for i := 0; i < len(groups); i++ {
+			dropped := false
+			for j := i + 1; j < len(groups); {
+				a, b := groups[i].view, groups[j].view
+				a.Stage, b.Stage = "", ""
+				if same(groups[i], groups[j]) && reflect.DeepEqual(a, b) {
+					groups, dropped = slices.Delete(groups, j, j+1), true
+					continue
+				}
+				j++
+			}
+			if dropped {
+				drop(&groups[i])
+			}
+		}
+	}
+	flights := map[string]bool{}
+	for _, g := range groups {
+		flights[g.Flight] = true
+	}
+	if len(flights) <= 2 { // of three flights two alike would leave a heading that says neither
+		join(func(a, b group) bool { return a.Stage == b.Stage && a.Sex == b.Sex }, func(g *group) { g.Flight = "" })
+	}
+	join(func(a, b group) bool { return a.Stage == b.Stage && a.Flight == b.Flight && a.Sex != b.Sex }, func(g *group) { g.Sex = "" })
+	var out []StageAdvice
+	for _, g := range groups {
+		if len(flights) == 1 {
+			g.Flight = ""
+		}
+		g.view.Stage = p.caseOf(g.Stage, g.Sex, g.Flight)
+		out = append(out, g.view)
 	}
 	return out
 }
@@ -101,14 +151,17 @@ const riverOffers = 3
 
 // shortAdvice is the best of the advice, as a water's page has room for.
 func (p *Printer) shortAdvice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
-	all := p.advice(at, fly, list)
-	for i := range all {
-		if n := len(all[i].Offered); n > riverOffers {
-			all[i].More = count(n-riverOffers, p.adviceBasis(fly, list[i]))
-			all[i].Offered = all[i].Offered[:riverOffers]
+	return p.joined(list, func(s figures.StageDressings) StageAdvice {
+		v := p.stageAdvice(at, fly, s)
+		if n := len(v.Offered); n > riverOffers {
+			v.More = count(n-riverOffers, p.adviceBasis(fly, s))
+			v.Offered = v.Offered[:riverOffers]
 		}
-	}
-	return all
+		for i := range v.Offered {
+			v.Offered[i].Full = false
+		}
+		return v
+	})
 }
 
 // adviceBasis is what a score rests on: the length held against, and the account.
@@ -133,7 +186,7 @@ func (p *Printer) dressingLink(at string, d *figures.Dressing) Link {
 }
 
 func (p *Printer) offer(at string, o tying.Offer, b content.Basis) OfferView {
-	v := OfferView{Dressing: p.dressingNamed(at, o.Name), Score: content.NewFigure(o.Score, "", 0, b)}
+	v := OfferView{Dressing: p.dressingNamed(at, o.Name), Score: content.NewFigure(o.Score, "", 0, b), Full: true}
 	part := func(name, words string, x tying.Part) {
 		v.Parts = append(v.Parts, PartView{p.words.Plain("part." + name), words,
 			content.NewFigure(x.Points, "", 0, b), content.NewFigure(100*x.Weight, "", 0, b)})

@@ -28,7 +28,7 @@ func (p *Printer) chartWords() *chart.Words {
 		"no_number": &w.NoNumber, "range": &w.Range, "found": &w.Found, "today": &w.Today, "month": &w.Month,
 		"chance": &w.Chance, "count": &w.Count, "basis": &w.Basis, "water": &w.Water, "sum": &w.Sum,
 	} {
-		*to = p.words.Plain("chart." + key)
+		*to = p.words.Plain("chart."+key, "year", strconv.Itoa(p.book.Built.Year))
 	}
 	return &w
 }

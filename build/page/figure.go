@@ -81,14 +81,10 @@ func ownVisits(water string, visits, years int) content.Basis {
 // count is a whole number without a unit; sentences bring the noun.
 func count(n int, b content.Basis) content.Figure { return content.Count(n, "", ground(b)) }
 
-// percent is a share as per cent. A share below one per cent keeps a decimal, lest a scarce fly be
-// printed as none.
+// percent is a share as per cent. It is printed by Words.amount, which never turns a small share into
+// none, nor a large one into certainty.
 func percent(share float64, b content.Basis) content.Figure {
-	v, digits := content.Round9(share*100), 0
-	if v > 0 && v < 1 {
-		digits = 1
-	}
-	return content.NewFigure(v, "%", digits, ground(b))
+	return content.NewFigure(content.Round9(share*100), "%", 0, ground(b))
 }
 
 // ground makes sure that a figure stands on something: what names no ground is a constant of the method.

@@ -43,12 +43,6 @@ type FlyPage struct {
 // NameView is a kind of name and the names.
 type NameView struct{ Kind, Lang, Names string }
 
-// DrawingView is one diagram to scale.
-type DrawingView struct {
-	Caption string
-	Figure  Drawing
-}
-
 // PropertyView is one property of the account; the first claim of a case is reckoned with.
 type PropertyView struct {
 	Name  Link
@@ -147,9 +141,8 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	var problems []content.Problem
 	m.Account, problems = p.prose(at, f.Body, 3, "t")
 	m.Sources = p.sourcesOf(at, f)
-	var err error
-	m.Drawings, err = p.drawings(f)
-	return m, problems, err
+	m.Drawings = p.drawings(f)
+	return m, problems, nil
 }
 
 func (p *Printer) flySheet(f *figures.Fly) Sheet {

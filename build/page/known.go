@@ -34,6 +34,9 @@ type RecorderView struct {
 	Visits, Empty content.Figure
 }
 
+// mostCells is how many half-months are named as those where a visit would tell most.
+const mostCells = 4
+
 func (p *Printer) known(w *figures.Water) KnownView {
 	c := w.Coverage
 	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
@@ -59,7 +62,10 @@ func (p *Printer) known(w *figures.Water) KnownView {
 	for _, r := range c.Recorders {
 		v.Recorders = append(v.Recorders, RecorderView{r.Shown, count(r.Visits, b), count(r.Empty, b)})
 	}
-	for _, cell := range c.Best {
+	for i, cell := range c.Best {
+		if i == mostCells {
+			break
+		}
 		v.Best = append(v.Best, p.words.cell(cell))
 	}
 	return v

@@ -66,11 +66,17 @@ type CardHours struct{ Months, Text string }
 // CardFlight is the size and the dressings in one flight; Number is "" where there is only one.
 type CardFlight struct {
 	Number    string
-	Length    content.Figure
+	Lengths   []CardLength
 	Hook      string
 	Model     string
 	Dressings []Link
 	None      bool // the box holds nothing for it
+}
+
+// CardLength is a length, with the sex where the two share a line.
+type CardLength struct {
+	Sex    string
+	Length content.Figure
 }
 
 func (p *Printer) on(at string, w *figures.Water) OnView {
@@ -230,16 +236,52 @@ func (p *Printer) card(at string, number int, r *figures.Row) CardView {
 		}
 		c.Months = append(c.Months, cm)
 	}
+	var before stageSex
 	for _, st := range stagesOf(r) {
 		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(), Hours: p.cardHours(r, st.stage, st.sex)}
+		offered := false
 		for _, sd := range r.Dressings {
 			if sd.Stage == st.stage && sd.Sex == st.sex {
-				s.Flights = append(s.Flights, p.cardFlight(at, r, sd))
+				f := p.cardFlight(at, r, sd)
+				offered = offered || len(f.Dressings) > 0
+				s.Flights = append(s.Flights, f)
 			}
 		}
-		c.Stages = append(c.Stages, s)
+		if s.Immature && !offered {
+			continue // what shows in the hand or on the water has room; an empty line for a larva doesn't
+		}
+		n := len(c.Stages) - 1
+		if n >= 0 && before.stage == st.stage && before.sex != st.sex && alike(c.Stages[n], s) {
+			p.join(&c.Stages[n], s, before, st)
+		} else {
+			c.Stages = append(c.Stages, s)
+		}
+		before = st
 	}
 	return c
+}
+
+// alike reports whether two sexes of a stage want the same hours, hooks and dressings.
+func alike(a, b CardStage) bool {
+	return slices.Equal(a.Hours, b.Hours) && slices.EqualFunc(a.Flights, b.Flights, func(x, y CardFlight) bool {
+		return x.Number == y.Number && x.Hook == y.Hook && x.Model == y.Model && slices.Equal(x.Dressings, y.Dressings)
+	})
+}
+
+// join puts the second sex of a stage on the line of the first; their lengths stand side by side.
+func (p *Printer) join(a *CardStage, b CardStage, first, second stageSex) {
+	a.Stage = p.caseOf(first.stage, "", "")
+	for i := range a.Flights {
+		x, y := a.Flights[i].Lengths, b.Flights[i].Lengths
+		if len(x) != 1 || len(y) != 1 {
+			a.Flights[i].Lengths = append(x, y...)
+			continue
+		}
+		if x[0].Length.Number() != y[0].Length.Number() {
+			x[0].Sex, y[0].Sex = p.words.Or("sex", string(first.sex)), p.words.Or("sex", string(second.sex))
+			a.Flights[i].Lengths = append(x, y...)
+		}
+	}
 }
 
 func (p *Printer) cardFlight(at string, r *figures.Row, sd figures.StageDressings) CardFlight {
@@ -250,7 +292,7 @@ func (p *Printer) cardFlight(at string, r *figures.Row, sd figures.StageDressing
 		}
 	}
 	if sd.Length.Length > 0 {
-		c.Length = p.length(sd.Length.Length, 1, sd.Length.Basis)
+		c.Lengths = []CardLength{{Length: p.length(sd.Length.Length, 1, sd.Length.Basis)}}
 	}
 	for _, h := range sd.Length.Hooks {
 		if h.Beyond == hook.Within {

@@ -141,7 +141,7 @@ type CreditsModel struct {
 	Contact string
 	Roles   []RoleView
 	People  []string
-	Scripts []ScriptView
+	Carried []ScriptView
 }
 
 // RoleView is an office of the club.
@@ -170,7 +170,7 @@ func (p *Printer) credits() (CreditsModel, error) {
 	slices.Sort(m.People)
 	m.People = slices.Compact(m.People)
 	var err error
-	m.Scripts, err = vendored()
+	m.Carried, err = vendored()
 	return m, err
 }
 

@@ -76,7 +76,8 @@ type BarsView struct {
 	Never    string // "looked for on 14 visits, never found"
 	Chart    ChartView
 	Months   []MonthView
-	Finds    []Date
+	Finds    []Date // of the build year
+	FindsIn  string
 }
 
 // GroupsView is flies to expect by group.
@@ -234,7 +235,8 @@ func (p *Printer) bars(at, id string, r *figures.Row) (BarsView, error) {
 		b.Never = p.words.Plain("never_found", "n", strconv.Itoa(r.Looked))
 	}
 	for _, d := range r.ThisYear {
-		b.Finds = append(b.Finds, p.words.date(d))
+		b.FindsIn = strconv.Itoa(d.Year)
+		b.Finds = append(b.Finds, Date{p.words.day(d.OfYear()).Text, d.String()})
 	}
 	var err error
 	b.Chart, err = p.monthlyChart(id+"-c", r)

@@ -247,8 +247,13 @@ func (w *Words) amount(f content.Figure) string {
 	if !f.Known() {
 		return ""
 	}
-	if f.Unit() == "" {
+	switch v := content.Round9(f.Value()); {
+	case f.Unit() == "":
 		return f.Number()
+	case f.Unit() == "%" && v > 0 && v < 0.5:
+		return w.Plain("percent.under")
+	case f.Unit() == "%" && v >= 99.5 && v < 100:
+		return w.Plain("percent.over")
 	}
 	if key := "unit." + strings.ReplaceAll(f.Unit(), " ", "_"); w.Has(key) {
 		return w.Plain(key, "n", f.Number())

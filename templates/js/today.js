@@ -35,8 +35,10 @@
     });
   }
 
-  function percent(thousandths) {
-    if (thousandths > 0 && thousandths < 10) return (thousandths / 10).toFixed(1) + '\u00a0%';
+  // As Words.amount prints a share: never none for a small one, never certain for a large one.
+  function percent(thousandths, list) {
+    if (thousandths > 0 && thousandths < 5) return list.dataset.under;
+    if (thousandths >= 995 && thousandths < 1000) return list.dataset.over;
     return Math.round(thousandths / 10) + '\u00a0%';
   }
 
@@ -60,8 +62,7 @@
       if (on.states[run[2]] !== 'between') {
         var d = document.createElement('data');
         d.value = String(chance / 10);
-        d.setAttribute('data-basis', 'looked up');
-        d.textContent = percent(chance);
+        d.textContent = percent(chance, list);
         figure.appendChild(d);
       }
       one('.state', card).textContent = on.shown[run[2]];
@@ -98,7 +99,7 @@
     });
   }
 
-  function tables(d, first) {
+  function tables(d) {
     var half = d.getDate() > 15 ? 1 : 0, cell = 2 * d.getMonth() + half;
     var name = (d.getMonth() < 9 ? '0' : '') + (d.getMonth() + 1) + (half ? 'b' : 'a');
     all('tr.here').forEach(function (r) { r.classList.remove('here'); });
@@ -110,10 +111,8 @@
     var head = grid.tHead.rows[1].cells[cell];
     head.classList.add('here');
     all('tbody tr', grid).forEach(function (r) { if (r.cells.length > 2) r.cells[cell + 1].classList.add('here'); });
-    if (first) {
-      var box = grid.parentNode;
-      box.scrollLeft = Math.max(0, head.offsetLeft - box.clientWidth / 2);
-    }
+    var box = grid.parentNode;
+    box.scrollLeft = Math.max(0, head.offsetLeft - box.clientWidth / 2);
   }
 
   // How old this copy is: months since it was built, once there are two of them.
@@ -134,7 +133,7 @@
     var day = dayOf(d);
     seasons(day);
     charts(d);
-    tables(d, first);
+    tables(d);
     if (on) river(on, day, d.getMonth());
     if (year) front(year, day);
     var head = one('.dated-head');
