@@ -208,6 +208,25 @@ func sameBars(t require.TestingT, c Chart) {
 	}
 }
 
+// The option holds what it was given: read from its JSON, month by month.
+func TestOptionHoldsTheInput(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		months := anyMonths(rt)
+		bars := optionBars(rt, parseOption(rt, mustChart(rt, MonthlyBars{ID: "x", Title: "t", Months: months}).Option))
+		require.Len(rt, bars, 12)
+		for _, b := range bars {
+			require.InDelta(rt, months[b.month].Chance*100, b.value, 1e-4)
+			require.Equal(rt, map[State]string{Own: idOwn, Thin: idThin, Unlooked: idUnlooked}[months[b.month].State], b.kind)
+		}
+	})
+	c := sampleStacked()
+	bars := optionBars(t, parseOption(t, mustChart(t, c).Option))
+	require.Len(t, bars, 12*len(c.Groups))
+	for i, b := range bars {
+		assert.InDelta(t, c.Groups[i/12].Flies[i%12], b.value, 1e-6)
+	}
+}
+
 func TestOptionAndSVGAgreeOnEveryBar(t *testing.T) {
 	for name, c := range samples() {
 		t.Run(name, func(t *testing.T) {
@@ -256,6 +275,15 @@ func TestRangesAgree(t *testing.T) {
 	})
 	require.Len(t, got, 9)
 	require.Len(t, want, 9)
+	for _, state := range []State{Own, Thin, Unlooked} { // the order of the series
+		for _, m := range sampleMonths() {
+			if m.State == state {
+				assert.InDelta(t, m.Low*100, want[0][0], 1e-4)
+				assert.InDelta(t, m.High*100, want[0][1], 1e-4)
+				want, got = append(want[1:], want[0]), append(got[1:], got[0])
+			}
+		}
+	}
 	for i := range want {
 		assert.InDelta(t, want[i][0], got[i][0], 0.01)
 		assert.InDelta(t, want[i][1], got[i][1], 0.01)

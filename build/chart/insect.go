@@ -143,7 +143,7 @@ var EnglishInsects = InsectWords{MM: "mm", LifeSize: "life size", Times: "drawn 
 func (in Insect) Draw(id, title, desc string, view View, words *InsectWords) (d Drawing, ok bool) {
 	draw := in.figure()
 	for _, v := range []*float64{&in.BodyMM, &in.OverallMM, &in.WingMM, &in.TailRatio} {
-		if !(*v > 0 && *v <= 500) {
+		if !(*v >= 0.01 && *v <= 500) { // no such fly: as if not given
 			*v = 0
 		}
 	}

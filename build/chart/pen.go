@@ -63,13 +63,6 @@ func (p *pen) text(s string) {
 	}
 }
 
-// element writes <name>text</name>.
-func (p *pen) element(name, text string) {
-	p.raw("<", name, ">")
-	p.text(text)
-	p.raw("</", name, ">")
-}
-
 // textWidth guesses the width of text in a plain sans face of the given size.
 // Only the wrapping of the legend hangs on it.
 func textWidth(s string, size float64) float64 {
