@@ -100,7 +100,7 @@ func sizeRows(f *Fly, sizes []Size, first, second species.Stage) []CompareRow {
 			continue
 		}
 		for _, y := range sizes {
-			if y.Stage != second || y.Flight != x.Flight || x.Sex != species.NoSex && y.Sex != species.NoSex && x.Sex != y.Sex {
+			if y.Stage != second || y.Flight != x.Flight || !samePair(sizes, x, y) {
 				continue
 			}
 			row := CompareRow{Kind: "size", First: sizeWords(x), Second: sizeWords(y),
@@ -118,6 +118,26 @@ func sizeRows(f *Fly, sizes []Size, first, second species.Stage) []CompareRow {
 		}
 	}
 	return out
+}
+
+// samePair reports whether two sizes are of one sex. A size of either sex
+// stands in only where the other's sex has none of its own in that stage.
+func samePair(sizes []Size, x, y Size) bool {
+	if x.Sex == y.Sex {
+		return true
+	}
+	own := func(of, sex Size) bool {
+		return slices.ContainsFunc(sizes, func(s Size) bool {
+			return s.Stage == of.Stage && s.Flight == of.Flight && s.Sex == sex.Sex
+		})
+	}
+	switch {
+	case x.Sex == species.NoSex:
+		return !own(x, y)
+	case y.Sex == species.NoSex:
+		return !own(y, x)
+	}
+	return false
 }
 
 func sexOf(x, y Size) species.Sex {

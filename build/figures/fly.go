@@ -39,11 +39,20 @@ func (r *reckoner) accountSizes(f *Fly, stands []*stand) []Size {
 				}
 			}
 		}
-		if s.N > 0 || len(s.Account) > 0 {
+		if s.N > 0 || len(s.Account) > 0 && !bothSexes(stands, w) {
 			out = append(out, s)
 		}
 	}
 	return out
+}
+
+// bothSexes reports whether a case for either sex is measured for each.
+func bothSexes(stands []*stand, w species.Words) bool {
+	has := func(x species.Sex) bool {
+		mm, _, _ := pooled(stands, species.Words{Stage: w.Stage, Sex: x, Flight: w.Flight})
+		return len(mm) > 0
+	}
+	return w.Sex == species.NoSex && has(species.Male) && has(species.Female)
 }
 
 // accountCurve is the account's own curve, softened, at the reference.
