@@ -118,6 +118,7 @@ func TestArchiveReconcilesWithTheSite(t *testing.T) {
 			ids[f["occurrenceID"]] = true
 			assert.Equal(t, "HumanObservation", f["basisOfRecord"])
 			assert.NotEmpty(t, f["scientificName"])
+			assert.NotEqual(t, "rejected", f["identificationVerificationStatus"]) // the demo holds one
 			k := onWater{e["waterBody"], f["vernacularName"]}
 			if looked[k] == nil {
 				looked[k], found[k] = map[string]bool{}, map[string]bool{}
@@ -219,6 +220,15 @@ func TestArchiveSaysWhatIsWithheld(t *testing.T) {
 		"K-3": "absent Little fly by T. A., named by , ;",
 		"K-4": "present Little fly by T. A., named by , unreviewed;", // outside its scope: present, and nothing else is absent
 	}, got)
+}
+
+func TestWhoWantsNoNameLeavesNoGap(t *testing.T) {
+	_, finds, _ := archived(t, smallBook(t, altered(t, "samples/a.csv", "male,1,,Tess Ambrook,", "male,1,,Wilhelmina Quartz | Tess Ambrook | Otto Reede,")))
+	for _, f := range finds {
+		if f["core"] == "K-4" {
+			assert.Equal(t, "T. A. | O. R.", f["recordedBy"])
+		}
+	}
 }
 
 func TestTextsKeepToTheirCells(t *testing.T) {

@@ -266,7 +266,7 @@ func spaced(l ...string) string { return strings.Join(strings.Fields(strings.Joi
 
 // percent keeps a decimal below one per cent, as pages do.
 func percent(n number) string {
-	v, digits := content.Round9(float64(n)*100), 0
+	v, digits := content.Round9(content.Round9(float64(n))*100), 0 // as the old file holds it
 	if v > 0 && v < 1 {
 		digits = 1
 	}

@@ -171,12 +171,13 @@ func TestFeedKeepsWhatChangedBefore(t *testing.T) {
 // old site's data or feed.
 func TestFeedForgetsWhatIsWithheldNow(t *testing.T) {
 	open := func(g fstest.MapFS) { altered(t, "rivers/secret-water.yaml", "show: members\n", "")(g) }
-	first := filesOf(t, smallBook(t, open), nil)
+	first := filesOf(t, smallBook(t, open), siteOf(filesOf(t, smallBook(t, nil), nil)))
+	require.Contains(t, string(fileNamed(t, first, ChangesFeed)), "water Nobody&amp;#39;s Tarn: new, Nobody&amp;#39;s Tarn, peaty")
 	second := filesOf(t, smallBook(t, func(g fstest.MapFS) {
 		open(g)
 		altered(t, "rivers/secret-water.yaml", "close: 30 Apr", "close: 29 Apr")(g)
 	}), siteOf(first))
-	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "Nobody&#39;s Tarn")
+	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "<title>Nobody&#39;s Tarn: one value changed")
 	third := filesOf(t, smallBook(t, nil), siteOf(second))
 	for _, f := range third {
 		assert.NotContains(t, string(f.Bytes), "Tarn", f.Path)

@@ -30,7 +30,7 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 			if !s.Checked.IsZero() {
 				checked = "Dates last checked on " + s.Checked.String() + "."
 			}
-			about := spaced(s.Note.S, checked)
+			about := strings.TrimPrefix(s.Note.S+"\n"+checked, "\n")
 			for _, e := range []struct {
 				what string
 				on   calendar.Day

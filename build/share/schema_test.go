@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
@@ -203,6 +204,44 @@ func TestFilesHoldToTheirSchema(t *testing.T) {
 			}
 		}
 		assert.Greater(t, n, 1)
+	}
+}
+
+// Guides of other kinds hold to the schema too.
+func TestOddGuidesHoldToTheSchema(t *testing.T) {
+	schema := compiled(t, "river")
+	for _, c := range []struct{ what, file, old, new string }{
+		{"below a dam", "rivers/orua.yaml", "rain-fed", "tailwater"},
+		{"on all year", "species/little-fly.md", "{from: 20 Nov, peak: 20 Dec, to: 10 Feb,", "{from: 1 Jan, peak: 1 Jul, to: 31 Dec,"},
+		{"moved by a rule that lacks its values", "species/little-fly.md", "abundance: frequent}", "abundance: frequent, moves: warmth}"},
+		{"not moved", "species/little-fly.md", "abundance: frequent}", "abundance: frequent, moves: nothing}"},
+		{"dates of its own", "rivers/orua.yaml", "Little fly: frequent", "Little fly: {from: 1 Nov, to: 2 Feb}"},
+		{"far north", "rivers/orua.yaml", "45.1 S, 168.7 E", "78.2 N, 15.6 E"},
+		{"hours against the sun", "species/little-fly.md", "group: upwinged", "group: upwinged\nhours: {dun: sunset-2h to sunset+30min}"},
+		{"without a place", "rivers/orua.yaml", "place: 45.1 S, 168.7 E\n", ""},
+		{"two months of temperature", "rivers/orua.yaml", "flies:", "temperature: {unit: °C, months: [3, ~, ~, ~, ~, ~, 12, ~, ~, ~, ~, ~]}\nflies:"},
+		{"a length and no hooks", "species/little-fly.md", "group: upwinged", "group: upwinged\nlength: {dun: 7.5 to 9 mm}\nbook_size: {dun: 1/0}"},
+		{"a month for a date", "samples/a.csv", "2026-01-09", "2026-01"},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			b := fileNamed(t, filesOf(t, smallBook(t, altered(t, c.file, c.old, c.new)), nil), "data/rivers/orua.json")
+			assert.NoError(t, held(t, schema, b))
+		})
+	}
+	hooks := smallBook(t, func(f fstest.MapFS) {
+		altered(t, "species/little-fly.md", "group: upwinged", "group: upwinged\nlength: {dun: 30 mm, spinner: 8 mm}\nbook_size: {spinner: 12}")(f)
+		f["hooks.csv"] = &fstest.MapFile{Data: []byte("model,size,shank mm,gape mm,shape\nPlain,14,8.4,4,straight\nPlain,16,7.3,3,straight\nBent,14,,4,curved\n")}
+	})
+	files := filesOf(t, hooks, nil)
+	assert.NoError(t, held(t, schema, fileNamed(t, files, "data/rivers/orua.json")))
+	assert.NoError(t, held(t, compiled(t, "guide"), fileNamed(t, files, GuideData)))
+	for _, s := range at(t, decoded(t, fileNamed(t, files, "data/rivers/orua.json")), "flies", "little-fly", "flights", 0, "sizes").([]any) {
+		h := at(t, s, "hook", "models", 0)
+		if at(t, s, "stage") == "spinner" {
+			assert.Equal(t, []any{"14", "within", 1.0}, []any{at(t, h, "size"), at(t, h, "table"), at(t, h, "book_steps")})
+		} else {
+			assert.Equal(t, []any{nil, "larger than the table", nil}, []any{at(t, h, "size"), at(t, h, "table"), at(t, h, "shank")})
+		}
 	}
 }
 
