@@ -3,6 +3,9 @@
 package build
 
 import (
+	"io/fs"
+	"os"
+
 	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/build/site"
@@ -127,7 +130,7 @@ func Publish(o Options) (*Report, error) {
 		return r, err
 	}
 	defer stage.Close()
-	err = r.draw(edition, stage.Write)
+	err = r.draw(edition, published(o.Out), stage.Write)
 	if r.settle(g, false); err != nil || !r.Sound() {
 		return r, err
 	}
@@ -136,6 +139,14 @@ func Publish(o Options) (*Report, error) {
 	}
 	r.Out = o.Out
 	return r, nil
+}
+
+// published is the site that stands in a folder, nil where none does.
+func published(dir string) fs.FS {
+	if _, err := site.ReadManifest(dir); err != nil {
+		return nil
+	}
+	return os.DirFS(dir)
 }
 
 // Proof does what Publish does up to the verification, for both editions or
@@ -157,7 +168,7 @@ func Proof(o Options) (*Report, error) {
 	for _, e := range editions {
 		edition := guide.Cut(g, e == Members)
 		notes := site.NewNotebook(edition.Withheld)
-		err := r.draw(edition, func(address string, data []byte) error {
+		err := r.draw(edition, nil, func(address string, data []byte) error {
 			notes.Note(address, data)
 			return nil
 		})

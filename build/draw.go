@@ -6,12 +6,14 @@ package build
 import (
 	"fmt"
 	"io/fs"
+	"path"
 	"runtime"
 	"sync"
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/build/page"
+	"guidegen/build/share"
 	"guidegen/build/site"
 	"guidegen/content"
 	"guidegen/templates"
@@ -27,11 +29,12 @@ type file struct {
 	draw    func() (page.Drawn, error)
 }
 
-// draw reckons an edition, adds its prompts to the problems, and draws its files.
-func (r *Report) draw(e *guide.Edition, to write) error {
+// draw reckons an edition, adds its prompts to the problems, and draws its
+// files. old is the site as it was, nil where there is none.
+func (r *Report) draw(e *guide.Edition, old fs.FS, to write) error {
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
-	files, err := r.files(book)
+	files, err := r.files(book, old)
 	if err != nil {
 		return err
 	}
@@ -81,19 +84,25 @@ func drawOne(f file, to write, ps *content.Problems) error {
 }
 
 // files lists every file of the site; none is drawn yet.
-func (r *Report) files(book *figures.Book) ([]file, error) {
+func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
 	where := allocate(book.Edition, r.ps)
+	shared, err := share.Files(book, old)
+	if err != nil {
+		return nil, err
+	}
 	words, err := page.LoadWords(language(book))
 	if err != nil {
 		return nil, err
 	}
-	sheets, err := page.All(book, page.Deps{Site: where, Words: words})
+	sheets, err := page.All(book, page.Deps{Site: where, Words: words, Downloads: downloads(book, shared, words)})
 	if err != nil {
 		return nil, err
 	}
 	var out []file
+	var pages []string
 	for _, s := range sheets {
 		out = append(out, file{s.Address, true, s.Draw})
+		pages = append(pages, s.Address)
 	}
 	for _, m := range moved(book, where.redirects, words) {
 		out = append(out, plain(m.Old, true, m.Page))
@@ -102,7 +111,30 @@ func (r *Report) files(book *figures.Book) ([]file, error) {
 	if err != nil {
 		return nil, err
 	}
-	return append(out, assets...), nil
+	out = append(out, assets...)
+	for _, f := range append(shared, share.Sitemap(book, pages)...) {
+		out = append(out, plain(f.Path, false, func() []byte { return f.Bytes }))
+	}
+	return out, nil
+}
+
+// downloads words the files that a reader may take away.
+func downloads(book *figures.Book, files []share.File, words *page.Words) []page.Download {
+	what := map[string]string{
+		share.Archive: words.Plain("download.archive"), share.ChangesFeed: words.Plain("download.changes"),
+		share.GuideData: words.Plain("download.guide"), share.GuideSchema: words.Plain("download.guide_schema"),
+		share.RiverSchema: words.Plain("download.river_schema"),
+	}
+	for _, w := range book.Waters {
+		what[share.RiverData(w)] = words.Plain("download.water", "water", w.Name.S)
+		what[share.Calendar(w)] = words.Plain("download.calendar", "water", w.Name.S)
+	}
+	kind := map[string]string{".json": "JSON", ".zip": "ZIP", ".xml": "Atom", ".ics": "iCalendar"}
+	var out []page.Download
+	for _, f := range files {
+		out = append(out, page.Download{Address: f.Path, What: what[f.Path], Kind: kind[path.Ext(f.Path)]})
+	}
+	return out
 }
 
 // language is the guide's own, the first of those it names.

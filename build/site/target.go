@@ -35,7 +35,7 @@ func locate(target string) (string, error) {
 			return filepath.Join(real, rest), nil
 		}
 		if !errors.Is(err, fs.ErrNotExist) || filepath.Dir(at) == at {
-			return "", err
+			return "", fmt.Errorf("%s: %w", target, err)
 		}
 		if _, err := os.Lstat(at); err == nil {
 			return "", &Refusal{target, "a link to a place that does not exist"}
