@@ -343,7 +343,7 @@ func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 			n := len(h.Rows) - 1
 			if n < at0 || h.Rows[n].Case != who || h.Rows[n].Written != x.Written {
 				h.Rows = append(h.Rows, HoursRow{Fly: Link{r.Fly.Name.S, "#" + flyID("fly", i)}, Case: who, Written: x.Written,
-					Times: make([]string, 12), Basis: p.basis(at, x.Basis)})
+					Times: make([]string, 12), Basis: p.basis(at, withoutSun(x.Basis))})
 				n++
 			}
 			if x.Month >= 1 && x.Month <= 12 {
@@ -355,6 +355,17 @@ func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 		return nil
 	}
 	return &h
+}
+
+// withoutSun leaves out the equations of the sun, which the table names once for all its rows.
+func withoutSun(b content.Basis) content.Basis {
+	var parts []content.Part
+	for _, part := range b.Parts() {
+		if part.Ground != content.Published || part.Source != "sun" {
+			parts = append(parts, part)
+		}
+	}
+	return content.On(parts...)
 }
 
 func (p *Printer) riverSheet(w *figures.Water) Sheet {

@@ -163,7 +163,8 @@
   show(new Date(), true);
   age();
 
-  // A link to a fly opens its part of the page; printing opens everything.
+  // A link to a fly opens its part of the page. Printing opens the table of half-months and what else
+  // is short; a chart's figures and what a fly's own page holds stay as the reader left them.
   function open() {
     var id = location.hash.slice(1), e = id && document.getElementById(id);
     if (e && e.tagName === 'DETAILS') e.open = true;
@@ -172,7 +173,7 @@
   open();
   var closed = [];
   window.addEventListener('beforeprint', function () {
-    closed = all('details:not([open])');
+    closed = all('details:not([open])').filter(function (d) { return !d.closest('.bars') && !(d.className === 'fly'); });
     closed.forEach(function (d) { d.open = true; });
   });
   window.addEventListener('afterprint', function () { closed.forEach(function (d) { d.open = false; }); });
