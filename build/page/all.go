@@ -62,6 +62,9 @@ func (p *Printer) Sheets() []Sheet {
 		}
 	}
 	add(SievePage, "sieve", plain(func() any { return p.sieve() }))
+	for _, w := range p.book.Waters {
+		add(tripPage(w), "trip", plain(func() any { return p.trip(w) }))
+	}
 	add(ExplainedPage, "explained", plain(func() any { return p.explained() }))
 	add(RecordsPage, "records", plain(func() any { return p.recordsModel() }))
 	for _, n := range p.notes() {

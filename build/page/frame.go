@@ -70,8 +70,13 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	for _, css := range []string{"site.css", "chart.css"} {
 		f.Styles = append(f.Styles, p.deps.Site.Link(address, Assets+css))
 	}
-	for _, js := range scripts {
-		f.Scripts = append(f.Scripts, p.deps.Site.Link(address, Assets+js))
+	for _, name := range append(scripts, "offline.js") {
+		link := p.deps.Site.Link(address, Assets+name)
+		if strings.HasSuffix(name, ".css") {
+			f.Styles = append(f.Styles, link)
+		} else {
+			f.Scripts = append(f.Scripts, link)
+		}
 	}
 	for _, n := range []struct{ word, to, under string }{
 		{"nav.waters", FrontPage, "rivers/"}, {"nav.flies", FliesPage, "species/"}, {"nav.year", YearPage, "months/"},

@@ -5,6 +5,7 @@ package page
 import (
 	"encoding/json"
 	"html/template"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -180,7 +181,7 @@ type sieveFly struct {
 
 func (p *Printer) sieve() SieveModel {
 	w := p.words
-	m := SieveModel{Frame: p.frame("sieve", SievePage, w.Plain("sieve.title"), "sieve.js"), Key: p.link(SievePage, KeyPage, w.Plain("nav.key"))}
+	m := SieveModel{Frame: p.frame("sieve", SievePage, w.Plain("sieve.title"), toolStyle, "kit.js", "sieve.js"), Key: p.link(SievePage, KeyPage, w.Plain("nav.key"))}
 	m.Way = []Link{p.link(SievePage, KeyPage, w.Plain("nav.key"))}
 	m.Description = w.Plain("sieve.about")
 	about := map[string]string{}
@@ -199,8 +200,8 @@ func (p *Printer) sieve() SieveModel {
 	d := sieveData{Ease: set.Ease, Base: set.Base, Characters: []sieveCharacter{}, Flies: []sieveFly{}, Waters: []string{}}
 	var chars []key.Character
 	for _, c := range p.book.Vocabulary {
-		if c.Kind != key.Words {
-			continue
+		if c.Kind != key.Words || !slices.ContainsFunc(p.book.Flies, func(f *figures.Fly) bool { return len(f.Taxon.Values[c.Name].States) > 0 }) {
+			continue // a character of the nymph, or one that no account gives
 		}
 		n := strconv.Itoa(len(chars))
 		sc := SieveCharacter{ID: "q" + n, Name: c.Name, Needs: p.needs(c.Needs.String()), About: about[c.Name]}
@@ -227,25 +228,12 @@ func (p *Printer) sieve() SieveModel {
 	return m
 }
 
-// sieveFly gathers a fly's states over all stages: what is ticked may be any of them.
+// sieveFly is a fly as the key takes it: all its stages on the wing together.
 func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character) sieveFly {
 	s := sieveFly{ID: f.Address, Name: f.Name.S, Href: p.deps.Site.Link(SievePage, flyPage(f)), States: map[int][]int{}, Chances: [][]int{}}
-	states := map[string]map[string]bool{}
-	for _, feature := range f.Features {
-		for _, c := range feature.Cases {
-			if claim, ok := c.Claims.First(); ok {
-				for _, st := range claim.Value {
-					if states[feature.Name] == nil {
-						states[feature.Name] = map[string]bool{}
-					}
-					states[feature.Name][st] = true
-				}
-			}
-		}
-	}
 	for i, c := range chars {
 		for j, st := range c.States {
-			if states[c.Name][st] {
+			if slices.Contains(f.Taxon.Values[c.Name].States, st) {
 				s.States[i] = append(s.States[i], j)
 			}
 		}

@@ -108,6 +108,8 @@ func (p *Printer) funcs() template.FuncMap {
 		"w":    p.html,
 		"has":  p.words.Has,
 		"word": p.words.Or,
+		// Words for the page's scripts.
+		"words": p.wordBlock,
 		// A pattern with its holes, for a script to fill in.
 		"pattern": func(key string) (string, error) { return p.words.pattern(key, nil) },
 	}
