@@ -1,0 +1,160 @@
+package page
+
+// The tools that reckon on the device, in a browser and from disk: the same tables of cases as
+// for Go, and the pages themselves. Skipped where there is no Chromium, unless CI asks for it.
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// chromium opens a browser of its own for a test.
+func chromium(t *testing.T) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("needs a browser")
+	}
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			path = p
+			break
+		}
+	}
+	if path == "" {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("no Chromium on a machine that has to have one")
+		}
+		t.Skip("no Chromium here: the site's scripts were not tried")
+	}
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	ctx, cancel := chromedp.NewExecAllocator(context.Background(), options...)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewContext(ctx)
+	t.Cleanup(cancel)
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank"))) // starts it, outside any timeout
+	return ctx
+}
+
+// blank is a page that loads scripts of the site and notes what goes wrong, under the site's own policy.
+func blank(t *testing.T, scripts ...string) string {
+	dir := t.TempDir()
+	html := `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
+<meta http-equiv="Content-Security-Policy" content="default-src 'self'">`
+	for _, s := range scripts {
+		text, err := os.ReadFile("../../templates/js/" + s)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, s), text, 0o644))
+		html += fmt.Sprintf(`<script defer src="%s"></script>`, s)
+	}
+	file := filepath.Join(dir, "blank.html")
+	require.NoError(t, os.WriteFile(file, []byte(html+`</head><body></body></html>`), 0o644))
+	return "file://" + file
+}
+
+func visit(t *testing.T, ctx context.Context, url string) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(ctx, 60*time.Second)
+	defer cancel()
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(url)), url)
+}
+
+func eval[T any](t *testing.T, ctx context.Context, script string) T {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(ctx, 60*time.Second)
+	defer cancel()
+	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
+	require.NoError(t, err, script)
+	return v
+}
+
+// caseTable reads a table of cases as it is, for a script.
+func caseTable(t *testing.T, file string) (list []json.RawMessage) {
+	text, err := os.ReadFile("../../testdata/" + file)
+	require.NoError(t, err)
+	var all struct{ Cases []json.RawMessage }
+	require.NoError(t, json.Unmarshal(text, &all))
+	return all.Cases
+}
+
+// The cases that species/key passes in Go.
+func TestSieveScriptPassesTheCases(t *testing.T) {
+	ctx := chromium(t)
+	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
+	list := caseTable(t, "sieve-cases.json")
+	require.Len(t, list, 20)
+	type standing struct {
+		ID        string `json:"id"`
+		Disagrees int    `json:"disagrees"`
+		Agrees    int    `json:"agrees"`
+	}
+	for _, c := range list {
+		var want struct {
+			Name  string
+			Order []standing
+			Next  string
+		}
+		require.NoError(t, json.Unmarshal(c, &want))
+		got := eval[struct {
+			Order []standing `json:"order"`
+			Next  string     `json:"next"`
+		}](t, ctx, `(function (c) {
+			c.characters.forEach(function (x) { x.needs = ['naked eye', 'hand lens', 'microscope'].indexOf(x.needs); });
+			var s = guideSieve(c.characters, c.flies, c.ticks, {ease: [1, 0.7, 0.4], base: 0.01});
+			return {order: s.order.map(function (o) { return {id: o.id, disagrees: o.disagrees, agrees: o.agrees}; }), next: s.next};
+		})(`+string(c)+`)`)
+		if len(want.Order) == 0 {
+			want.Order = []standing{}
+		}
+		assert.Equal(t, want.Order, got.Order, want.Name)
+		assert.Equal(t, want.Next, got.Next, want.Name)
+	}
+}
+
+// The cases that species/tying passes in Go.
+func TestTripScriptPassesTheCases(t *testing.T) {
+	ctx := chromium(t)
+	visit(t, ctx, blank(t, "kit.js", "trip.js"))
+	list := caseTable(t, "tying-cases.json")
+	require.Len(t, list, 16)
+	type pick struct {
+		Name  string   `json:"name"`
+		Adds  float64  `json:"adds"`
+		For   []string `json:"for"`
+		Share float64  `json:"share"`
+	}
+	for _, c := range list {
+		var want struct {
+			Name  string
+			Picks []pick
+			Open  []string
+		}
+		require.NoError(t, json.Unmarshal(c, &want))
+		got := eval[struct {
+			Picks []pick   `json:"picks"`
+			Open  []string `json:"open"`
+		}](t, ctx, `(function (c) {
+			var l = guideTrip.list(c.due, c.box, c.enough);
+			return {picks: l.picks.map(function (p) { return {name: p.name, adds: p.adds, for: p.for, share: p.share}; }), open: l.open};
+		})(`+string(c)+`)`)
+		require.Len(t, got.Picks, len(want.Picks), want.Name)
+		for i, p := range got.Picks {
+			assert.Equal(t, want.Picks[i].Name, p.Name, want.Name)
+			assert.Equal(t, want.Picks[i].For, p.For, want.Name)
+			assert.InDelta(t, want.Picks[i].Adds, p.Adds, 1e-9, want.Name)
+			assert.InDelta(t, want.Picks[i].Share, p.Share, 1e-9, want.Name)
+		}
+		assert.ElementsMatch(t, want.Open, got.Open, want.Name)
+	}
+}

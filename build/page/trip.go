@@ -1,0 +1,215 @@
+package page
+
+// What to tie for a trip: a page for each water. A reader who chooses two dates gets the list
+// reckoned on the device (assets/trip.js, by the rule of species/tying/trip.go); without scripts
+// the lists of the twelve months stand there, reckoned when the page was made.
+
+import (
+	"encoding/json"
+	"html/template"
+	"slices"
+	"time"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+	"guidegen/species/tying"
+)
+
+// TripModel is one water's page.
+type TripModel struct {
+	Frame
+	Water   Link
+	About   string
+	Seasons []SeasonView
+	Enough  content.Figure
+	Months  []TripMonth
+	Words   template.HTML
+	Data    template.HTML
+}
+
+// TripMonth is the list for a month.
+type TripMonth struct {
+	ID, Month string
+	Picks     []TripPick
+	Open      []TripFly
+}
+
+// TripPick is one dressing of a list.
+type TripPick struct {
+	Dressing Link
+	Hooks    []string
+	For      []TripFly
+	Share    content.Figure
+}
+
+// TripFly is a fly with its stages.
+type TripFly struct {
+	Fly    Link
+	Stages string
+}
+
+func tripPage(w *figures.Water) string { return "trip/" + w.Address + ".html" }
+
+func (p *Printer) trip(x *figures.Water) TripModel {
+	at, w := tripPage(x), p.words
+	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle, "kit.js", "trip.js"),
+		Water: p.waterLink(at, x), About: p.kindAndAltitude(x), Seasons: p.seasons(x),
+		Enough: percent(p.book.Edition.Constants.Cover, content.Basis{}),
+		Words:  p.wordBlock("trip", "percent", "date.range")}
+	m.Way = []Link{m.Water}
+	m.Description = w.Plain("trip.description", "water", x.Name.S)
+	for i := time.January; i <= time.December; i++ {
+		m.Months = append(m.Months, p.tripMonth(at, x, i))
+	}
+	text, err := json.Marshal(p.tripData(at, x))
+	if err != nil {
+		panic(err) // numbers and texts only
+	}
+	m.Data = jsonBlock("trip-data", text)
+	return m
+}
+
+func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripMonth {
+	t := p.book.Trip(x, calendar.FirstOf(month), calendar.LastOf(month))
+	out := TripMonth{ID: flyID("m", int(month)), Month: p.words.month(int(month)), Open: p.tripFlies(at, t.Open)}
+	for _, k := range t.Picks {
+		v := TripPick{Dressing: p.dressingLink(at, k.Dressing), For: p.tripFlies(at, k.For)}
+		var b content.Basis
+		for _, s := range k.For {
+			b = b.With(s.Row.Months[month-1].Basis.Grounded())
+		}
+		v.Share = percent(k.Share, b)
+		for _, h := range k.Hooks {
+			v.Hooks = append(v.Hooks, p.hookText(h))
+		}
+		out.Picks = append(out.Picks, v)
+	}
+	return out
+}
+
+// tripFlies joins the stages of each fly.
+func (p *Printer) tripFlies(at string, list []figures.FlyStage) []TripFly {
+	var out []TripFly
+	stages := map[*figures.Row][]string{}
+	var rows []*figures.Row
+	for _, s := range list {
+		if !slices.Contains(rows, s.Row) {
+			rows = append(rows, s.Row)
+		}
+		stages[s.Row] = append(stages[s.Row], p.words.Or("stage", string(s.Stage)))
+	}
+	for _, r := range rows {
+		out = append(out, TripFly{p.flyLink(at, r.Fly), p.words.list(stages[r])})
+	}
+	return out
+}
+
+func (p *Printer) hookText(h tying.Hook) string {
+	if h.Model == "" {
+		return h.Size
+	}
+	return p.words.Plain("sizes.hook", "size", h.Size, "model", h.Model)
+}
+
+// tripData is what the script reckons with: each fly's chance day by day in thousandths, the days
+// it is on, its flights here, and for each of its stages the dressings that serve, flight by flight.
+type tripData struct {
+	Enough    float64    `json:"enough"`
+	Dressings []tripLink `json:"dressings"`
+	Hooks     []tripHook `json:"hooks"`
+	Flies     []tripFly  `json:"flies"`
+}
+
+type tripLink struct {
+	Name string `json:"n"`
+	Href string `json:"h"`
+}
+
+type tripHook struct {
+	Text string  `json:"t"`
+	Step float64 `json:"s"`
+}
+
+type tripFly struct {
+	tripLink
+	Chance  []int       `json:"c"`
+	On      [][2]int    `json:"on"`
+	Flights [][2]int    `json:"f"`
+	Stages  []tripStage `json:"st"`
+}
+
+// tripStage lists, as [dressing, flight, hook], what serves: flight -1 is one without dates here,
+// hook -1 no size known.
+type tripStage struct {
+	ID     string   `json:"id"`
+	Word   string   `json:"w"`
+	Serves [][3]int `json:"d"`
+}
+
+func (p *Printer) tripData(at string, x *figures.Water) tripData {
+	d := tripData{Enough: p.book.Edition.Constants.Cover, Dressings: []tripLink{}, Hooks: []tripHook{}, Flies: []tripFly{}}
+	dressings, hooks := map[string]int{}, map[tying.Hook]int{}
+	for _, y := range p.book.Dressings {
+		dressings[y.Name.S] = len(d.Dressings)
+		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.deps.Site.Link(at, dressingPage(y))})
+	}
+	for _, r := range x.Rows {
+		f := tripFly{tripLink: tripLink{r.Fly.Name.S, p.deps.Site.Link(at, flyPage(r.Fly))}, On: [][2]int{}, Flights: [][2]int{}, Stages: []tripStage{}}
+		for _, c := range r.Chance {
+			f.Chance = append(f.Chance, thousandths(c))
+		}
+		for _, run := range r.Runs {
+			if run.State == figures.On {
+				f.On = joinRuns(f.On, int(run.From), int(run.To))
+			}
+		}
+		if len(f.On) == 0 {
+			continue
+		}
+		for _, fl := range r.Flights {
+			f.Flights = append(f.Flights, [2]int{int(fl.From), int(fl.To)})
+		}
+		for _, st := range r.Fly.Group.Stages() {
+			if st == species.Larva {
+				continue // the list begins with the stages that rise to the surface
+			}
+			s := tripStage{figures.FlyStage{Row: r, Stage: st}.ID(), p.words.Or("stage", string(st)), [][3]int{}}
+			for _, a := range r.Dressings {
+				if a.Stage != st {
+					continue
+				}
+				flight := slices.IndexFunc(r.Flights, func(h figures.FlightHere) bool { return h.Name == a.Flight })
+				for _, o := range a.Advice.Offered {
+					h := -1
+					if o.Size != nil {
+						var known bool
+						if h, known = hooks[o.Size.Hook]; !known {
+							h = len(d.Hooks)
+							hooks[o.Size.Hook] = h
+							d.Hooks = append(d.Hooks, tripHook{p.hookText(o.Size.Hook), o.Size.Hook.Step})
+						}
+					}
+					if line := [3]int{dressings[o.Name], flight, h}; !slices.Contains(s.Serves, line) {
+						s.Serves = append(s.Serves, line)
+					}
+				}
+			}
+			f.Stages = append(f.Stages, s)
+		}
+		d.Flies = append(d.Flies, f)
+	}
+	return d
+}
+
+// joinRuns adds a run of days to those before it, joined to the last where they touch.
+func joinRuns(runs [][2]int, from, to int) [][2]int {
+	if n := len(runs) - 1; n >= 0 && runs[n][1]+1 == from {
+		runs[n][1] = to
+		return runs
+	}
+	return append(runs, [2]int{from, to})
+}
+
+func thousandths(c float64) int { return int(content.Round9(c*1000) + 0.5) }
