@@ -12,8 +12,8 @@ import (
 	"guidegen/content"
 )
 
-// problems prints each problem with its line.
-func problems(w io.Writer, r *build.Report, list []content.Problem) {
+// printProblems prints each problem with its line.
+func printProblems(w io.Writer, r *build.Report, list []content.Problem) {
 	for _, p := range list {
 		r.Collector().Print(w, p)
 	}

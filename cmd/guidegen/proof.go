@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"guidegen/build"
+	"guidegen/content/problems"
 )
 
 func (c *command) proof() *cobra.Command {
@@ -52,14 +53,14 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 	s.flags(cmd, "guide", "edition", "date", "format")
 	cmd.Flags().StringVar(&why, "why", "", "explain the problem of this `id`")
 	must(cmd.RegisterFlagCompletionFunc("why", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return explained(), cobra.ShellCompDirectiveNoFileComp
+		return problems.IDs(), cobra.ShellCompDirectiveNoFileComp
 	}))
 	return cmd
 }
 
 func (c *command) proved(r *build.Report) {
 	fmt.Fprintf(c.out, "read %s\n", r.Source)
-	problems(c.out, r, r.Problems)
+	printProblems(c.out, r, r.Problems)
 	if r.Sound() {
 		fmt.Fprintf(c.out, "%s; %s of %s can be published\n", counts(r), several(r.Pages, "page"), of(r.Edition))
 		return

@@ -67,7 +67,7 @@ func (c *command) published(r *build.Report) {
 				errs = append(errs, p)
 			}
 		}
-		problems(c.err, r, errs)
+		printProblems(c.err, r, errs)
 		fmt.Fprintf(c.err, "%s; nothing was written\n", counts(r))
 		return
 	}

@@ -1,12 +1,11 @@
 package main
 
 // guidegen proof --why ID: what a problem means and how to put it right, with an
-// example that is checked as it is shown. One file for each id in why/: the
-// explanation, then the files that show it, laid over the starter guide.
+// example that is checked as it is shown.
 
 import (
-	"embed"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -15,54 +14,45 @@ import (
 	"guidegen/build"
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/content/problems"
 )
-
-//go:embed why/*.txtar
-var whyFiles embed.FS
 
 // explanation is one problem explained.
 type explanation struct {
 	id    string
 	words string
-	want  string // file:line:column at which the example shows it
+	want  string // what the example gives: lines of file:line:column: message
 	files map[string][]byte
 	names []string // of the files, in order
 }
 
-// explained lists the ids that are explained.
-func explained() []string {
-	entries, err := whyFiles.ReadDir("why")
-	must(err)
-	var l []string
-	for _, e := range entries {
-		l = append(l, strings.TrimSuffix(e.Name(), ".txtar"))
-	}
-	return l
-}
+// marks are what an example's lines say to its test.
+var wantMark = regexp.MustCompile(`(?m) *# want(?: "[^"]*")+$`)
 
 func explain(id string) (explanation, bool) {
-	b, err := whyFiles.ReadFile("why/" + id + ".txtar")
-	if err != nil {
-		return explanation{}, false
-	}
-	a := txtar.Parse(b)
-	e := explanation{id: id, files: map[string][]byte{}}
-	words, want, _ := strings.Cut(string(a.Comment), "\nwant ")
-	e.words, e.want = strings.TrimSpace(words), strings.TrimSpace(want)
-	for _, f := range a.Files {
-		e.files[f.Name] = f.Data
+	words, example, ok := problems.Explain(id)
+	e := explanation{id: id, words: words, files: map[string][]byte{}}
+	for _, f := range txtar.Parse([]byte(example)).Files {
+		if f.Name == "want" {
+			e.want = strings.TrimSpace(string(f.Data))
+			continue
+		}
+		e.files[f.Name] = wantMark.ReplaceAll(f.Data, nil)
 		e.names = append(e.names, f.Name)
 	}
-	return e, true
+	return e, ok
 }
 
-// shown checks the example and finds the problem in it. Few problems show only
-// once pages are drawn.
+// shown checks the example, laid over the starter guide, and finds the problem
+// in it. Few problems show only once pages are drawn, or where no starter is.
 func (e explanation) shown() (r *build.Report, at int, err error) {
 	o := build.Options{Source: &build.Source{Files: overlay{starter(), e.files}}, Date: calendar.Date{Year: 2026, Month: 12, Day: 1}, Edition: build.Members}
 	is := func(p content.Problem) bool { return p.ID == e.id }
+	if e.id == "no-guide" {
+		o.Source = &build.Source{Files: overlay{emptyFolder{}, e.files}}
+	}
 	_, r, err = build.Reckon(o)
-	if err != nil || slices.ContainsFunc(r.Problems, is) {
+	if err != nil || !r.Sound() || slices.ContainsFunc(r.Problems, is) {
 		return r, slices.IndexFunc(r.Problems, is), err
 	}
 	o.Edition = build.AnyEdition
@@ -73,17 +63,20 @@ func (e explanation) shown() (r *build.Report, at int, err error) {
 func (c *command) why(id string) error {
 	e, ok := explain(id)
 	if !ok {
-		return build.Misused("no problem has the id %q%s", id, content.DidYouMean(id, explained()))
+		return build.Misused("no problem has the id %q%s", id, content.DidYouMean(id, problems.IDs()))
+	}
+	fmt.Fprintf(c.out, "%s\n\n%s", e.id, wrapped(e.words, 90))
+	if len(e.names) == 0 {
+		return nil
 	}
 	r, at, err := e.shown()
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.out, "%s\n\n%s\n", e.id, e.words)
 	for _, n := range e.names {
 		fmt.Fprintf(c.out, "\nFor example, %s:\n\n", n)
 		for line := range strings.Lines(string(e.files[n])) {
-			fmt.Fprintf(c.out, "    %s", line)
+			fmt.Fprintf(c.out, "    %s\n", strings.TrimRight(line, "\n"))
 		}
 	}
 	if at >= 0 {
@@ -91,4 +84,26 @@ func (c *command) why(id string) error {
 		r.Collector().Print(c.out, r.Problems[at])
 	}
 	return nil
+}
+
+// wrapped breaks a paragraph into lines of at most so many characters.
+func wrapped(s string, most int) string {
+	var b strings.Builder
+	n := 0
+	for _, w := range strings.Fields(s) {
+		l := len([]rune(w))
+		switch {
+		case n == 0:
+		case n+1+l > most:
+			b.WriteByte('\n')
+			n = 0
+		default:
+			b.WriteByte(' ')
+			n++
+		}
+		b.WriteString(w)
+		n += l
+	}
+	b.WriteByte('\n')
+	return b.String()
 }
