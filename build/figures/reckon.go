@@ -132,19 +132,21 @@ func (r *reckoner) rows() {
 func (r *reckoner) rowsOf(f *Fly) []*Row {
 	var stands []*stand
 	for _, w := range r.all {
-		l := listingOf(w.Water, f.Account)
+		l, shown := r.listingOf(w.Water, f.Account)
 		ev := gatherEvidence(w.visits, f.Account, r.c.Season)
 		if l == nil && !ev.found() {
 			continue
 		}
-		stands = append(stands, r.stand(w, f, l, ev))
+		s := r.stand(w, f, l, ev)
+		s.shown = shown && !w.Withheld()
+		stands = append(stands, s)
 	}
 	for _, s := range stands {
 		s.measured = r.measuredOn(s)
 	}
 	var rows []*Row
 	for _, s := range stands {
-		if s.water.Withheld() {
+		if !s.shown {
 			continue
 		}
 		row := r.reckon(s, stands)
@@ -161,13 +163,21 @@ func (r *reckoner) rowsOf(f *Fly) []*Row {
 	return rows
 }
 
-func listingOf(w *rivers.Water, a *species.Account) *rivers.Listing {
+// listingOf finds a fly in a water's list; shown is false where this edition
+// withholds it there.
+func (r *reckoner) listingOf(w *rivers.Water, a *species.Account) (l *rivers.Listing, shown bool) {
 	for i := range w.Flies {
 		if w.Flies[i].Account == a.Address {
-			return &w.Flies[i]
+			return &w.Flies[i], true
 		}
 	}
-	return nil
+	hidden := r.e.Unshown[w]
+	for i := range hidden {
+		if hidden[i].Account == a.Address {
+			return &hidden[i], false
+		}
+	}
+	return nil, true
 }
 
 // Withheld reports whether the water is for members only and known here by

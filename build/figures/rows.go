@@ -24,6 +24,7 @@ type stand struct {
 	water    *Water
 	fly      *Fly
 	listing  *rivers.Listing // nil where the water doesn't list the fly
+	shown    bool            // has a row in this edition; else it only lends
 	moved    []season.Moved
 	ev       *evidence
 	held     []season.Visit // ev.visits with unreviewed outliers held back

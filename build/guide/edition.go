@@ -19,8 +19,9 @@ import (
 type Edition struct {
 	*Guide
 	Members  bool
-	Lending  []*rivers.Water // withheld waters without name, beats or texts: their visits are lent
-	Withheld []string        // texts that must stand in no file of this edition
+	Lending  []*rivers.Water                    // withheld waters without name, beats or texts: their visits are lent
+	Unshown  map[*rivers.Water][]rivers.Listing // flies withheld on a water that is shown: they lend and have no row
+	Withheld []string                           // texts that must stand in no file of this edition
 	People   map[*Visit][]Person
 }
 
@@ -41,7 +42,7 @@ func (e *Edition) Name() string {
 
 // Cut makes one edition of a guide.
 func Cut(g *Guide, members bool) *Edition {
-	e := &Edition{Guide: &Guide{}, Members: members, People: map[*Visit][]Person{}}
+	e := &Edition{Guide: &Guide{}, Members: members, People: map[*Visit][]Person{}, Unshown: map[*rivers.Water][]rivers.Listing{}}
 	*e.Guide = *g
 	c := &cutter{e: e, people: map[string]int{}}
 	e.Settings.Roles = slices.Clone(g.Settings.Roles)
@@ -135,6 +136,8 @@ func (c *cutter) waters(g *Guide, members bool) {
 		}
 		cut := *w
 		cut.Beats = keep(w.Beats, func(b rivers.Beat) bool { return members || !b.Members })
+		cut.Flies = keep(w.Flies, func(l rivers.Listing) bool { return members || !l.Members })
+		e.Unshown[&cut] = keep(w.Flies, func(l rivers.Listing) bool { return !members && l.Members })
 		cut.Sensitive = keep(w.Sensitive, func(s rivers.SensitivePlace) bool { return members || !s.Members })
 		e.Waters = append(e.Waters, &cut)
 		c.waterOf[w] = &cut
@@ -185,6 +188,10 @@ func (c *cutter) visits(g *Guide, members bool) {
 					out.Taxon = append(out.Taxon, fly[a])
 				}
 			}
+			if f.Fly == nil && len(out.Taxon) == 0 {
+				continue // a doubtful record of a withheld fly: its written name would tell
+			}
+			out.Withheld = out.Fly != nil && slices.ContainsFunc(e.Unshown[cut.Water], func(l rivers.Listing) bool { return l.Account == out.Fly.Address })
 			cut.Finds = append(cut.Finds, out)
 		}
 		e.Visits = append(e.Visits, cut)

@@ -244,4 +244,3 @@ func TestKilometres(t *testing.T) {
 	assert.InDelta(t, 111.195, Kilometres(a, b), 0.001)
 	assert.Zero(t, Kilometres(a, a))
 }
-

@@ -30,6 +30,8 @@ type Found struct {
 	*rivers.Find
 	Fly   *species.Account   // nil where the record is coarser than a species
 	Taxon []*species.Account // the flies a coarser record may be; empty where Fly is set
+
+	Withheld bool // in an edition: it counts, and no page or file may list it
 }
 
 // Counts reports whether the find can show that its fly was on the wing:
@@ -180,7 +182,7 @@ func resolveFind(f *rivers.Find, names *Names, ps *content.Problems) (Found, boo
 	if fly != nil && coarserRank(f) { // a species' name given as a doubtful or coarser determination
 		fly, taxon = nil, []*species.Account{fly}
 	}
-	out := Found{f, fly, taxon}
+	out := Found{Find: f, Fly: fly, Taxon: taxon}
 	for _, a := range append(taxon, fly) {
 		if a != nil && f.Stage != "" && !a.Group.Has(f.Stage) {
 			ps.Warnf("stage-of-group", f.At, fmt.Sprintf("stages of a fly of the group %s: %v", a.Group, a.Group.Stages()),

@@ -63,7 +63,7 @@ func archive(book *figures.Book) ([]byte, error) {
 		}
 		by := recorders(book, v)
 		for i, f := range v.Finds {
-			if f.Checked == rivers.Rejected || f.Absent || f.Fly == nil && len(f.Taxon) == 0 {
+			if f.Checked == rivers.Rejected || f.Absent || f.Withheld || f.Fly == nil && len(f.Taxon) == 0 {
 				continue
 			}
 			id := f.ID
