@@ -35,7 +35,7 @@ func TestAFullDisk(t *testing.T) {
 	}
 	err := publish(plan(target), large, passing, false)
 	require.ErrorIs(t, err, syscall.ENOSPC)
-	assert.Contains(t, err.Error(), "data/", "the error names the file")
+	assert.Contains(t, err.Error(), filepath.Join(disk, ".published.stage")+"/", "the error names the file")
 	assert.Equal(t, before, snapshot(t, disk))
 	require.NoError(t, publish(plan(target), pages("two"), passing, false), "once there is room again")
 }

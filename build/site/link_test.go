@@ -21,6 +21,7 @@ func TestRelative(t *testing.T) {
 		{"rivers/a.html", "#year", "#year"},
 		{"a/b/c.html", "a/d/e.html", "../d/e.html"},
 		{"a/b.html", "a/b/c.html", "b/c.html"},
+		{"a/b.html", "a", "../a"},
 		{"index.html", "a b:c.html#ü", "./a%20b:c.html#%C3%BC"},
 	} {
 		assert.Equal(t, c.want, Relative(c.from, c.to), "%s → %s", c.from, c.to)

@@ -111,7 +111,7 @@ func open(p Plan, step func(string) error, noExchange bool) (_ *Stage, err error
 	}
 	defer func() {
 		if err != nil {
-			err = errors.Join(err, s.Close())
+			err = s.inFull(errors.Join(err, s.Close()))
 		}
 	}()
 	if err := s.makeParents(); err != nil {
@@ -177,7 +177,7 @@ func (s *Stage) manifest() Manifest {
 // bytes is carried over with its time. An address already taken is noted and not written. After
 // an error the stage can only be closed.
 func (s *Stage) Write(address string, data []byte) error {
-	err := s.write(address, data)
+	err := s.inFull(s.write(address, data))
 	if err != nil {
 		s.mu.Lock()
 		defer s.mu.Unlock()
@@ -255,13 +255,32 @@ func (s *Stage) create(address string, data []byte) error {
 	return errors.Join(err, f.Close())
 }
 
+// inFull names whole paths in an error of os.Root, which knows them only from its own folder.
+func (s *Stage) inFull(err error) error {
+	full := func(name string) string {
+		if name == "" || filepath.IsAbs(name) {
+			return name
+		}
+		return filepath.Join(s.parent, name)
+	}
+	var one *os.PathError
+	if errors.As(err, &one) {
+		one.Path = full(one.Path)
+	}
+	var two *os.LinkError
+	if errors.As(err, &two) {
+		two.Old, two.New = full(two.Old), full(two.New)
+	}
+	return err
+}
+
 // Close gives up a stage that was not swapped: everything it made is removed, and the target is
 // as it was. After a swap it only lets the next run in.
 func (s *Stage) Close() error {
 	var err error
 	if s.root != nil {
 		if s.begun && !s.swapped {
-			err = s.clear(s.stage)
+			err = s.inFull(s.clear(s.stage))
 		}
 		s.root.Close()
 		s.root = nil

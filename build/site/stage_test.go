@@ -164,9 +164,9 @@ func TestLinksInTheOldSiteAreNotCarriedOver(t *testing.T) {
 	target := filepath.Join(dir, "published")
 	require.NoError(t, publish(plan(target), pages("one"), passing, false))
 	text := pages("")["style/site.css"]
-	link := "../../elsewhere-.css"
+	link := "../../elsewhere--.css"
 	require.Len(t, link, len(text), "a link's size is its length, and must not be what tells")
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "elsewhere-.css"), []byte(text), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "elsewhere--.css"), []byte(text), 0o644))
 	css := filepath.Join(target, "style/site.css")
 	require.NoError(t, os.Remove(css))
 	require.NoError(t, os.Symlink(link, css))
@@ -190,10 +190,21 @@ func TestBadAddresses(t *testing.T) {
 	s, err := Open(plan(filepath.Join(t.TempDir(), "published")))
 	require.NoError(t, err)
 	defer s.Close()
-	for _, address := range []string{"", ".", "../a.html", "/a.html", "a//b.html", `a\b.html`, ManifestName} {
+	for _, address := range []string{"", ".", "../a.html", "/a.html", "a//b.html", `a\b.html`, ManifestName, ManifestName + ".complete"} {
 		assert.Error(t, s.Write(address, nil), address)
 	}
 	assert.Error(t, s.Swap(), "a stage that failed once is never swapped")
+}
+
+func TestErrorsNameWholePaths(t *testing.T) {
+	target := filepath.Join(t.TempDir(), "published")
+	s, err := Open(plan(target))
+	require.NoError(t, err)
+	defer s.Close()
+	require.NoError(t, s.Write("a", nil))
+	err = s.Write("a/b.html", nil) // a folder where a file stands
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), " "+filepath.Join(filepath.Dir(target), ".published.stage", "a"))
 }
 
 func TestTheSameAddressTwice(t *testing.T) {

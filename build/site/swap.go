@@ -26,10 +26,10 @@ func (s *Stage) Swap() error {
 		return s.err
 	}
 	if err := s.finish(); err != nil {
-		return err
+		return s.inFull(err)
 	}
 	if err := s.exchange(); err != nil {
-		return err
+		return s.inFull(err)
 	}
 	s.swapped = true
 	// The site is in place: what fails from here on is left to the next run.
