@@ -62,6 +62,11 @@ func sameTitle(markdown, title string) bool {
 
 func (p *Printer) proseShifting(address string, body species.Body, top int, prefix string, dropFirst bool) (Prose, []content.Problem) {
 	src := []byte(body.Markdown)
+	if tooManyCells(src) {
+		w := &walker{body: body}
+		w.say("text-too-long", content.Error, 0, 0, "split its tables", "the tables of this text have too many columns")
+		return Prose{}, w.problems
+	}
 	doc := p.markdown.Parser().Parse(text.NewReader(src))
 	w := &walker{p: p, address: address, body: body, src: src, prefix: prefix, ids: map[string]bool{}}
 	if dropFirst {
@@ -82,6 +87,19 @@ func (p *Printer) proseShifting(address string, body species.Body, top int, pref
 		return Prose{}, w.problems
 	}
 	return Prose{template.HTML(out.Bytes())}, w.problems
+}
+
+// mostCellsOfText is the most cells that a text's tables may have: goldmark fills every row up to the head's
+// number of columns, so a line of bars above many short lines makes millions.
+const mostCellsOfText = 50_000
+
+func tooManyCells(src []byte) bool {
+	lines, most := 0, 0
+	for line := range bytes.Lines(src) {
+		lines++
+		most = max(most, bytes.Count(line, []byte("|")))
+	}
+	return most > 20 && lines*most > mostCellsOfText
 }
 
 type walker struct {

@@ -128,8 +128,8 @@ func rank(c species.Class) int {
 }
 
 // onData is what the script looks up. Runs are [from, to, state, flight], days from 1 to 365,
-// states and flights as places in their lists; c is the chance in thousandths, day by day (0 where
-// the fly is off, since nothing is shown of it then).
+// states and flights as places in their lists. c holds the chance of each run in thousandths: that of
+// its first day, then each day's difference from the day before, which packs to half the size.
 type onData struct {
 	States []string  `json:"states"`
 	Shown  []string  `json:"shown"` // the states' words
@@ -139,7 +139,7 @@ type onData struct {
 type flyData struct {
 	Order int      `json:"o"` // among flies of one chance
 	Runs  [][4]int `json:"r"`
-	C     []int    `json:"c"`
+	C     [][]int  `json:"c"`
 }
 
 // onStates are the states a run can have, in the order they are shown.
@@ -171,11 +171,16 @@ func (p *Printer) onData(w *figures.Water) onData {
 	order := slices.Clone(w.Rows)
 	slices.SortStableFunc(order, byClass)
 	for _, r := range w.Rows {
-		f := flyData{Order: slices.Index(order, r), Runs: runsOf(r), C: make([]int, calendar.Year)}
+		f := flyData{Order: slices.Index(order, r), Runs: runsOf(r), C: [][]int{}}
 		for _, run := range f.Runs {
+			var steps []int
+			before := 0
 			for d := run[0]; d <= run[1]; d++ {
-				f.C[d-1] = int(math.Round(content.Round9(r.Chance[d-1] * 1000)))
+				c := int(math.Round(content.Round9(r.Chance[d-1] * 1000)))
+				steps = append(steps, c-before)
+				before = c
 			}
+			f.C = append(f.C, steps)
 		}
 		d.Flies = append(d.Flies, f)
 	}

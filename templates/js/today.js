@@ -53,17 +53,19 @@
     var shown = [];
     on.flies.forEach(function (fly, i) {
       var card = one('.card[data-fly="' + i + '"]', list);
-      var run = fly.r.filter(function (r) { return r[0] <= day && day <= r[1]; })[0];
-      card.hidden = !run;
-      if (!run) return;
-      var chance = fly.c[day - 1], isOn = on.states[run[2]].indexOf('on') === 0;
+      var at = fly.r.findIndex(function (r) { return r[0] <= day && day <= r[1]; });
+      card.hidden = at < 0;
+      if (at < 0) return;
+      var run = fly.r[at], chance = 0;
+      for (var d = run[0]; d <= day; d++) chance += fly.c[at][d - run[0]];
+      var isOn = on.states[run[2]].indexOf('on') === 0;
       var figure = one('.chance', card);
       figure.textContent = '';
       if (on.states[run[2]] !== 'between') {
-        var d = document.createElement('data');
-        d.value = String(chance / 10);
-        d.textContent = percent(chance, list);
-        figure.appendChild(d);
+        var e = document.createElement('data');
+        e.value = String(chance / 10);
+        e.textContent = percent(chance, list);
+        figure.appendChild(e);
       }
       one('.state', card).textContent = on.shown[run[2]];
       card.classList.toggle('aside', !isOn);

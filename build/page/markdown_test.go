@@ -1,0 +1,94 @@
+package page
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"guidegen/content"
+	"guidegen/species"
+)
+
+func proseOf(t testing.TB, markdown string) (string, []content.Problem) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	out, problems := p.prose("notes/here.html", species.Body{Markdown: markdown, File: "notes/here.md", Offset: 100}, 2, "t")
+	return string(out.HTML), problems
+}
+
+func TestProseIsSafe(t *testing.T) {
+	out, _ := proseOf(t, "<script>alert(1)</script>\n\n<b onclick=x>raw</b> [a](javascript:alert(1)) [b](data:text/html,x) <style>x</style>\n")
+	for _, bad := range []string{"<script", "onclick", "javascript:", "data:text", "<style"} {
+		assert.NotContains(t, out, bad)
+	}
+}
+
+func TestProseHeadings(t *testing.T) {
+	out, _ := proseOf(t, "# One\n\n### Deep\n\n## Two\n\n#### Deeper\n\n# One\n\n## 漢字\n\n## !!\n")
+	for _, want := range []string{`<h2 id="t-one">One`, `<h3 id="t-deep">Deep`, `<h3 id="t-two">Two`, `<h4 id="t-deeper">`, `<h2 id="t-one-2">One`, `<h3 id="t">!!`} {
+		assert.Contains(t, out, want, "a level is never skipped, an id never twice")
+	}
+}
+
+func TestProseLinks(t *testing.T) {
+	text := "See [the river](../rivers/ullavane.yaml), [sampling](how-to-sample.md#measuring), [none](../species/no-such.md) and [out](https://example.org/).\n"
+	out, problems := proseOf(t, text)
+	assert.Contains(t, out, `<a href="../rivers/ullavane.html">the river</a>`)
+	assert.Contains(t, out, `<a href="../notes/how-to-sample.html#t-measuring">`)
+	assert.Contains(t, out, ", none and", "a dead link stands as text")
+	assert.Contains(t, out, `<a href="https://example.org/" rel="external noopener">out</a>`)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "dead-link", problems[0].ID)
+	assert.Equal(t, content.Place{File: "notes/here.md", Offset: 100 + strings.Index(text, "../species/no-such.md"), Len: len("../species/no-such.md")}, problems[0].At)
+}
+
+func TestProseTables(t *testing.T) {
+	out, _ := proseOf(t, "| a | b |\n|:--|--:|\n| 1 | 2 |\n")
+	assert.NotContains(t, out, "style=")
+	assert.Contains(t, out, `<th scope="col">a</th>`)
+	assert.Contains(t, out, `role="region"`)
+}
+
+// A few kilobytes of bars can grow to megabytes of table.
+func TestProseIsCapped(t *testing.T) {
+	out, problems := proseOf(t, strings.Repeat("|a", 2000)+"|\n"+strings.Repeat("|-", 2000)+"|\n"+strings.Repeat("|b\n", 2000))
+	assert.Empty(t, out)
+	require.NotEmpty(t, problems)
+	assert.Equal(t, "text-too-long", problems[0].ID)
+}
+
+func TestPicturesInTextAreNotPrinted(t *testing.T) {
+	out, problems := proseOf(t, "![a dun](photos/dun.jpg)\n")
+	assert.Equal(t, "<p>a dun</p>\n", out)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "picture-in-text", problems[0].ID)
+}
+
+func FuzzProse(f *testing.F) {
+	f.Add("# a\n\n[x](y.md \"t\") ![i](j)\n")
+	f.Add("| a |\n|---|\n| <b> |\n")
+	f.Add("[a]: javascript:alert(1)\n\n[a] <javascript:alert(1)>\n")
+	f.Fuzz(func(t *testing.T, s string) {
+		out, problems := proseOf(t, s)
+		for _, p := range problems {
+			assert.GreaterOrEqual(t, p.At.Offset, 100)
+			assert.LessOrEqual(t, p.At.Offset+p.At.Len, 100+max(1, len(s)), "the place lies in the file")
+		}
+		doc, err := html.Parse(strings.NewReader(out))
+		require.NoError(t, err)
+		walk(doc, func(n *html.Node) {
+			if n.Type != html.ElementNode {
+				return
+			}
+			assert.NotContains(t, []string{"script", "style", "iframe", "img", "object"}, n.Data)
+			for _, a := range n.Attr {
+				assert.False(t, strings.HasPrefix(a.Key, "on"))
+				assert.False(t, strings.HasPrefix(strings.ToLower(strings.TrimSpace(a.Val)), "javascript:"))
+			}
+		})
+	})
+}

@@ -1,0 +1,114 @@
+package page
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+)
+
+func english(t *testing.T) *Words {
+	w, err := LoadWords("en")
+	require.NoError(t, err)
+	return w
+}
+
+func TestWordsFillIn(t *testing.T) {
+	files := fstest.MapFS{
+		"words/en.yaml": {Data: []byte("a: {b: 'x {name}', only: English}\nvisits: {one: '{n} visit', other: '{n} visits'}\n")},
+		"words/pl.yaml": {Data: []byte("a: {b: 'po polsku {name}'}\nvisits: {one: '{n} wizyta', few: '{n} wizyty', many: '{n} wizyt', other: '{n} wizyty'}\n")},
+	}
+	w, err := loadWords(files, "pl-PL")
+	require.NoError(t, err)
+	assert.Equal(t, "pl", w.Lang)
+	assert.Equal(t, "po polsku <i>", w.Plain("a.b", "name", "<i>"), "plain text is escaped where it is printed, once")
+	assert.Equal(t, "English", w.Plain("a.only"), "a word that Polish lacks is English")
+	// Plural forms after Unicode CLDR, language plural rules, Polish: 1 one, 2–4 few, 5 and 12 many, 1.5 other.
+	for n, want := range map[string]string{"1": "1 wizyta", "3": "3 wizyty", "5": "5 wizyt", "12": "12 wizyt", "22": "22 wizyty", "1.5": "1.5 wizyty"} {
+		assert.Equal(t, want, w.Plain("visits", "n", n))
+	}
+	en, err := loadWords(files, "xx")
+	require.NoError(t, err)
+	assert.Equal(t, "en", en.Lang, "a language without words has English ones and says so")
+	assert.Panics(t, func() { w.Plain("nothing.here") })
+	assert.Panics(t, func() { w.Plain("a.b") }, "an argument is wanted")
+}
+
+func TestWordsRefuseTwice(t *testing.T) {
+	_, err := loadWords(fstest.MapFS{"words/en.yaml": {Data: []byte("a: 1\nb: [1]\n")}}, "en")
+	assert.ErrorContains(t, err, "not a text")
+}
+
+func TestDates(t *testing.T) {
+	w := english(t)
+	assert.Equal(t, Date{"21 March", "--03-21"}, w.day(calendar.DayOf(3, 21)))
+	assert.Equal(t, Date{}, w.day(0))
+	assert.Equal(t, Date{"3 May 2026", "2026-05-03"}, w.date(calendar.Date{Year: 2026, Month: 5, Day: 3}))
+	assert.Equal(t, "16–31 May", w.cell(9))
+	assert.Equal(t, "16–29 February", w.cell(3), "the 29th counts with the 28th")
+	assert.Equal(t, "1–15 December", w.cell(22))
+	day := calendar.Date{Year: 2026, Month: 2, Day: 1}
+	assert.Equal(t, "February 2026", w.when(calendar.When{From: day, To: calendar.Date{Year: 2026, Month: 2, Day: 28}}))
+	assert.Equal(t, "2026", w.when(calendar.When{From: calendar.Date{Year: 2026, Month: 1, Day: 1}, To: calendar.Date{Year: 2026, Month: 12, Day: 31}}))
+	assert.Equal(t, "2019, 2021–2023, 2025, 2026", w.years([]int{2019, 2021, 2022, 2023, 2025, 2026}))
+	assert.Equal(t, "a, b and c", w.list([]string{"a", "b", "c"}))
+}
+
+// A small chance is never printed as none, nor a large one as certain.
+func TestShares(t *testing.T) {
+	w := english(t)
+	b := content.On(content.Part{Ground: content.Memory})
+	for share, want := range map[float64]string{0: "0\u00a0%", 0.0001: "under 1\u00a0%", 0.005: "1\u00a0%", 0.625: "63\u00a0%", 0.9949: "99\u00a0%", 0.996: "over 99\u00a0%", 1: "100\u00a0%"} {
+		assert.Equal(t, want, w.amount(percent(share, b)), "%v", share)
+	}
+	assert.Equal(t, "7.5\u00a0mm", w.amount(content.NewFigure(7.5, "mm", 1, b)))
+	assert.Equal(t, "1 visit", w.amount(content.Count(1, "visits", b)))
+}
+
+// The one partial for figures.
+func TestFigurePartial(t *testing.T) {
+	p, err := NewPrinter(demoBook(), Deps{Site: fakeSite{demoBook()}})
+	require.NoError(t, err)
+	s, err := p.partial("figure", content.NewFigure(7.4567, "mm", 1, content.On(content.Part{Ground: content.Published, Source: `a"b`})))
+	require.NoError(t, err)
+	assert.Equal(t, `<data value="7.457" data-basis="published:a&#34;b">7.5 mm</data>`, strings.ReplaceAll(s, "\u00a0", " "))
+	s, err = p.partial("date", Date{"21 March", "--03-21"})
+	require.NoError(t, err)
+	assert.Equal(t, `<time datetime="--03-21">21 March</time>`, s)
+}
+
+// Every word that a template or a Go file names is in the English file.
+func TestEveryWordIsThere(t *testing.T) {
+	w := english(t)
+	inTemplates := regexp.MustCompile(`\b(?:w|pattern) "([a-z0-9_.\-]+)"`)
+	inGo := regexp.MustCompile(`Plain\("([a-z0-9_.\-]+)"[,)]`)
+	used := 0
+	look := func(glob string, find *regexp.Regexp) {
+		files, err := filepath.Glob(glob)
+		require.NoError(t, err)
+		require.NotEmpty(t, files, glob)
+		for _, f := range files {
+			if strings.HasSuffix(f, "_test.go") {
+				continue
+			}
+			b, err := os.ReadFile(f)
+			require.NoError(t, err)
+			for _, m := range find.FindAllStringSubmatch(string(b), -1) {
+				used++
+				assert.True(t, w.Has(m[1]), "%s: no words for %q", f, m[1])
+			}
+		}
+	}
+	look("../../templates/pages/*.html", inTemplates)
+	look("../../templates/partials/*.html", inTemplates)
+	look("*.go", inGo)
+	assert.Greater(t, used, 300)
+}
