@@ -105,5 +105,6 @@ func schemaTree() (map[string][]byte, error) {
 		"sources.schema.json":      named("sources.yaml", species.SourceRecord),
 		"corrections.schema.json":  list("corrections.yaml", guide.CorrectionRecord),
 		"acknowledged.schema.json": list("acknowledged.yaml", guide.AcknowledgementRecord),
+		"photos.schema.json":       list("photos/photos.yaml", guide.PhotoRecord),
 	}, nil
 }
