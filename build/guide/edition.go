@@ -56,6 +56,7 @@ func Cut(g *Guide, members bool) *Edition {
 	c.waters(g, members)
 	c.visits(g, members)
 	c.corrections(g, members)
+	c.photos(g, members)
 	if !members {
 		c.withhold(g)
 	}
@@ -214,6 +215,36 @@ func (c *cutter) corrections(g *Guide, members bool) {
 	}
 }
 
+// photos are those that may be published in this edition; one that shows a
+// withheld fly or water is withheld with it. They name the edition's own
+// records, and credit people as they wish to be named.
+func (c *cutter) photos(g *Guide, members bool) {
+	c.e.Photos = nil
+	for _, p := range g.Photos {
+		if !p.Published || !members && p.withheld() {
+			continue
+		}
+		cut := *p
+		cut.Permission.By = ""
+		if how, listed := g.Settings.People[content.Fold(p.Credit)]; listed && how == Initials {
+			cut.Credit = initials(p.Credit)
+		}
+		if p.Shows.Water != nil {
+			cut.Shows.Water = c.waterOf[p.Shows.Water]
+		}
+		for _, a := range c.e.Accounts {
+			if p.Shows.Fly != nil && a.Address == p.Shows.Fly.Address {
+				cut.Shows.Fly = a
+			}
+		}
+		c.e.Photos = append(c.e.Photos, &cut)
+	}
+}
+
+func (p *Photo) withheld() bool {
+	return p.Members || p.Shows.Fly != nil && p.Shows.Fly.Members || p.Shows.Water != nil && p.Shows.Water.Members
+}
+
 func hiddenFile(g *Guide, file string) bool {
 	return slices.ContainsFunc(g.Accounts, func(a *species.Account) bool { return a.Members && a.File == file }) ||
 		slices.ContainsFunc(g.Waters, func(w *rivers.Water) bool { return w.Members && w.File == file }) ||
@@ -239,6 +270,11 @@ func (c *cutter) withhold(g *Guide) {
 			add(n.Title)
 		}
 	}
+	for _, p := range g.Photos {
+		if p.withheld() {
+			add(sentences(p.Alt, p.Caption)...)
+		}
+	}
 	for _, w := range g.Waters {
 		if w.Members {
 			add(w.Name.S, w.Code.S, w.Meet.S)
@@ -257,6 +293,11 @@ func (c *cutter) withhold(g *Guide) {
 			}
 		}
 	}
+}
+
+// sentences leaves out what is so short that any page may say it by itself.
+func sentences(texts ...string) []string {
+	return keep(texts, func(s string) bool { return len(strings.Fields(s)) > 4 })
 }
 
 // leakable drops withheld texts too short to search for, and those that the
@@ -310,6 +351,11 @@ func (c *cutter) publicText(g *Guide) string {
 			add(bt.Name.S)
 		}
 		add(w.Place.String())
+	}
+	for _, p := range e.Photos {
+		add(p.Alt)
+		add(p.Caption)
+		add(p.Credit)
 	}
 	for _, s := range e.Sources {
 		add(s.Cite.S)

@@ -24,6 +24,7 @@ type Guide struct {
 	HookRows     []species.MeasuredHook
 	Sources      []species.Source
 	Notes        []Note
+	Photos       []*Photo // as photos.yaml lists them; an edition has only those that it shows
 	Corrections  []Correction
 	Visits       []*Visit // by date, water, id
 	Series       []rivers.TemperatureSeries

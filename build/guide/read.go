@@ -17,8 +17,9 @@ import (
 	"guidegen/species"
 )
 
-// Read reads and checks the guide in a folder. Today only serves to find
-// records from the future; the zero date leaves that out. The error is ours
+// Read reads and checks the guide in a folder. Today serves to find
+// records from the future and permissions that have ended; the zero date
+// leaves that out. The error is ours
 // alone (a disk that can't be read); the guide's faults are in ps, and with an
 // error among them the guide must not be published.
 func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error) {
@@ -87,6 +88,13 @@ func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error)
 
 	names := newNames(g.Accounts, g.Waters)
 	g.resolve(names, ps)
+	var listed *content.File
+	for _, f := range files[content.PhotosFile] {
+		listed = f
+	}
+	if err := g.photos(listed, list, fsys, names, today, ps); err != nil {
+		return nil, err
+	}
 	var events []*rivers.Event
 	for _, f := range files[content.SampleFile] {
 		events = append(events, rivers.ReadSamples(f, ps)...)
