@@ -233,7 +233,7 @@ type ourHTML struct{ label string }
 func (o ourHTML) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(extast.KindTable, func(w util.BufWriter, _ []byte, n ast.Node, in bool) (ast.WalkStatus, error) {
 		if in {
-			w.WriteString(`<div class="scroll" role="region" tabindex="0" aria-label="` + escape(o.label) + "\">\n<table class=\"plain\">\n")
+			w.WriteString(`<div class="scroll" role="group" tabindex="0" aria-label="` + escape(o.label) + "\">\n<table class=\"plain\">\n")
 		} else {
 			w.WriteString("</tbody>\n</table>\n</div>\n")
 		}

@@ -50,7 +50,7 @@ func TestProseTables(t *testing.T) {
 	out, _ := proseOf(t, "| a | b |\n|:--|--:|\n| 1 | 2 |\n")
 	assert.NotContains(t, out, "style=")
 	assert.Contains(t, out, `<th scope="col">a</th>`)
-	assert.Contains(t, out, `role="region"`)
+	assert.Contains(t, out, `role="group"`)
 }
 
 // A few kilobytes of bars can grow to megabytes of table.
