@@ -44,7 +44,30 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write) error {
 			r.Pages++
 		}
 	}
-	return drawAll(files, to, r.ps)
+	var mu sync.Mutex
+	var drawn []page.Named
+	err = drawAll(files, func(address string, data []byte) error {
+		n := page.NameFile(address, data)
+		mu.Lock()
+		drawn = append(drawn, n)
+		mu.Unlock()
+		return to(address, data)
+	}, r.ps)
+	if err != nil {
+		return err
+	}
+	// What keeps the site on a device names every file of it, so it comes last.
+	kept, err := page.Offline(book, drawn)
+	if err != nil {
+		return err
+	}
+	for _, f := range kept {
+		r.Files++
+		if err := to(f.Address, f.Bytes); err != nil {
+			return fmt.Errorf("%s: %w", f.Address, err)
+		}
+	}
+	return nil
 }
 
 // drawAll draws the files. Of several errors the first by the files' order is returned.
@@ -94,7 +117,8 @@ func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheets, err := page.All(book, page.Deps{Site: where, Words: words, Downloads: downloads(book, shared, words)})
+	deps := page.Deps{Site: where, Words: words, Downloads: downloads(book, shared, words)}
+	sheets, err := page.All(book, deps)
 	if err != nil {
 		return nil, err
 	}
@@ -118,6 +142,14 @@ func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
 	return out, nil
 }
 
+	out = append(out, photos(book.Edition, r.Source.Files)...)
+	generated, err := page.Generated(book, deps)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range generated {
+		out = append(out, plain(f.Address, false, func() []byte { return f.Bytes }))
+	}
 // downloads words the files that a reader may take away.
 func downloads(book *figures.Book, files []share.File, words *page.Words) []page.Download {
 	what := map[string]string{

@@ -4,8 +4,9 @@ package templates
 import "embed"
 
 // Files are the templates: pages/ one file per kind of page, partials/ what pages share, words/
-// the site's own words (one file per language), css/ and js/ what a page asks for, vendor/ the
-// scripts by others with licence and checksum.
+// the site's own words (one file per language), css/ and js/ what a page asks for, icons/ the
+// site's own, worker/ what keeps the guide on a device, vendor/ the scripts by others with licence
+// and checksum.
 //
-//go:embed pages partials words css js vendor
+//go:embed pages partials words css js icons worker vendor
 var Files embed.FS

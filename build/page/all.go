@@ -65,6 +65,7 @@ func (p *Printer) Sheets() []Sheet {
 	for _, w := range p.book.Waters {
 		add(tripPage(w), "trip", plain(func() any { return p.trip(w) }))
 	}
+	add(SearchPage, "search", plain(func() any { return p.search() }))
 	add(ExplainedPage, "explained", plain(func() any { return p.explained() }))
 	add(RecordsPage, "records", plain(func() any { return p.recordsModel() }))
 	for _, n := range p.notes() {
@@ -79,6 +80,9 @@ func (p *Printer) Sheets() []Sheet {
 	add(CreditsPage, "credits", func() (any, error) { return p.credits() })
 	add(CorrectionsPage, "corrections", plain(func() any { return p.corrections() }))
 	add(CautionsPage, "cautions", plain(func() any { return p.cautions() }))
+	out = append(out, p.paperSheets()...)
+	add(SheetPage, "sheet", plain(func() any { return p.netSheet() }))
+	add(OfflinePage, "offline", plain(func() any { return p.offline() }))
 	add(NotFoundPage, "notfound", plain(func() any { return p.notFound() }))
 	return out
 }
@@ -89,7 +93,7 @@ type Asset struct{ Address, File string }
 // AssetFiles lists styles, scripts and the licences of those by others, by address.
 func AssetFiles() ([]Asset, error) {
 	var out []Asset
-	for _, dir := range []string{"css", "js", "vendor"} {
+	for _, dir := range []string{"css", "js", "vendor", "icons"} {
 		entries, err := fs.ReadDir(templates.Files, dir)
 		if err != nil {
 			return nil, err

@@ -81,12 +81,13 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	for _, n := range []struct{ word, to, under string }{
 		{"nav.waters", FrontPage, "rivers/"}, {"nav.flies", FliesPage, "species/"}, {"nav.year", YearPage, "months/"},
 		{"nav.key", KeyPage, "key/"}, {"nav.dressings", DressingsPage, "dressings/"},
+		{"nav.search", SearchPage, SearchPage},
 	} {
 		f.Nav = append(f.Nav, NavLink{p.link(address, n.to, p.words.Plain(n.word)), address == n.to || strings.HasPrefix(address, n.under)})
 	}
 	for _, n := range []struct{ word, to string }{
 		{"foot.cautions", CautionsPage}, {"foot.explained", ExplainedPage}, {"foot.sources", SourcesPage},
-		{"foot.records", RecordsPage}, {"foot.glossary", GlossaryPage}, {"foot.corrections", CorrectionsPage}, {"foot.credits", CreditsPage},
+		{"foot.records", RecordsPage}, {"foot.glossary", GlossaryPage}, {"nav.sheet", SheetPage}, {"nav.keep", OfflinePage}, {"foot.corrections", CorrectionsPage}, {"foot.credits", CreditsPage},
 	} {
 		f.Foot = append(f.Foot, p.link(address, n.to, p.words.Plain(n.word)))
 	}

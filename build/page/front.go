@@ -27,6 +27,7 @@ type FrontPageModel struct {
 	Years  string
 	Sieve  Link
 	Key    Link
+	Search Link
 	Begin  []Link // notes that the guide wants in front
 }
 
@@ -70,8 +71,9 @@ func (p *Printer) front() FrontPageModel {
 	if title == "" {
 		title = w.Plain("front.title")
 	}
-	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, "today.js"), About: p.settings().About,
-		Sieve: p.link(FrontPage, SievePage, w.Plain("nav.sieve")), Key: p.link(FrontPage, KeyPage, w.Plain("nav.key"))}
+	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, toolStyle, "today.js", "search.js"), About: p.settings().About,
+		Sieve: p.link(FrontPage, SievePage, w.Plain("nav.sieve")), Key: p.link(FrontPage, KeyPage, w.Plain("nav.key")),
+		Search: p.link(FrontPage, SearchPage, w.Plain("nav.search"))}
 	m.Description = w.Plain("front.description", "guide", title)
 	visits, years := 0, []int{}
 	data := frontData{Names: []string{}}

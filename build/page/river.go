@@ -37,6 +37,8 @@ type RiverPage struct {
 	Sizes     []FlySizes
 	Flies     []RiverFly
 	KeyLink   Link
+	TripLink  Link
+	Photos    []PhotoView
 	Known     KnownView
 	Right     RightView
 	Warmth    *WarmthView
@@ -109,7 +111,8 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 		Code: w.Code.S, Meet: w.Meet.S, Rules: w.Rules.S, Access: w.Access.S,
 		Cautions: p.link(at, CautionsPage, words.Plain("river.all_cautions")),
 		Years:    words.years(w.Years), RecordsTo: words.date(w.RecordsTo),
-		KeyLink: p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S))}
+		KeyLink:  p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S)),
+		TripLink: p.link(at, tripPage(w), words.Plain("nav.trip"))}
 	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.kindAndAltitude(w))
 	m.Visits = count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
 	lead := []string{p.kindAndAltitude(w)}

@@ -160,6 +160,7 @@
     if (p.disagrees) about.push(kit.say('sieve.disagrees', { n: p.disagrees }) + ' (' + p.against.join(', ') + ')');
     else if (p.agrees) about.push(kit.say('sieve.agrees', { n: p.agrees }));
     if (p.fly.here < 0) about.push(kit.say('sieve.not_here'));
+    else if (p.fly.here < 5) about.push(kit.say('sieve.unlikely'));
     else about.push(kit.say('sieve.likely', { share: kit.percent(p.fly.here) }));
     li.append(' ', kit.make('small', {}, about.join(' · ')));
     return li;

@@ -1,0 +1,95 @@
+package page
+
+// The net sheet: a form on the reader's device for a visit with the net, an empty visit first. The
+// script keeps the visits on the device and hands them out as a file in the plain headings of
+// samples (rivers.SampleColumns), which an editor adds to the guide as it is.
+
+import (
+	"encoding/json"
+	"html/template"
+
+	"guidegen/rivers"
+	"guidegen/species"
+)
+
+// SheetPage is the net sheet's address.
+const SheetPage = "sheet.html"
+
+// SheetModel is the page.
+type SheetModel struct {
+	Frame
+	Waters  []string
+	Methods []Choice
+	Units   []Choice
+	Groups  []Choice
+	Flies   []string
+	Records Link
+	Words   template.HTML
+	Data    template.HTML
+}
+
+// Choice is one entry of a closed list: what the file says, in words, and whether it is chosen at first.
+type Choice struct {
+	Value, Text string
+	First       bool
+}
+
+// sheetData is what the script needs to know: beats by water, groups that count as water-bred, the
+// stages of each group, and each fly's group by any of its names.
+type sheetData struct {
+	Guide  string              `json:"guide"`
+	Beats  map[string][]string `json:"beats"`
+	Bred   []string            `json:"bred"`
+	Stages map[string][]string `json:"stages"`
+	Words  map[string]string   `json:"words"`
+	Flies  map[string]string   `json:"flies"`
+}
+
+// sheetUnits are the units of effort that a person counts at the water.
+var sheetUnits = []string{"sweeps", "minutes", "hours", "trap nights"}
+
+func (p *Printer) netSheet() SheetModel {
+	w := p.words
+	m := SheetModel{Frame: p.frame("sheet", SheetPage, w.Plain("sheet.title"), toolStyle, "kit.js", "sheet.js"),
+		Records: p.link(SheetPage, RecordsPage, w.Plain("foot.records")), Words: p.wordBlock("sheet")}
+	m.Description = w.Plain("sheet.about")
+	m.Way = []Link{m.Records}
+	d := sheetData{Guide: p.settings().Name, Beats: map[string][]string{}, Bred: []string{}, Stages: map[string][]string{},
+		Words: map[string]string{}, Flies: map[string]string{}}
+	for _, x := range p.book.Waters {
+		m.Waters = append(m.Waters, x.Name.S)
+		beats := []string{}
+		for _, b := range x.Beats {
+			beats = append(beats, b.Name.S)
+		}
+		d.Beats[x.Name.S] = beats
+	}
+	for _, q := range rivers.Protocols {
+		m.Methods = append(m.Methods, Choice{string(q), w.Or("protocol", string(q)), q == rivers.Protocols[0]})
+	}
+	for i, u := range sheetUnits {
+		m.Units = append(m.Units, Choice{u, w.Or("sheet.unit", u), i == 0})
+	}
+	for _, g := range species.Groups {
+		m.Groups = append(m.Groups, Choice{string(g), w.Or("groups_of", string(g)), g.WaterBred()})
+		if g.WaterBred() {
+			d.Bred = append(d.Bred, string(g))
+		}
+		for _, st := range g.Stages() {
+			d.Stages[string(g)] = append(d.Stages[string(g)], string(st))
+			d.Words[string(st)] = w.Or("stage", string(st))
+		}
+	}
+	for _, f := range p.book.Flies {
+		m.Flies = append(m.Flies, f.Name.S)
+	}
+	for _, n := range p.book.Alphabet {
+		d.Flies[plainLetters(n.Name)] = string(n.Fly.Group)
+	}
+	text, err := json.Marshal(d)
+	if err != nil {
+		panic(err) // texts only
+	}
+	m.Data = jsonBlock("sheet-data", text)
+	return m
+}
