@@ -31,7 +31,7 @@ const (
 // FixedPages lists the addresses that no file of the guide may take.
 func FixedPages() []string {
 	l := []string{FrontPage, FliesPage, YearPage, DressingsPage, KeyPage, SievePage, ExplainedPage, RecordsPage,
-		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage, WholeBooklet}
+		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage}
 	l = append(l, SearchPage, SheetPage, OfflinePage)
 	for m := 1; m <= 12; m++ {
 		l = append(l, monthPage(m))

@@ -38,7 +38,6 @@ type RiverPage struct {
 	Flies     []RiverFly
 	KeyLink   Link
 	TripLink  Link
-	Photos    []PhotoView
 	Known     KnownView
 	Right     RightView
 	Warmth    *WarmthView
