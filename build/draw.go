@@ -136,13 +136,6 @@ func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
 		return nil, err
 	}
 	out = append(out, assets...)
-	for _, f := range append(shared, share.Sitemap(book, pages)...) {
-		out = append(out, plain(f.Path, false, func() []byte { return f.Bytes }))
-	}
-	return out, nil
-}
-
-	out = append(out, photos(book.Edition, r.Source.Files)...)
 	generated, err := page.Generated(book, deps)
 	if err != nil {
 		return nil, err
@@ -150,6 +143,12 @@ func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
 	for _, f := range generated {
 		out = append(out, plain(f.Address, false, func() []byte { return f.Bytes }))
 	}
+	for _, f := range append(shared, share.Sitemap(book, pages)...) {
+		out = append(out, plain(f.Path, false, func() []byte { return f.Bytes }))
+	}
+	return out, nil
+}
+
 // downloads words the files that a reader may take away.
 func downloads(book *figures.Book, files []share.File, words *page.Words) []page.Download {
 	what := map[string]string{
