@@ -17,7 +17,7 @@ import (
 // Link is a link ready to print; without an Href its text stands alone.
 type Link struct{ Text, Href string }
 
-// Date is a day ready to print: "21 March" and "--03-21", or with its year.
+// Date is a day ready to print: "21 March" and "03-21", or with its year.
 type Date struct{ Text, Machine string }
 
 // Span is a run of days.
@@ -32,7 +32,7 @@ func (w *Words) day(d calendar.Day) Date {
 		return Date{}
 	}
 	m, n := int(d.Month()), d.DayOfMonth()
-	return Date{w.Plain("date.day", "day", strconv.Itoa(n), "month", w.month(m)), fmt.Sprintf("--%02d-%02d", m, n)}
+	return Date{w.Plain("date.day", "day", strconv.Itoa(n), "month", w.month(m)), fmt.Sprintf("%02d-%02d", m, n)}
 }
 
 func (w *Words) date(d calendar.Date) Date {
