@@ -176,7 +176,7 @@ func (p *Printer) onData(w *figures.Water) onData {
 			var steps []int
 			before := 0
 			for d := run[0]; d <= run[1]; d++ {
-				c := int(math.Round(content.Round9(r.Chance[d-1] * 1000)))
+				c := perMille(r.Chance[d-1])
 				steps = append(steps, c-before)
 				before = c
 			}
@@ -185,6 +185,15 @@ func (p *Printer) onData(w *figures.Water) onData {
 		d.Flies = append(d.Flies, f)
 	}
 	return d
+}
+
+// perMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does.
+func perMille(chance float64) int {
+	t := math.Round(content.Round9(chance * 1000))
+	if math.Round(t/10) != math.Round(content.Round9(chance*100)) {
+		t--
+	}
+	return int(t)
 }
 
 // runsOf are the runs in which something is to be said, split where another flight comes nearer.
