@@ -123,7 +123,7 @@ func Publish(o Options) (*Report, error) {
 	}
 	edition := guide.Cut(g, o.Edition == Members)
 	stage, err := site.Open(site.Plan{
-		Target: o.Out, Guide: o.Source.Dir, Own: []string{Public.Out(), Members.Out()}, Withheld: edition.Withheld,
+		Target: o.Out, Guide: o.Source.Dir, Own: []string{Public.Out(), Members.Out()}, Withheld: searchable(edition.Withheld),
 		Generator: Generator + " " + Version, Name: g.Settings.Name, Edition: string(o.Edition), Date: o.Date.String(),
 	})
 	if err != nil {
@@ -167,7 +167,7 @@ func Proof(o Options) (*Report, error) {
 	}
 	for _, e := range editions {
 		edition := guide.Cut(g, e == Members)
-		notes := site.NewNotebook(edition.Withheld)
+		notes := site.NewNotebook(searchable(edition.Withheld))
 		err := r.draw(edition, nil, func(address string, data []byte) error {
 			notes.Note(address, data)
 			return nil

@@ -28,13 +28,14 @@ var line = [][]string{
 	{"rivers"},
 	{"rivers/daylight", "rivers/season", "rivers/survey"},
 	{"rivers/simulate"},
+	{"build/photo"},
 	{"build/guide"},
 	{"build/figures"},
 	{"build/chart", "build/share"},
 	{"build/page"},
 	{"build/site"},
 	{"build"},
-	{"build/desk"},
+	{"build/desk", "build/press"},
 	{"cmd/guidegen"},
 }
 

@@ -100,13 +100,15 @@ func (c *cutter) shown(name string) string {
 	if how == FullName {
 		return name
 	}
-	if !slices.Contains(c.names, name) {
+	shown := initials(name)
+	if how == NoName {
+		shown = ""
+	}
+	// Who signs by initials withholds nothing by them.
+	if !slices.Contains(c.names, name) && !strings.Contains(content.Fold(shown), content.Fold(name)) {
 		c.names = append(c.names, name)
 	}
-	if how == NoName {
-		return ""
-	}
-	return initials(name)
+	return shown
 }
 
 func initials(name string) string {
