@@ -95,7 +95,13 @@ func drawAll(files []file, to write, ps *content.Problems) error {
 	return nil
 }
 
-func drawOne(f file, to write, ps *content.Problems) error {
+func drawOne(f file, to write, ps *content.Problems) (err error) {
+	// In a goroutine a panic would end the program with a stack trace, and leave a stage behind.
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("a fault of the program, not of the guide: %v", r)
+		}
+	}()
 	d, err := f.draw()
 	if err != nil {
 		return err
