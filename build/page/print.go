@@ -20,9 +20,6 @@ type Link struct{ Text, Href string }
 // Date is a day ready to print: "21 March" and "03-21", or with its year.
 type Date struct{ Text, Machine string }
 
-// Span is a run of days.
-type Span struct{ From, To Date }
-
 // month returns a month's name; short is the form for narrow columns.
 func (w *Words) month(m int) string      { return w.Plain("month.m" + strconv.Itoa(m)) }
 func (w *Words) shortMonth(m int) string { return w.Plain("month.s" + strconv.Itoa(m)) }
@@ -68,9 +65,6 @@ func (w *Words) cell(c calendar.Cell) string {
 	}
 	return w.Plain("date.cell", "from", strconv.Itoa(c.First().DayOfMonth()), "to", strconv.Itoa(to), "month", w.month(int(c.Month())))
 }
-
-// span prints days from a to b, or "all year".
-func (w *Words) span(a, b calendar.Day) Span { return Span{w.day(a), w.day(b)} }
 
 func (w *Words) years(ys []int) string {
 	var s []string

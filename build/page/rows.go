@@ -91,6 +91,17 @@ func (p *Printer) moved(f figures.FlightHere) (moved, why string) {
 			why = w.Plain("shift.by_default", "rule", why)
 		}
 	}
+	if f.HasWarmer && f.Rule == "warmth" {
+		warmer := content.Round9(f.Warmer)
+		word := "shift.warmer"
+		if warmer < 0 {
+			word, warmer = "shift.colder", -warmer
+		}
+		why += p.words.Plain("list.semicolon") + w.Plain(word, "by", w.amount(p.step(warmer, f.Basis)))
+	}
+	if f.Limited {
+		why += p.words.Plain("list.semicolon") + w.Plain("shift.limited")
+	}
 	return moved, why
 }
 
