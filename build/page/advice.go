@@ -147,7 +147,7 @@ func (p *Printer) stageAdvice(at string, fly *figures.Fly, s figures.StageDressi
 
 // riverOffers is how many dressings a water's page lists for one stage and flight; the fly's page
 // lists all.
-const riverOffers = 3
+const riverOffers = 2
 
 // shortAdvice is the best of the advice, as a water's page has room for.
 func (p *Printer) shortAdvice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {

@@ -179,7 +179,7 @@ func (p *Printer) monthView(at string, r *figures.Row, i int) MonthView {
 		to    *content.Figure
 	}{{m.Own, &v.Own}, {m.Lent, &v.Lent}, {m.Rest, &v.Acc}} {
 		if content.Round9(s.share*100) >= 0.5 {
-			*s.to = percent(s.share, m.Basis)
+			*s.to = percent(float64(int(s.share*1000+0.5))/1000, m.Basis) // a share of a basis says no more than that
 		}
 	}
 	for _, l := range m.Lenders {
