@@ -18,6 +18,7 @@ func pageModels() map[string]any {
 		"dressings": DressingsModel{}, "dressing": DressingModel{}, "key": KeyModel{}, "sieve": SieveModel{}, "explained": ExplainedModel{},
 		"records": RecordsModel{}, "note": NoteModel{}, "glossary": GlossaryModel{}, "sources": SourcesModel{}, "credits": CreditsModel{},
 		"corrections": CorrectionsModel{}, "cautions": CautionsModel{}, "notfound": NotFoundModel{},
+		"trip": TripModel{}, "search": SearchModel{}, "sheet": SheetModel{}, "offline": OfflineModel{},
 	}
 }
 

@@ -10,6 +10,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 	"time"
 
@@ -157,4 +159,23 @@ func TestTripScriptPassesTheCases(t *testing.T) {
 		}
 		assert.ElementsMatch(t, want.Open, got.Open, want.Name)
 	}
+}
+
+// Every word that a script says is in the English file and handed over by its page.
+func TestScriptsSayKnownWords(t *testing.T) {
+	w, err := LoadWords("en")
+	require.NoError(t, err)
+	said := regexp.MustCompile(`say\((?:[^'()]*\? )?'([a-z_.]+)'`)
+	files, err := filepath.Glob("../../templates/js/*.js")
+	require.NoError(t, err)
+	n := 0
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		require.NoError(t, err)
+		for _, m := range said.FindAllStringSubmatch(string(text), -1) {
+			n++
+			assert.True(t, w.Has(strings.TrimSuffix(m[1], ".")) || len(w.forms(strings.TrimSuffix(m[1], "."))) > 0, "%s: no words for %q", f, m[1])
+		}
+	}
+	assert.Greater(t, n, 40)
 }

@@ -1,0 +1,363 @@
+package page
+
+// The pages of the tools as a reader uses them: from disk, under the site's own policy, by
+// keyboard, and without a message in the console.
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/content/demo"
+	"guidegen/rivers"
+)
+
+// toolSite writes the demo's site to disk and returns where it begins.
+func toolSite(t *testing.T) (*figures.Book, string) {
+	book := demoBook()
+	dir := onDisk(t, book)
+	files, err := Generated(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	for _, f := range files {
+		write(t, filepath.Join(dir, f.Address), f.Bytes)
+	}
+	return book, "file://" + dir + "/"
+}
+
+// watch gathers what the browser has to say about the pages.
+func watch(t *testing.T, ctx context.Context) func() []string {
+	var mu sync.Mutex
+	var said []string
+	add := func(s string) {
+		mu.Lock()
+		defer mu.Unlock()
+		said = append(said, s)
+	}
+	require.NoError(t, chromedp.Listen(ctx, func(ev any) {
+		switch e := ev.(type) {
+		case *runtime.EventConsoleAPICalled:
+			for _, a := range e.Args {
+				add("console: " + string(a.Value))
+			}
+		case *runtime.EventExceptionThrown:
+			add("exception: " + e.ExceptionDetails.Text)
+		case *log.EventEntryAdded:
+			add("log: " + e.Entry.Text + " " + e.Entry.URL)
+		}
+	}))
+	return func() []string {
+		mu.Lock()
+		defer mu.Unlock()
+		return append([]string(nil), said...)
+	}
+}
+
+func press(t *testing.T, ctx context.Context, keys ...string) {
+	for _, k := range keys {
+		require.NoError(t, chromedp.Do(ctx, chromedp.KeyEvent(k)))
+	}
+}
+
+func TestSievePage(t *testing.T) {
+	ctx := chromium(t)
+	said := watch(t, ctx)
+	book, site := toolSite(t)
+	visit(t, ctx, site+SievePage)
+
+	type state struct {
+		First, Next string
+		Flies       []string
+		Sinks       int
+	}
+	const look = `(function () {
+		var s = {}, all = function (q) { return Array.prototype.slice.call(document.querySelectorAll(q)); };
+		s.First = document.querySelector('.questions').firstElementChild.dataset.character;
+		s.Next = document.querySelector('#sieve-next button') ? document.querySelector('#sieve-next button').textContent : '';
+		s.Flies = all('#sieve-flies a').map(function (a) { return a.textContent; });
+		s.Sinks = all('#sieve-flies .sinks').length;
+		return s;
+	})()`
+	at := func() state { return eval[state](t, ctx, look) }
+	choose := func(id, value string) {
+		eval[bool](t, ctx, fmt.Sprintf(`(function (e) { e.value = %q; e.dispatchEvent(new Event('change', {bubbles: true})); return true; })(document.getElementById(%q))`, value, id))
+	}
+	choose("sieve-date", "2026-05-20")
+	begin := at()
+	assert.Len(t, begin.Flies, len(book.Flies))
+	assert.Equal(t, begin.Next, begin.First)
+	assert.NotEmpty(t, begin.Next)
+	assert.Zero(t, begin.Sinks)
+
+	// The flies of a water come first, and none is hidden.
+	w := book.Waters[0]
+	choose("sieve-water", w.Name.S)
+	there := at()
+	assert.Len(t, there.Flies, len(book.Flies))
+	cell := calendar.DayOf(time.May, 20).Cell()
+	best, likeliest := -1, ""
+	for _, r := range w.Rows {
+		if c := cellChance(r, int(cell)); c > best {
+			best, likeliest = c, r.Fly.Name.S
+		}
+	}
+	assert.Equal(t, likeliest, there.Flies[0])
+
+	// By keyboard alone: the button leads to the question, a tick lets flies sink and brings the next question.
+	eval[bool](t, ctx, `(document.querySelector('#sieve-next button').focus(), true)`)
+	press(t, ctx, kb.Enter)
+	assert.Equal(t, there.Next, eval[string](t, ctx, `document.activeElement.closest('fieldset').dataset.character`))
+	press(t, ctx, " ")
+	ticked := at()
+	assert.True(t, eval[bool](t, ctx, `document.activeElement.checked`), "the focus stays on what was ticked")
+	assert.Len(t, ticked.Flies, len(book.Flies))
+	assert.Positive(t, ticked.Sinks)
+	assert.NotEqual(t, there.Next, ticked.Next)
+	assert.Equal(t, ticked.Next, ticked.First)
+	press(t, ctx, " ")
+	assert.Equal(t, there, at(), "a tick taken back leaves no trace")
+
+	// A wrong tick loses nothing: the fly stays in the list, said to disagree.
+	eval[bool](t, ctx, `(function (all) { all.forEach(function (i) { i.click(); }); return true; })(document.querySelectorAll('.questions fieldset:first-child input'))`)
+	assert.Len(t, at().Flies, len(book.Flies))
+	assert.Empty(t, said())
+}
+
+// The script's list for chosen dates is that of the figures.
+func TestTripScriptAgreesWithTheFigures(t *testing.T) {
+	ctx := chromium(t)
+	book := demoBook()
+	visit(t, ctx, blank(t, "kit.js", "trip.js"))
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	type pick struct {
+		Name  string
+		For   []string
+		Hooks []string
+		Share float64
+	}
+	type list struct {
+		Picks []pick
+		Open  []string
+	}
+	trips := 0
+	for _, w := range book.Waters {
+		text, err := json.Marshal(p.tripData(tripPage(w), w))
+		require.NoError(t, err)
+		eval[bool](t, ctx, `(window.data = `+string(text)+`, true)`)
+		for from := calendar.Day(1); from <= calendar.Year; from += 23 {
+			for _, days := range []int{0, 6, 20} {
+				to := from.Add(days)
+				want := book.Trip(w, from, to)
+				got := eval[list](t, ctx, fmt.Sprintf(`(function () {
+					var l = guideTrip.plan(data, %d, %d);
+					return {Picks: l.picks.map(function (p) { return {Name: p.name, For: p.for, Hooks: p.hooks.map(function (h) { return h.t; }), Share: p.share}; }), Open: l.open};
+				})()`, from, to))
+				what := fmt.Sprint(w.Name.S, " ", from, "–", to)
+				if !assert.Len(t, got.Picks, len(want.Picks), what) {
+					continue
+				}
+				ids := func(l []figures.FlyStage) []string {
+					out := []string{}
+					for _, s := range l {
+						out = append(out, s.ID())
+					}
+					return out
+				}
+				for i, k := range want.Picks {
+					hooks := []string{}
+					for _, h := range k.Hooks {
+						hooks = append(hooks, p.hookText(h))
+					}
+					assert.Equal(t, k.Dressing.Name.S, got.Picks[i].Name, what)
+					assert.Equal(t, ids(k.For), got.Picks[i].For, what)
+					assert.Equal(t, hooks, got.Picks[i].Hooks, what)
+					assert.InDelta(t, k.Share, got.Picks[i].Share, 0.002, what) // chances reach the page in thousandths
+					trips++
+				}
+				assert.Equal(t, ids(want.Open), got.Open, what)
+			}
+		}
+	}
+	assert.Greater(t, trips, 100)
+}
+
+func TestTripPage(t *testing.T) {
+	ctx := chromium(t)
+	said := watch(t, ctx)
+	book, site := toolSite(t)
+	visit(t, ctx, site+tripPage(book.Waters[0]))
+	rows := `(function (from, to) {
+		document.getElementById('trip-from').value = from; document.getElementById('trip-to').value = to;
+		document.getElementById('trip-to').dispatchEvent(new Event('change'));
+		return [document.querySelectorAll('#trip-list tbody tr').length, document.getElementById('trip-says').textContent].join('|');
+	})`
+	may := eval[string](t, ctx, rows+`('2026-05-18', '2026-05-24')`)
+	assert.NotEqual(t, "0", strings.Split(may, "|")[0])
+	assert.Contains(t, may, "of what is likely")
+	assert.Equal(t, "0|The second date lies before the first.", eval[string](t, ctx, rows+`('2026-05-18', '2026-05-17')`))
+	assert.Equal(t, "0|Choose two dates.", eval[string](t, ctx, rows+`('', '2026-05-17')`))
+	assert.False(t, eval[bool](t, ctx, `document.getElementById('by-month').open`))
+	assert.Empty(t, said())
+}
+
+func TestSearchPage(t *testing.T) {
+	ctx := chromium(t)
+	said := watch(t, ctx)
+	_, site := toolSite(t)
+	visit(t, ctx, site+FrontPage)
+	eval[bool](t, ctx, `(document.querySelector('[data-search] input').focus(), true)`)
+	press(t, ctx, "g", "r", "a", "n", "o", "m", kb.Enter) // one n short
+	require.Eventually(t, func() bool {
+		return strings.HasSuffix(eval[string](t, ctx, `location.href + (document.querySelector('#search-found a') ? '' : ' …')`), SearchPage+"#q=granom")
+	}, 20*time.Second, 50*time.Millisecond)
+	assert.Equal(t, "Grannom", eval[string](t, ctx, `document.querySelector('#search-found a').textContent`))
+
+	ask := func(query string) []string {
+		eval[bool](t, ctx, fmt.Sprintf(`(function (i) { i.value = %q; i.form.dispatchEvent(new Event('submit', {cancelable: true})); return true; })(document.getElementById('search-for'))`, query))
+		return eval[[]string](t, ctx, `Array.prototype.map.call(document.querySelectorAll('#search-found a'), function (a) { return a.textContent; })`)
+	}
+	for query, want := range map[string]string{
+		"baetis rodani": "Large dark olive", "irn blu": "Iron blue", "bluewinged olive": "Blue-winged olive", "pellowborne": "Pellowbourne",
+		"ephemerella ignita": "Blue-winged olive", "subimago": "Dun", "barn door": "Barn Door Sedge",
+	} {
+		found := ask(query)
+		if assert.NotEmpty(t, found, query) {
+			assert.Equal(t, want, found[0], query)
+		}
+	}
+	assert.Empty(t, ask("zzzzqqqq"))
+	assert.Equal(t, "Nothing of that name, nor of one like it.", eval[string](t, ctx, `document.getElementById('search-says').textContent`))
+	assert.Empty(t, said())
+}
+
+// Names of other scripts, with and without diacritics, and a name that several flies bear.
+func TestSearchKnowsOtherScripts(t *testing.T) {
+	ctx := chromium(t)
+	_, site := toolSite(t)
+	visit(t, ctx, site+SearchPage)
+	eval[bool](t, ctx, `(window.find = guideSearch([
+		[0, 'Lwyd y wern', 'a', [['Große Eintagsfliege', 'in German'], ['Подёнка', 'in Russian'], ['カゲロウ', 'in Japanese']], ['Mar']],
+		[0, 'Olive dun', 'b', [['July dun', 'old'], ['Ørretflue', 'in Danish']], ['Jul']],
+		[0, 'Pale dun', 'c', [['July dun', 'also']], ['Aug']]]), true)`)
+	for query, want := range map[string]string{
+		"grosse eintagsfliege": "a", "подёнка": "a", "поденка": "a", "подзнка": "a", "カゲロウ": "a", "ゲロ": "a", "orretflue": "b", "ÖRRETFLUE": "b",
+	} {
+		assert.Equal(t, want, eval[string](t, ctx, fmt.Sprintf(`(find(%q).hits[0] || {}).href || ''`, query)), query)
+	}
+	assert.Equal(t, "Olive dun, Pale dun", eval[string](t, ctx, `find('july  DUN').shared.join(', ')`))
+	assert.Equal(t, "July dun", eval[string](t, ctx, `find('july dun').hits[0].as[0][0]`))
+	assert.Empty(t, eval[[]string](t, ctx, `find('olive dun').shared`))
+}
+
+// What the net sheet hands out is a file of samples that a guide takes as it is.
+func TestNetSheetHandsOutSamples(t *testing.T) {
+	ctx := chromium(t)
+	said := watch(t, ctx)
+	book, site := toolSite(t)
+	visit(t, ctx, site+SheetPage)
+	water, fly := book.Waters[0].Name.S, book.Waters[0].Rows[0].Fly
+	stage := fly.Group.Stages()[len(fly.Group.Stages())-1]
+	set := func(name, value string) {
+		eval[bool](t, ctx, fmt.Sprintf(`(function (e) { e.value = %q; e.dispatchEvent(new Event('change', {bubbles: true})); e.dispatchEvent(new Event('input', {bubbles: true})); return true; })(document.querySelector('#sheet [name="%s"]'))`, value, name))
+	}
+	keep := func() { eval[bool](t, ctx, `(document.getElementById('sheet-keep').click(), true)`) }
+
+	keep() // no water yet
+	assert.True(t, eval[bool](t, ctx, `document.getElementById('sheet-kept').hidden`))
+	set("water", water)
+	set("date", "2026-05-21")
+	set("start", "11:40")
+	set("end", "12:20")
+	set("amount", "50")
+	set("by", "E. Marl")
+	set("remarks", "wind, \"upstream\"; rain = cold")
+	keep() // nothing in the net
+	set("date", "2026-05-22")
+	set("amount", "12,5")
+	eval[bool](t, ctx, `(document.getElementById('sheet-add').click(), true)`)
+	set("fly", fly.Name.S)
+	set("stage", string(stage))
+	set("sex", "female")
+	set("count", "7")
+	set("lengths", "7,9 8.3; 8 mm?")
+	keep() // no such lengths
+	assert.Equal(t, 1, eval[int](t, ctx, `document.querySelectorAll('#sheet-list > li').length`))
+	set("lengths", "7,9 8.3; 8")
+	set("remarks", "a remark on the visit")
+	keep()
+	set("date", "2026-05-22")
+	set("start", "19:05")
+	keep() // a second visit of that day
+
+	text := eval[string](t, ctx, `document.getElementById('sheet-csv').value`)
+	assert.Equal(t, "blob:", eval[string](t, ctx, `new URL(document.getElementById('sheet-file').href).protocol`))
+	var ps content.Problems
+	events := rivers.ReadSamples(content.NewFile("samples/visits.csv", []byte(text)), &ps)
+	assert.Empty(t, ps.All(), text)
+	require.Len(t, events, 3, text)
+	assert.Equal(t, water, events[0].Water.S)
+	assert.Empty(t, events[0].Finds)
+	assert.Equal(t, "2026-05-21", events[0].When.From.String())
+	assert.Equal(t, 50.0, events[0].Effort.Amount)
+	assert.Equal(t, "wind, \"upstream\"; rain = cold", events[0].Remarks)
+	assert.Len(t, events[0].LookedFor(), 7)
+	require.Len(t, events[1].Finds, 1)
+	f := events[1].Finds[0]
+	assert.Equal(t, []any{fly.Name.S, stage, "female", 7, 12.5}, []any{f.Fly.S, f.Stage, string(f.Sex), f.Count, events[1].Effort.Amount})
+	require.Len(t, f.Lengths, 3)
+	assert.Equal(t, 7.9, f.Lengths[0].Millimetres)
+	assert.Equal(t, "a remark on the visit", events[1].Remarks)
+
+	// The guide with this file has no problem that it hadn't.
+	before, after := problems(t, nil), problems(t, []byte(text))
+	assert.Equal(t, before, after)
+
+	// The visits are still there the next time, and so is an unfinished sheet.
+	set("beat", "church meadow")
+	visit(t, ctx, site+SheetPage)
+	assert.Equal(t, 3, eval[int](t, ctx, `document.querySelectorAll('#sheet-list > li').length`))
+	assert.Equal(t, "church meadow", eval[string](t, ctx, `document.querySelector('#sheet [name=beat]').value`))
+	assert.Empty(t, said())
+}
+
+// problems reads the demo with a file of samples more.
+func problems(t *testing.T, samples []byte) []string {
+	files := fstest.MapFS{}
+	require.NoError(t, fs.WalkDir(demo.FS, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			var data []byte
+			data, err = fs.ReadFile(demo.FS, name)
+			files[name] = &fstest.MapFile{Data: data}
+		}
+		return err
+	}))
+	if samples != nil {
+		files["samples/visits.csv"] = &fstest.MapFile{Data: samples}
+	}
+	var ps content.Problems
+	_, err := guide.Read(files, calendar.Date{Year: 2026, Month: 11, Day: 20}, &ps)
+	require.NoError(t, err)
+	out := []string{}
+	for _, p := range ps.All() {
+		out = append(out, p.At.File+": "+p.Message)
+	}
+	return out
+}
