@@ -114,6 +114,7 @@ type View uint8
 const (
 	Enlarged View = iota // for the screen, about 68 mm wide at most, with the magnification in words
 	LifeSize             // for print: a millimetre is a millimetre
+	Outline              // life size without a bar of its own, where one bar serves many figures
 )
 
 // Drawing is a figure, ready to print.

@@ -148,13 +148,16 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 		label = number(bar) + "\u00a0" + words.MM + ", " + words.Times + number(f.scale)
 	}
 	class := "insect"
-	if view == LifeSize {
+	if view != Enlarged {
 		class = "insect insect-life"
 	}
 	size := f.max.minus(f.min).times(f.scale)
 	width := math.Max(size.x, float64(bar*f.scale)+1.5+textWidth(label, fontMM)) + 2*margin
 	barTop := size.y + 2*margin + 1.2
 	height := barTop + 2.8
+	if view == Outline {
+		width, height = size.x+2*margin, size.y+2*margin
+	}
 	width, height = math.Ceil(width*10)/10, math.Ceil(height*10)/10
 
 	g := &pen{make([]byte, 0, 6000)}
@@ -171,6 +174,10 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 		f.path(g, s, shift, i > 0 && s.joins(f.shapes[i-1]), i+1 < len(f.shapes) && f.shapes[i+1].joins(s))
 	}
 
+	if view == Outline {
+		g.raw("</svg>")
+		return f.drawing(g, width, height, length)
+	}
 	g.raw(`<g class="insect-scale" stroke-width="`, number(2), `"><path class="insect-bar" d="`)
 	x, y := margin*unitsPerMM, barTop*unitsPerMM
 	long := bar * f.scale * unitsPerMM
@@ -197,6 +204,10 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 	g.raw(">")
 	g.text(label)
 	g.raw("</text></g></svg>")
+	return f.drawing(g, width, height, length)
+}
+
+func (f *figure) drawing(g *pen, width, height, length float64) Drawing {
 	return Drawing{SVG: template.HTML(g.out), Unknown: f.unknown, Magnification: f.scale, WidthMM: width, HeightMM: height, LengthMM: length}
 }
 
