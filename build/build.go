@@ -8,6 +8,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/press"
 	"guidegen/build/site"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -47,6 +48,7 @@ type Options struct {
 	Edition Edition
 	Date    calendar.Date // the day the guide is built for
 	Out     string        // Publish only: the folder to write
+	Print   bool          // Publish only: cards and booklets as PDF too, where the machine has a Chromium
 }
 
 // Report is what a run found and did.
@@ -59,6 +61,8 @@ type Report struct {
 	Acknowledged int               // warnings that the guide lets stand
 	Pages, Files int               // of the site; files include the pages
 	Out          string            // where the site was written; "" if it was not
+	PDFs         int               // of the files, PDFs printed
+	NotPrinted   string            // why PDFs that were asked for are missing; "" if none is
 
 	ps *content.Problems
 }
@@ -130,7 +134,11 @@ func Publish(o Options) (*Report, error) {
 		return r, err
 	}
 	defer stage.Close()
-	err = r.draw(edition, published(o.Out), stage.Write)
+	var prints *printing
+	if o.Print {
+		prints = &printing{stage, press.Browser(), map[string]string{}}
+	}
+	err = r.draw(edition, published(o.Out), stage.Write, prints)
 	if r.settle(g, false); err != nil || !r.Sound() {
 		return r, err
 	}
@@ -171,7 +179,7 @@ func Proof(o Options) (*Report, error) {
 		err := r.draw(edition, nil, func(address string, data []byte) error {
 			notes.Note(address, data)
 			return nil
-		})
+		}, nil)
 		if err != nil {
 			return r, err
 		}

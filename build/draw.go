@@ -30,11 +30,12 @@ type file struct {
 }
 
 // draw reckons an edition, adds its prompts to the problems, and draws its
-// files. old is the site as it was, nil where there is none.
-func (r *Report) draw(e *guide.Edition, old fs.FS, to write) error {
+// files. old is the site as it was, nil where there is none; prints says where to
+// print, nil for nowhere.
+func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) error {
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
-	files, err := r.files(book, old)
+	files, err := r.files(book, old, prints)
 	if err != nil {
 		return err
 	}
@@ -46,14 +47,25 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write) error {
 	}
 	var mu sync.Mutex
 	var drawn []page.Named
-	err = drawAll(files, func(address string, data []byte) error {
+	named := func(address string, data []byte) error {
 		n := page.NameFile(address, data)
 		mu.Lock()
 		drawn = append(drawn, n)
 		mu.Unlock()
 		return to(address, data)
-	}, r.ps)
-	if err != nil {
+	}
+	if prints != nil {
+		jobs := page.ToPrint(book)
+		var paper []file
+		paper, files = forPaper(files, jobs)
+		if err := drawAll(paper, named, r.ps); err != nil {
+			return err
+		}
+		if err := r.print(jobs, prints, to); err != nil {
+			return err
+		}
+	}
+	if err := drawAll(files, named, r.ps); err != nil {
 		return err
 	}
 	// What keeps the site on a device names every file of it, so it comes last.
@@ -113,7 +125,7 @@ func drawOne(f file, to write, ps *content.Problems) (err error) {
 }
 
 // files lists every file of the site; none is drawn yet.
-func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
+func (r *Report) files(book *figures.Book, old fs.FS, prints *printing) ([]file, error) {
 	where := allocate(book.Edition, r.ps)
 	shared, err := share.Files(book, old)
 	if err != nil {
@@ -123,7 +135,7 @@ func (r *Report) files(book *figures.Book, old fs.FS) ([]file, error) {
 	if err != nil {
 		return nil, err
 	}
-	deps := page.Deps{Site: where, Words: words, Downloads: downloads(book, shared, words)}
+	deps := page.Deps{Site: where, Words: words, Downloads: downloads(book, shared, words), PDF: prints.pdf}
 	sheets, err := page.All(book, deps)
 	if err != nil {
 		return nil, err

@@ -24,6 +24,7 @@ const (
 	CorrectionsPage = "corrections.html"
 	CautionsPage    = "cautions.html"
 	NotFoundPage    = "404.html"
+	WholeBooklet    = "booklet.html"
 
 	Assets = "assets/" // styles and scripts
 )
@@ -31,7 +32,7 @@ const (
 // FixedPages lists the addresses that no file of the guide may take.
 func FixedPages() []string {
 	l := []string{FrontPage, FliesPage, YearPage, DressingsPage, KeyPage, SievePage, ExplainedPage, RecordsPage,
-		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage}
+		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage, WholeBooklet}
 	l = append(l, SearchPage, SheetPage, OfflinePage)
 	for m := 1; m <= 12; m++ {
 		l = append(l, monthPage(m))

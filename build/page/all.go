@@ -80,6 +80,7 @@ func (p *Printer) Sheets() []Sheet {
 	add(CreditsPage, "credits", func() (any, error) { return p.credits() })
 	add(CorrectionsPage, "corrections", plain(func() any { return p.corrections() }))
 	add(CautionsPage, "cautions", plain(func() any { return p.cautions() }))
+	out = append(out, p.paperSheets()...)
 	add(SheetPage, "sheet", plain(func() any { return p.netSheet() }))
 	add(OfflinePage, "offline", plain(func() any { return p.offline() }))
 	add(NotFoundPage, "notfound", plain(func() any { return p.notFound() }))

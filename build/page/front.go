@@ -28,6 +28,7 @@ type FrontPageModel struct {
 	Sieve  Link
 	Key    Link
 	Search Link
+	Paper  []Link // the booklet
 	Begin  []Link // notes that the guide wants in front
 }
 
@@ -74,6 +75,7 @@ func (p *Printer) front() FrontPageModel {
 	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, toolStyle, "today.js", "search.js"), About: p.settings().About,
 		Sieve: p.link(FrontPage, SievePage, w.Plain("nav.sieve")), Key: p.link(FrontPage, KeyPage, w.Plain("nav.key")),
 		Search: p.link(FrontPage, SearchPage, w.Plain("nav.search"))}
+	m.Paper = p.paperLinks(FrontPage, nil)
 	m.Description = w.Plain("front.description", "guide", title)
 	visits, years := 0, []int{}
 	data := frontData{Names: []string{}}

@@ -32,8 +32,9 @@ type Site interface {
 // Deps is what All needs besides the figures.
 type Deps struct {
 	Site      Site
-	Words     *Words     // nil: the words of the guide's first language
-	Downloads []Download // data files of the site
+	Words     *Words                   // nil: the words of the guide's first language
+	Downloads []Download               // data files of the site
+	PDF       func(page string) string // the PDF of a page made for paper; "" where there is none. Asked as pages are drawn
 	// Printed, if given, is told of every figure as it is printed. Sheets are then drawn one at a time.
 	Printed func(content.Figure)
 }

@@ -37,6 +37,7 @@ type RiverPage struct {
 	Sizes     []FlySizes
 	Flies     []RiverFly
 	KeyLink   Link
+	Paper     []Link // card and booklet
 	TripLink  Link
 	Known     KnownView
 	Right     RightView
@@ -112,6 +113,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 		Years:    words.years(w.Years), RecordsTo: words.date(w.RecordsTo),
 		KeyLink:  p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S)),
 		TripLink: p.link(at, tripPage(w), words.Plain("nav.trip"))}
+	m.Paper = p.paperLinks(at, w)
 	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.kindAndAltitude(w))
 	m.Visits = count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
 	lead := []string{p.kindAndAltitude(w)}

@@ -59,6 +59,8 @@ type reportJSON struct {
 	Out          string        `json:"out,omitempty"` // absent: nothing was written
 	Pages        int           `json:"pages"`
 	Files        int           `json:"files"`
+	PDFs         int           `json:"pdfs,omitempty"`        // of the files
+	NotPrinted   string        `json:"not_printed,omitempty"` // why PDFs asked for are missing
 	Errors       int           `json:"errors"`
 	Warnings     int           `json:"warnings"`
 	Notes        int           `json:"notes"`
@@ -115,7 +117,7 @@ func printJSON(w io.Writer, v any) error {
 }
 
 func asJSON(r *build.Report) reportJSON {
-	j := reportJSON{Guide: chosen(r.Source), Edition: string(r.Edition), Date: r.Date.String(), Out: r.Out, Pages: r.Pages, Files: r.Files,
+	j := reportJSON{Guide: chosen(r.Source), Edition: string(r.Edition), Date: r.Date.String(), Out: r.Out, Pages: r.Pages, Files: r.Files, PDFs: r.PDFs, NotPrinted: r.NotPrinted,
 		Errors: r.Count(content.Error), Warnings: r.Count(content.Warning), Notes: r.Count(content.Note),
 		Acknowledged: r.Acknowledged, Problems: []problemJSON{}}
 	j.Guide.Name = r.Name

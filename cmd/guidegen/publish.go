@@ -14,16 +14,23 @@ import (
 func (c *command) publish() *cobra.Command {
 	var s shared
 	var out string
+	var booklet bool
 	cmd := &cobra.Command{
 		Use:   "publish [GUIDE]",
 		Short: "check a guide and write its site",
 		Long: `Checks the guide in the folder GUIDE and writes its site. With an error in the
 guide nothing is written, and a site written before stays as it was.
 
+With --booklet the pocket cards (A4) and booklets (A5, in multiples of four pages)
+are printed as PDF too, where a Chromium, Chrome or Edge is on this machine. Where
+none is, or it fails, the site is written all the same, a warning says what to do,
+and the exit status stays 0: the pages print from any browser.
+
 Without GUIDE: the guide in this folder, or else the demo.`,
 		Example: `  guidegen publish
   guidegen publish our-guide --out /media/stick/guide
-  guidegen publish our-guide --edition members --date 2026-05-03`,
+  guidegen publish our-guide --edition members --date 2026-05-03
+  guidegen publish our-guide --booklet`,
 		Args: most(0, "GUIDE"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o, err := c.options(&s, first(args))
@@ -37,6 +44,7 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 			if o.Out = out; out == "" {
 				o.Out = o.Edition.Out()
 			}
+			o.Print = booklet
 			r, err := build.Publish(o)
 			if err != nil {
 				return err
@@ -46,6 +54,7 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 			} else {
 				c.published(r)
 			}
+			c.notPrinted(r)
 			if err == nil && !r.Sound() {
 				err = errFaulty
 			}
@@ -53,6 +62,7 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 		},
 	}
 	s.flags(cmd, "guide", "edition", "date", "format")
+	cmd.Flags().BoolVar(&booklet, "booklet", false, "print cards and booklets as PDF too, into print/")
 	cmd.Flags().StringVar(&out, "out", "", "the `folder` to write; published, or published-members, if not given")
 	must(cmd.MarkFlagDirname("out"))
 	return cmd
@@ -72,7 +82,19 @@ func (c *command) published(r *build.Report) {
 		return
 	}
 	fmt.Fprintf(c.out, "wrote %s: %s, %s; %s, %s\n", r.Out, several(r.Pages, "page"), several(r.Files, "file"), of(r.Edition), r.Date)
+	if r.PDFs > 0 {
+		fmt.Fprintf(c.out, "printed %s into print/\n", several(r.PDFs, "PDF"))
+	}
 	if r.Count(content.Warning)+r.Count(content.Note) > 0 {
 		fmt.Fprintf(c.out, "%s; guidegen proof shows them\n", counts(r))
 	}
+}
+
+// notPrinted warns where PDFs that were asked for are missing, and says what to do.
+func (c *command) notPrinted(r *build.Report) {
+	if r.NotPrinted == "" {
+		return
+	}
+	fmt.Fprintf(c.err, "warning: not all cards and booklets were printed: %s\n", r.NotPrinted)
+	fmt.Fprintf(c.err, "install Chromium and publish again, or print booklet.html and the pages in booklet/ and card/ from any browser\n")
 }

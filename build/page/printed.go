@@ -1,0 +1,397 @@
+package page
+
+// What the pages made for paper share: the pocket card and the booklet. Nothing on them is said
+// relative to a day, and nothing asks for a screen.
+
+import (
+	"cmp"
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	qrcode "github.com/skip2/go-qrcode"
+
+	"guidegen/build/chart"
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/species"
+	"guidegen/species/hook"
+)
+
+// PaperSeason is the fishing season for one fish, in absolute dates.
+type PaperSeason struct {
+	Text    string
+	Note    string
+	Checked Date
+	Stale   bool
+}
+
+// paperSeasons words the seasons so that they hold whenever the sheet is read.
+func (p *Printer) paperSeasons(w *figures.Water) []PaperSeason {
+	var out []PaperSeason
+	for _, s := range p.seasons(w) {
+		v := PaperSeason{Note: s.Note, Checked: s.Checked, Stale: s.Stale}
+		switch {
+		case s.AllYear:
+			v.Text = p.words.Plain("season.open_all_year", "fish", s.Fish)
+		case s.OpenDay != "":
+			v.Text = p.words.Plain("paper.season", "fish", s.Fish, "open", s.Open, "close", s.Close, "shut", s.Shut, "shut_to", s.ShutTo)
+		default:
+			v.Text = p.words.Plain("season.unknown", "fish", s.Fish)
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// AddressView is where a page is found on the web, for those who hold the paper.
+type AddressView struct {
+	Text string // spelled out; "" where the guide names no base address
+	QR   template.HTML
+}
+
+func (p *Printer) webAddress(page string) AddressView {
+	base := p.settings().Address
+	if base == "" {
+		return AddressView{}
+	}
+	v := AddressView{Text: strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(page, FrontPage)}
+	v.QR = qr(v.Text, p.words.Plain("paper.qr", "address", v.Text))
+	return v
+}
+
+// qr draws a QR code as one path. Where the text is too long for one, there is none: the address
+// stands beside it in words.
+func qr(text, title string) template.HTML {
+	code, err := qrcode.New(text, qrcode.Medium)
+	if err != nil {
+		return ""
+	}
+	code.DisableBorder = true
+	return chart.Squares(code.Bitmap(), 4, title) // a quiet zone of 4 modules: ISO/IEC 18004
+}
+
+// PaperRow is one stage of one fly: when in the day, how long, on which hook, and what to tie on.
+type PaperRow struct {
+	Fly      Link // in the fly's first row
+	LandBred bool
+	Lines    int    // rows of the fly, in its first row
+	Last     bool   // the fly's last row
+	Stage    string // "dun", "female spinner, autumn"
+	Level    string
+	Hours    []PaperHours
+	Lengths  []CardLength
+	Hooks    []string // one for each model of the table; "" where there is none
+	Ties     []PaperTie
+
+	stage       species.Stage
+	sex         species.Sex
+	flight      string
+	suggestions []figures.HookFor
+}
+
+// PaperHours are hours that hold in some months.
+type PaperHours struct{ Months, Text string }
+
+// PaperTie is a dressing with the hook it is tied on.
+type PaperTie struct{ Name, Hook string }
+
+// mostTies is how many dressings stand in a row of a table on paper.
+const mostTies = 2
+
+// stageRows gives the stages of a fly on the wing: hours, lengths, hooks. Sexes and flights that
+// want the same hooks share a row, others never do.
+func (p *Printer) stageRows(r *figures.Row) []PaperRow {
+	var list []PaperRow
+	for _, d := range r.Dressings {
+		if !d.Stage.OnTheWing() {
+			continue
+		}
+		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, suggestions: d.Length.Hooks, Hours: p.paperHours(r, d.Stage, d.Sex, d.Flight)}
+		if d.Length.Length > 0 {
+			row.Lengths = []CardLength{{Length: p.length(d.Length.Length, 1, d.Length.Basis)}}
+		}
+		list = append(list, row)
+	}
+	same := func(a, b PaperRow) bool { return slices.Equal(sizesOf(a), sizesOf(b)) }
+	list = joinRows(list, func(a, b PaperRow) bool { return a.flight == b.flight && a.sex != b.sex && same(a, b) }, p.joinSexes)
+	list = joinRows(list, func(a, b PaperRow) bool {
+		return a.flight != b.flight && a.sex == b.sex && same(a, b) && sameLengths(a, b) && slices.Equal(a.Hours, b.Hours)
+	}, func(a *PaperRow, _ PaperRow) { a.flight = "" })
+	return p.headed(r, list)
+}
+
+// tieRows gives the stages of a fly for which there is something to tie on.
+func (p *Printer) tieRows(r *figures.Row) []PaperRow {
+	var list []PaperRow
+	for _, d := range r.Dressings {
+		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight}
+		if c, ok := r.Fly.Level.First(species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight}); ok {
+			var levels []string
+			for _, l := range c.Value {
+				levels = append(levels, p.words.Or("level", string(l)))
+			}
+			row.Level = p.words.list(levels)
+		}
+		for _, o := range d.Advice.Offered {
+			t := PaperTie{Name: p.dressingNamed("", o.Name).Text}
+			if o.Size != nil {
+				t.Hook = o.Size.Hook.Size
+			}
+			row.Ties = append(row.Ties, t)
+		}
+		for _, o := range d.Advice.NotScored {
+			row.Ties = append(row.Ties, PaperTie{Name: p.dressingNamed("", o.Name).Text})
+		}
+		row.Ties = row.Ties[:min(len(row.Ties), mostTies)]
+		if len(row.Ties) > 0 {
+			list = append(list, row)
+		}
+	}
+	same := func(a, b PaperRow) bool { return a.Level == b.Level && slices.Equal(a.Ties, b.Ties) }
+	list = joinRows(list, func(a, b PaperRow) bool { return a.flight == b.flight && a.sex != b.sex && same(a, b) },
+		func(a *PaperRow, _ PaperRow) { a.sex = species.NoSex })
+	list = joinRows(list, func(a, b PaperRow) bool { return a.flight != b.flight && a.sex == b.sex && same(a, b) },
+		func(a *PaperRow, _ PaperRow) { a.flight = "" })
+	return p.headed(r, list)
+}
+
+// headed names the stages, puts them in the order of life, and the fly before the first.
+func (p *Printer) headed(r *figures.Row, rows []PaperRow) []PaperRow {
+	slices.SortStableFunc(rows, func(a, b PaperRow) int {
+		return cmp.Compare(slices.Index(species.AllStages, a.stage), slices.Index(species.AllStages, b.stage))
+	})
+	for i := range rows {
+		flight := rows[i].flight
+		if len(r.Fly.Account.Flights) < 2 {
+			flight = ""
+		}
+		rows[i].Stage = p.caseOf(rows[i].stage, rows[i].sex, flight)
+	}
+	if n := len(rows); n > 0 {
+		rows[0].Fly, rows[0].LandBred, rows[0].Lines = Link{Text: r.Fly.Name.S}, !r.Fly.Group.WaterBred(), n
+		rows[n-1].Last = true
+	}
+	return rows
+}
+
+// joinRows joins rows of one stage where they may share one.
+func joinRows(list []PaperRow, may func(a, b PaperRow) bool, join func(a *PaperRow, b PaperRow)) []PaperRow {
+	for i := 0; i < len(list); i++ {
+		for j := i + 1; j < len(list); {
+			if list[i].stage == list[j].stage && may(list[i], list[j]) {
+				join(&list[i], list[j])
+				list = slices.Delete(list, j, j+1)
+				continue
+			}
+			j++
+		}
+	}
+	return list
+}
+
+func sizesOf(r PaperRow) []string {
+	var out []string
+	for _, h := range r.suggestions {
+		out = append(out, h.Model+" "+hookSize(h))
+	}
+	return out
+}
+
+func sameLengths(a, b PaperRow) bool {
+	return slices.EqualFunc(a.Lengths, b.Lengths, func(x, y CardLength) bool { return x.Sex == y.Sex && x.Length.Number() == y.Length.Number() })
+}
+
+// joinSexes puts two sexes on one row, their lengths and hours side by side where they differ.
+func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
+	one, two := p.words.Or("sex", string(a.sex)), p.words.Or("sex", string(b.sex))
+	if !slices.Equal(a.Hours, b.Hours) {
+		for i := range a.Hours {
+			a.Hours[i].Text = p.words.Plain("hours_of", "sex", one, "hours", a.Hours[i].Text)
+		}
+		for _, h := range b.Hours {
+			a.Hours = append(a.Hours, PaperHours{h.Months, p.words.Plain("hours_of", "sex", two, "hours", h.Text)})
+		}
+	}
+	if !sameLengths(*a, b) {
+		for i := range a.Lengths {
+			a.Lengths[i].Sex = one
+		}
+		for _, l := range b.Lengths {
+			a.Lengths = append(a.Lengths, CardLength{two, l.Length})
+		}
+	}
+	a.sex = species.NoSex
+}
+
+// paperHours joins months one after another that have the same hours: "Apr–Jun 11:00–15:00".
+func (p *Printer) paperHours(r *figures.Row, stage species.Stage, sex species.Sex, flight string) []PaperHours {
+	type span struct {
+		from, to int
+		text     string
+	}
+	var list []span
+	for _, h := range r.Hours {
+		text := p.clock(h)
+		if h.Stage != stage || h.Flight != flight || sex != "" && h.Sex != "" && h.Sex != sex || text == "" {
+			continue
+		}
+		if h.Sex != "" && sex == "" {
+			text = p.words.Plain("hours_of", "sex", p.words.Or("sex", string(h.Sex)), "hours", text)
+		}
+		if i := slices.IndexFunc(list, func(s span) bool { return s.text == text && s.to == h.Month-1 }); i >= 0 {
+			list[i].to = h.Month
+			continue
+		}
+		list = append(list, span{h.Month, h.Month, text})
+	}
+	var out []PaperHours
+	for _, s := range list {
+		months := p.words.shortMonth(s.from)
+		if s.to > s.from {
+			months = p.words.Plain("range", "low", months, "high", p.words.shortMonth(s.to))
+		}
+		out = append(out, PaperHours{months, s.text})
+	}
+	return out
+}
+
+// hookSize is a suggestion's size, or the sign that it lies outside what was measured.
+func hookSize(h figures.HookFor) string {
+	switch h.Beyond {
+	case hook.SmallerThanTable:
+		return "<"
+	case hook.LargerThanTable:
+		return ">"
+	}
+	return h.Size.String()
+}
+
+// mostModels is how many hook models have a column on paper.
+const mostModels = 3
+
+// models are the hook models that serve most of the rows, by name.
+func models(rows []PaperRow) []string {
+	n := map[string]int{}
+	for _, r := range rows {
+		for _, h := range r.suggestions {
+			n[h.Model] += boolInt(h.Beyond == hook.Within)
+		}
+	}
+	out := sortedKeys(n)
+	slices.SortStableFunc(out, func(a, b string) int { return cmp.Compare(n[b], n[a]) })
+	out = out[:min(len(out), mostModels)]
+	slices.Sort(out)
+	return out
+}
+
+// inModels fills in each row's hooks, a column for each model.
+func inModels(rows []PaperRow, models []string) {
+	for i := range rows {
+		rows[i].Hooks = make([]string, len(models))
+		for _, h := range rows[i].suggestions {
+			if k := slices.Index(models, h.Model); k >= 0 {
+				rows[i].Hooks[k] = hookSize(h)
+			}
+		}
+	}
+}
+
+// OutlineView is a life-size outline.
+type OutlineView struct {
+	Fly    string
+	Case   string
+	Length content.Figure
+	From   string
+	SVG    template.HTML
+
+	wide, high float64 // mm
+}
+
+// outline draws a fly at the length that its hook goes by. The colours are left out: an outline is
+// for laying a fly against, and has to come through any copier.
+func (p *Printer) outline(id string, f *figures.Fly, s figures.Size) (OutlineView, bool) {
+	order, ok := orders[f.Group]
+	if !ok || s.Hook.Length <= 0 {
+		return OutlineView{}, false
+	}
+	if f.Group == species.LandBred {
+		order = landOrder(f.Family.S)
+	}
+	in := p.insect(f, order, s.Stage, s.Sex)
+	in.Body, in.Wing, in.Legs, in.Tail = "", "", "", ""
+	was := cmp.Or(in.OverallMM, in.BodyMM)
+	switch f.Group {
+	case species.Sedge, species.Stonefly, species.Alder:
+		in.OverallMM, in.BodyMM = s.Hook.Length, 0
+	default:
+		in.BodyMM = s.Hook.Length
+	}
+	if was > 0 {
+		in.WingMM *= s.Hook.Length / was // the account's wing, to the length drawn
+	}
+	if in.OverallMM > 0 {
+		in.WingMM = min(in.WingMM, in.OverallMM)
+	}
+	who := p.caseOf(s.Stage, s.Sex, "")
+	if len(f.Account.Flights) > 1 {
+		who = p.caseOf(s.Stage, s.Sex, s.Flight)
+	}
+	d, ok := in.Draw(id, p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who), p.words.Plain("drawing.desc"), chart.Outline, nil)
+	if !ok || content.Round9(d.LengthMM-s.Hook.Length) != 0 {
+		return OutlineView{}, false
+	}
+	return OutlineView{Fly: f.Name.S, Case: who, Length: p.length(s.Hook.Length, 1, s.Hook.Basis), From: p.measured(s.Hook), SVG: d.SVG, wide: d.WidthMM, high: d.HeightMM}, true
+}
+
+// measured says what a length is.
+func (p *Printer) measured(g figures.HookGround) string {
+	n := strconv.Itoa(g.N)
+	switch g.From {
+	case figures.FromWater:
+		return p.words.Plain("paper.measured.water", "n", n)
+	case figures.FromAll:
+		return p.words.Plain("paper.measured.all", "n", n, "waters", p.words.list(g.Waters))
+	}
+	return p.words.Plain("paper.measured.account")
+}
+
+// toOutline picks what of a fly is drawn: for each flight the dun of an upwinged fly, the adult of
+// any other; of two sexes the larger.
+func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
+	first, _, ok := f.Group.Compared()
+	if !ok || !first.OnTheWing() {
+		first = species.Adult
+	}
+	var out []figures.Size
+	for _, s := range sizes {
+		if s.Stage != first || s.Hook.Length <= 0 || s.Flight == "" && len(f.Account.Flights) > 0 {
+			continue
+		}
+		i := slices.IndexFunc(out, func(o figures.Size) bool { return o.Flight == s.Flight })
+		switch {
+		case i < 0:
+			out = append(out, s)
+		case content.Round9(s.Hook.Length) > content.Round9(out[i].Hook.Length):
+			out[i] = s
+		}
+	}
+	return out
+}
+
+// likeliest orders rows by the chance in their best month, then class, then name.
+func likeliest(rows []*figures.Row) []*figures.Row {
+	best := func(r *figures.Row) float64 {
+		b := 0.0
+		for i := range r.Months {
+			b = max(b, content.Round9(r.Months[i].Chance))
+		}
+		return b
+	}
+	out := slices.Clone(rows)
+	slices.SortStableFunc(out, func(a, b *figures.Row) int {
+		return cmp.Or(cmp.Compare(best(b), best(a)), byClass(a, b))
+	})
+	return out
+}
