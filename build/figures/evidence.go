@@ -26,6 +26,8 @@ type vagueVisit struct {
 	when  calendar.When
 	found bool
 	stray bool
+
+	unreviewed bool
 }
 
 // gatherEvidence sorts a water's visits by fly. Visits come in date order.
@@ -38,7 +40,7 @@ func gatherEvidence(visits []*guide.Visit, a *species.Account, c season.Constant
 		}
 		found := says == guide.FoundIt
 		if !v.When.Exact() {
-			e.vague = append(e.vague, vagueVisit{v.When, found || says == guide.Stray, says == guide.Stray})
+			e.vague = append(e.vague, vagueVisit{v.When, found || says == guide.Stray, says == guide.Stray, found && unreviewed})
 			continue
 		}
 		if says != guide.Empty {
@@ -99,6 +101,26 @@ func monthly(t rivers.MonthlyTemperature) (season.Fit, bool) {
 	for i, k := range t.Known {
 		if k {
 			r = append(r, season.Reading{Day: calendar.MidMonth(monthOf(i)), Value: t.Months[i]})
+		}
+	}
+	return fit(r)
+}
+
+// fit lays a wave through readings that leave no gap of half a year or more:
+// a few weeks of one season settle no year. Our judgement.
+func fit(r []season.Reading) (season.Fit, bool) {
+	var days []float64
+	for _, x := range r {
+		days = append(days, x.Day)
+	}
+	slices.Sort(days)
+	for i, d := range days {
+		next := days[0] + calendar.Year
+		if i+1 < len(days) {
+			next = days[i+1]
+		}
+		if next-d > calendar.Year/2 {
+			return season.Fit{}, false
 		}
 	}
 	return season.FitWave(r)

@@ -53,7 +53,9 @@ func (r *reckoner) referencePlace() season.Place {
 	ref := r.e.Settings.Reference
 	p := season.Place{}
 	if ref.HasLatitude {
-		p.Latitude = season.Is(ref.Latitude.Degrees)
+		p.Latitude, p.South = season.Is(ref.Latitude.Degrees), ref.South
+	} else {
+		p.South = mostlySouth(r.e.Waters)
 	}
 	if ref.HasAltitude {
 		p.Altitude = season.Is(float64(ref.Altitude.Low+ref.Altitude.High) / 2)
@@ -62,6 +64,21 @@ func (r *reckoner) referencePlace() season.Place {
 		p.Temperature = &fit.Wave
 	}
 	return p
+}
+
+// mostlySouth is the hemisphere of a guide whose reference gives no latitude:
+// that of most of its waters.
+func mostlySouth(waters []*rivers.Water) bool {
+	n := 0
+	for _, w := range waters {
+		switch {
+		case w.HasPlace && w.Place.Latitude.Degrees < 0:
+			n++
+		case w.HasPlace:
+			n--
+		}
+	}
+	return n > 0
 }
 
 func (r *reckoner) openWaters() {

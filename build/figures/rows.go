@@ -65,7 +65,7 @@ func (r *reckoner) stand(w *Water, f *Fly, l *rivers.Listing, ev *evidence) *sta
 		}
 		s.moved = append(s.moved, season.Move(flight, local, w.place, r.reference, c))
 	}
-	s.held = season.Hold(ev.visits, s.moved, c)
+	s.held = season.Hold(ev.visits, ev.strays, s.moved, c)
 	return s
 }
 
@@ -176,6 +176,19 @@ func (r *reckoner) flightDates(s *stand, k int) FlightDates {
 	d := season.FromRecords(s.ev.visits, s.moved, k, r.c.Season)
 	out := FlightDates{Protocol: d.Protocol, Visits: d.Visits, P10: d.P10, P50: d.P50, P90: d.P90,
 		First: d.First, Last: d.Last, Finds: d.Finds}
+	// A find outside a visit's scope has no weight, but it is a find: it is listed.
+	for _, d := range s.ev.strays {
+		if season.Assign(d.OfYear(), s.moved, r.c.Season) == k {
+			out.Finds = append(out.Finds, d)
+		}
+	}
+	start := s.moved[k].From.Add(-max(30, int(r.c.Season.AssignWithin)))
+	slices.SortStableFunc(out.Finds, func(a, b calendar.Date) int {
+		return cmp.Or(calendar.Fwd(start, a.OfYear())-calendar.Fwd(start, b.OfYear()), a.Sub(b))
+	})
+	if n := len(out.Finds); n > 0 {
+		out.First, out.Last = out.Finds[0], out.Finds[n-1]
+	}
 	seen := map[int]bool{}
 	for _, v := range s.ev.visits {
 		if v.Found && v.Protocol == d.Protocol && season.Assign(v.Date.OfYear(), s.moved, r.c.Season) == k && v.Effort.OK && !seen[v.Date.Year] {
@@ -215,6 +228,9 @@ func (r *reckoner) months(row *Row) {
 			h.Looked++
 			if v.found {
 				h.Found++
+			}
+			if v.unreviewed {
+				h.Unreviewed++
 			}
 			h.Years = append(h.Years, v.when.From.Year)
 		}

@@ -20,7 +20,7 @@ import (
 // a wave, else the logger's daily means.
 func (r *reckoner) warmth(w *Water) Warmth {
 	out := Warmth{Regulated: w.Kind.BelowDam() || w.Regulated}
-	fit, ok := monthly(w.Temperature)
+	wave, ok := monthly(w.Temperature)
 	if ok {
 		out.From, out.Basis = FromMonths, w.Temperature.Basis
 	} else if days := r.loggerDays(w); len(days) > 0 {
@@ -28,13 +28,13 @@ func (r *reckoner) warmth(w *Water) Warmth {
 		for _, d := range days {
 			l = append(l, season.Reading{Day: float64(d.Date.OfYear()), Value: d.Mean})
 		}
-		if fit, ok = season.FitWave(l); ok {
+		if wave, ok = fit(l); ok {
 			out.From = FromLogger
 			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(l), Years: yearsIn(days)})
 		}
 	}
 	if ok {
-		out.Known, out.M, out.A, out.B, out.Residual, out.N = true, fit.M, fit.A, fit.B, fit.Residual, fit.N
+		out.Known, out.M, out.A, out.B, out.Residual, out.N = true, wave.M, wave.A, wave.B, wave.Residual, wave.N
 	}
 	for i, t := range r.spots(w) {
 		if i == 0 {
@@ -111,7 +111,7 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 	}
 	on := days[len(days)-1].Date
 	start := calendar.Day(1)
-	if r.e.Settings.Reference.South {
+	if r.reference.South {
 		start = calendar.DayOf(7, 1)
 	}
 	var smooth *season.Wave

@@ -126,7 +126,43 @@ func readConstants(v content.Value, ps *content.Problems) Constants {
 			readConstant(&c, known, e, ps)
 		}
 	}
+	c.inOrder(v, ps)
 	return c
+}
+
+// inOrder finds constants that contradict each other.
+func (c Constants) inOrder(v content.Value, ps *content.Problems) {
+	s := c.Season
+	for _, x := range []struct {
+		ok   bool
+		what string
+	}{
+		{s.Dominant >= s.Abundant && s.Abundant >= s.Frequent && s.Frequent >= s.Occasional && s.Occasional >= s.Rare,
+			"the shares of the classes must fall from dominant to rare"},
+		{s.OnNow >= s.OnScarce, "on_scarce can't be above on_now"},
+		{s.SpreadVisits >= s.MedianVisits, "spread_visits can't be below median_visits"},
+	} {
+		if !x.ok {
+			ps.Errorf("constants-contradict", v.At, "put them in order, or leave the defaults", "%s", x.what)
+		}
+	}
+}
+
+// constantsRecord describes the block `figures:` for the schema.
+func constantsRecord() *content.Record {
+	r := &content.Record{Name: "figures", Doc: "Constants that differ from the defaults."}
+	for _, k := range DefaultConstants().List() {
+		i := slices.IndexFunc(r.Fields, func(f content.Field) bool { return f.Key == k.Group })
+		if i < 0 {
+			i = len(r.Fields)
+			r.Fields = append(r.Fields, content.Field{Key: k.Group, Shape: content.Block, Doc: "Constants of " + k.Group + ".",
+				Of: &content.Record{Name: k.Group}})
+		}
+		group := r.Fields[i].Of
+		group.Fields = append(group.Fields, content.Field{Key: k.Key, Shape: content.Line, Example: number(k.Default),
+			Doc: fmt.Sprintf("%s, in %s, from %s to %s.", k.What, k.Unit, number(k.Low), number(k.High))})
+	}
+	return r
 }
 
 func readConstant(c *Constants, known []Constant, e content.Entry, ps *content.Problems) {

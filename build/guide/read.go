@@ -140,12 +140,54 @@ func (g *Guide) check(guideFile *content.File, ps *content.Problems) {
 		for _, f := range a.Flights {
 			g.flight(f, ps)
 		}
+		if len(a.Flights) == 0 {
+			ps.Warnf("no-flights", a.Name.At, "give it flights: with from, peak and to", "%q has no flight, so no water can expect it", a.Name.S)
+		}
 	}
+	g.sameNames(ps)
+	g.hemisphere(ps)
 	for _, w := range g.Waters {
 		for _, l := range w.Flies {
 			for _, f := range l.Flights {
 				g.flight(f, ps)
 			}
+		}
+	}
+}
+
+// sameNames finds two accounts of one scientific name, and two waters of one
+// name: a record could mean either.
+func (g *Guide) sameNames(ps *content.Problems) {
+	flies := map[string]content.Text{}
+	for _, a := range g.Accounts {
+		k := content.Fold(a.Scientific.Name.S)
+		if first, ok := flies[k]; ok && k != "" {
+			ps.Clash("same-scientific", a.Scientific.Name.At, first.At, "the other one", "join the two accounts, or put one name right",
+				"two accounts are of %s", a.Scientific.Name.S)
+		}
+		flies[k] = a.Scientific.Name
+	}
+	waters := map[string]content.Text{}
+	for _, w := range g.Waters {
+		k := content.Fold(w.Name.S)
+		if first, ok := waters[k]; ok {
+			ps.Clash("same-name", w.Name.At, first.At, "the other one", "give one of the two another name", "two waters are named %q", w.Name.S)
+		}
+		waters[k] = w.Name
+	}
+}
+
+// hemisphere warns of a water on the other side of the equator from the
+// reference: no rule moves a flight there.
+func (g *Guide) hemisphere(ps *content.Problems) {
+	ref := g.Settings.Reference
+	if !ref.HasLatitude {
+		return
+	}
+	for _, w := range g.Waters {
+		if w.HasPlace && (w.Place.Latitude.Degrees < 0) != ref.South {
+			ps.Warnf("other-hemisphere", w.PlaceAt, "check N and S; accounts can't be moved across the equator",
+				"%s lies on the other side of the equator from the guide's reference", w.Name.S)
 		}
 	}
 }

@@ -46,7 +46,7 @@ var SettingsRecord = &content.Record{Name: "guide", Doc: "What holds for the who
 	{Key: "people", Shape: content.Named, Doc: "How each wishes to be named: full, initials or none. Nobody listed: initials."},
 	{Key: "roles", Shape: content.Named, Of: roleFields, Doc: "Who holds which office until when."},
 	{Key: "basis", Shape: content.Line, Doc: "What the guide's statements rest on where none is written.", Example: "common practice"},
-	{Key: "figures", Shape: content.Named, Doc: "Constants that differ from the defaults, in their groups.", Example: "{season: {thin_visits: 3}}"},
+	{Key: "figures", Shape: content.Block, Of: constantsRecord(), Doc: "Constants that differ from the defaults, in their groups.", Example: "{season: {thin_visits: 3}}"},
 }}
 
 var unitFields = &content.Record{Name: "units", Doc: "What pages show.", Fields: []content.Field{

@@ -56,6 +56,9 @@ const (
 // Of tells what the visit says of a fly, how many were counted, and whether
 // the find rests on unreviewed records alone.
 func (v *Visit) Of(a *species.Account) (says Says, count int, unreviewed bool) {
+	if !v.Protocol.OnTheWing() {
+		return Nothing, 0, false // a kick sample never counts, whatever was in it
+	}
 	found, coarse := false, false
 	unreviewed = true
 	for _, f := range v.Finds {
@@ -139,14 +142,17 @@ func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *c
 					"visit %s stands twice, with another water or date", e.ID)
 				continue
 			}
+			first.sameEffort(v, ps)
 			first.join(v)
 			continue
 		}
-		key := fmt.Sprintf("%s|%s|%d|%s", w.Address, e.When.From, e.Start, content.Fold(strings.Join(e.By, "+")))
+		// Different protocols are never pooled, so they are different events.
+		key := fmt.Sprintf("%s|%s|%d|%s|%s", w.Address, e.When.From, e.Start, e.Protocol, content.Fold(strings.Join(e.By, "+")))
 		if e.When.Exact() && e.Start != calendar.NoClock && len(e.By) > 0 {
 			if first := byKey[key]; first != nil {
 				ps.Add(content.Problem{ID: "joined-visits", Grade: content.Note, At: e.At, Also: first.At, AlsoSay: "joined with this one",
-					Message: fmt.Sprintf("visits %s and %s have the same water, date, start and recorder: they count as one", first.ID, e.ID)})
+					Message: fmt.Sprintf("visits %s and %s have the same water, date, start, method and recorder: they count as one", first.ID, e.ID)})
+				first.sameEffort(v, ps)
 				first.join(v)
 				byID[e.ID] = first
 				continue
@@ -173,7 +179,17 @@ func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *c
 	return out
 }
 
-func resolveFind(f *rivers.Find, names *Names, ps *content.Problems) (Found, bool) {
+// sameEffort reports two sheets of one event that disagree on its effort.
+func (v *Visit) sameEffort(o *Visit, ps *content.Problems) {
+	if v.Effort.Amount > 0 && o.Effort.Amount > 0 && v.Effort != o.Effort {
+		ps.Add(content.Problem{ID: "joined-effort", Grade: content.Warning, At: o.At, Also: v.At, AlsoSay: "the effort that counts stands here",
+			Message: fmt.Sprintf("visits %s and %s are one event and give two efforts", v.ID, o.ID), Want: "put one of the two right"})
+	}
+}
+
+func resolveFind(given *rivers.Find, names *Names, ps *content.Problems) (Found, bool) {
+	find := *given
+	f := &find
 	fly, taxon := names.Fly(f.Fly.S)
 	if fly == nil && len(taxon) == 0 {
 		names.unknown(f.Fly, ps)
@@ -182,15 +198,24 @@ func resolveFind(f *rivers.Find, names *Names, ps *content.Problems) (Found, boo
 	if fly != nil && coarserRank(f) { // a species' name given as a doubtful or coarser determination
 		fly, taxon = nil, []*species.Account{fly}
 	}
-	out := Found{Find: f, Fly: fly, Taxon: taxon}
-	for _, a := range append(taxon, fly) {
-		if a != nil && f.Stage != "" && !a.Group.Has(f.Stage) {
-			ps.Warnf("stage-of-group", f.At, fmt.Sprintf("stages of a fly of the group %s: %v", a.Group, a.Group.Stages()),
-				"%s can't be a %s: only its own group's stages are possible", f.Fly.S, f.Stage)
-			break
+	for _, a := range append(slices.Clone(taxon), fly) {
+		if a == nil {
+			continue
 		}
+		f.Stage = f.StageOf(a.Group)
+		if f.Stage != "" && !a.Group.Has(f.Stage) {
+			ps.Warnf("stage-of-group", f.At, fmt.Sprintf("stages of a fly of the group %s: %v", a.Group, a.Group.Stages()),
+				"%s has no stage %q", f.Fly.S, f.Stage)
+		}
+		break
 	}
-	return out, true
+	if fly != nil && f.Stage == "" && !f.Absent && f.Checked != rivers.Rejected {
+		ps.Warnf("no-stage", f.At, "write dun, spinner or adult, or the stage it was", "%s has no stage, so it can't count as found on the wing", f.Fly.S)
+	}
+	if n := len(f.Lengths); f.Counted && !f.Absent && n > f.Count {
+		ps.Warnf("more-lengths-than-flies", f.At, "check the count or the lengths", "%d lengths were taken of %d flies", n, f.Count)
+	}
+	return Found{Find: f, Fly: fly, Taxon: taxon}, true
 }
 
 func coarserRank(f *rivers.Find) bool {
@@ -201,8 +226,8 @@ func coarserRank(f *rivers.Find) bool {
 	return true
 }
 
-// join adds another sheet of the same event. A find that both hold alike
-// counts once.
+// join adds another sheet of the same event. A find that both hold alike, its
+// lengths too, is one find written twice and counts once.
 func (v *Visit) join(o *Visit) {
 	for _, f := range o.Finds {
 		if !slices.ContainsFunc(v.Finds, func(g Found) bool { return same(f, g) }) {
@@ -230,7 +255,10 @@ func same(a, b Found) bool {
 	if a.ID != "" && a.ID == b.ID {
 		return true
 	}
-	return a.Fly == b.Fly && a.Find.Fly.S == b.Find.Fly.S && a.Stage == b.Stage && a.Sex == b.Sex && a.Count == b.Count
+	return a.Fly == b.Fly && a.Find.Fly.S == b.Find.Fly.S && a.Stage == b.Stage && a.Sex == b.Sex && a.Count == b.Count &&
+		a.Reared == b.Reared && slices.EqualFunc(a.Lengths, b.Lengths, func(x, y rivers.Length) bool {
+		return x.Millimetres == y.Millimetres && x.WithTails == y.WithTails && x.Part == y.Part
+	})
 }
 
 // maybe reports whether two visits of one water and date could be one: what

@@ -42,10 +42,11 @@ func Reckon(p *Curve, own []Visit, lent []Lent, c Constants) *Chances {
 
 // Hold returns the visits with Held set where a find waits for a reviewer: it
 // rests on unreviewed records alone, lies outside every flight, and no other
-// visit within 14 days found the fly. flights are those of the water (for a fly
+// visit within 14 days found the fly; strays are the dates of finds outside a
+// visit's scope, which speak for it too. flights are those of the water (for a fly
 // not listed there, the account's as they would be moved); with none, every
 // find is outside.
-func Hold(visits []Visit, flights []Moved, c Constants) []Visit {
+func Hold(visits []Visit, strays []calendar.Date, flights []Moved, c Constants) []Visit {
 	const near = 14
 	out := slices.Clone(visits)
 	for i, v := range visits {
@@ -53,7 +54,8 @@ func Hold(visits []Visit, flights []Moved, c Constants) []Visit {
 			continue
 		}
 		out[i].Held = v.Found && v.Unreviewed && Assign(v.day(), flights, c) < 0 &&
-			!slices.ContainsFunc(finds(visits, i), func(o Visit) bool { return abs(o.Date.Sub(v.Date)) <= near })
+			!slices.ContainsFunc(finds(visits, i), func(o Visit) bool { return abs(o.Date.Sub(v.Date)) <= near }) &&
+			!slices.ContainsFunc(strays, func(d calendar.Date) bool { return abs(d.Sub(v.Date)) <= near })
 	}
 	return out
 }

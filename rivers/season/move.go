@@ -54,6 +54,7 @@ type Place struct {
 	Altitude    Known // metres above the sea
 	Temperature *Wave // °C; nil where not known
 	Dam         bool  // below a dam: the water is regulated
+	South       bool  // of a reference without a latitude: the guide lies south of the equator
 }
 
 // Shift says by how much a flight was moved, by which rule and from which parts.
@@ -125,7 +126,7 @@ func shift(f Flight, here, ref Place, c Constants) Shift {
 		return s
 	}
 	if s.Rule == ByAltitude || s.ByDefault {
-		s.Turn = Turn(f.Peak, ref.Latitude.OK && ref.Latitude.Value < 0)
+		s.Turn = Turn(f.Peak, ref.South || ref.Latitude.OK && ref.Latitude.Value < 0)
 	}
 	var days float64
 	if s.Rule == ByWarmth {

@@ -175,7 +175,7 @@ func TestHeldFinds(t *testing.T) {
 	flights := []Moved{still(day(4, 1), 0, day(4, 30), Frequent)}
 	odd := found(on(2026, 8, 1))
 	odd[0].Unreviewed = true
-	held := Hold(odd, flights, c)
+	held := Hold(odd, nil, flights, c)
 	assert.True(t, held[0].Held)
 	p := Flat(0.1)
 	out := Reckon(&p, held, nil, c)
@@ -185,17 +185,18 @@ func TestHeldFinds(t *testing.T) {
 
 	within := found(on(2026, 5, 30))
 	within[0].Unreviewed = true
-	assert.False(t, Hold(within, flights, c)[0].Held, "30 days after the flight is not outside it")
+	assert.False(t, Hold(within, nil, flights, c)[0].Held, "30 days after the flight is not outside it")
 	within[0].Date = on(2026, 5, 31)
-	assert.True(t, Hold(within, flights, c)[0].Held)
+	assert.True(t, Hold(within, nil, flights, c)[0].Held)
 
 	both := append(odd, found(on(2026, 8, 15))...)
-	assert.False(t, Hold(both, flights, c)[0].Held, "another visit found it 14 days later")
+	assert.False(t, Hold(both, nil, flights, c)[0].Held, "another visit found it 14 days later")
 	both[1].Date = on(2026, 8, 16)
-	assert.True(t, Hold(both, flights, c)[0].Held)
+	assert.True(t, Hold(both, nil, flights, c)[0].Held)
 	both[1].Date = on(2025, 8, 1)
-	assert.True(t, Hold(both, flights, c)[0].Held, "another year is not within 14 days")
-	assert.False(t, Hold(both, flights, c)[1].Held, "a reviewed find counts")
+	assert.False(t, Hold(both, []calendar.Date{both[0].Date.AddDays(3)}, flights, c)[0].Held, "a find outside the scope speaks for it too")
+	assert.True(t, Hold(both, nil, flights, c)[0].Held, "another year is not within 14 days")
+	assert.False(t, Hold(both, nil, flights, c)[1].Held, "a reviewed find counts")
 	assert.False(t, odd[0].Held, "the visits handed in stay as they were")
 }
 
