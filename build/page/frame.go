@@ -20,6 +20,7 @@ type Frame struct {
 	Address     string
 	Guide       string // the guide's name
 	Home        string
+	Icon        string
 	Way         []Link // from the front page to here, without this page
 	Nav         []NavLink
 	Styles      []string
@@ -61,7 +62,7 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	s := p.settings()
 	f := Frame{
 		Kind: kind, Lang: p.words.Lang, Title: title, Tab: title, Address: address, Guide: s.Name,
-		Home: p.deps.Site.Link(address, FrontPage), RecordsTo: p.foot.recordsTo, Built: p.foot.built,
+		Home: p.deps.Site.Link(address, FrontPage), Icon: p.deps.Site.Link(address, Assets+"icon.svg"), RecordsTo: p.foot.recordsTo, Built: p.foot.built,
 		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region,
 	}
 	if s.Name != "" && s.Name != title {
