@@ -154,6 +154,7 @@ func (r *Report) files(book *figures.Book, old fs.FS, prints *printing) ([]file,
 		return nil, err
 	}
 	out = append(out, assets...)
+	out = append(out, photos(book.Edition, r.Source.Files)...)
 	generated, err := page.Generated(book, deps)
 	if err != nil {
 		return nil, err

@@ -31,6 +31,7 @@ type FlyPage struct {
 	Compared   *CompareView
 	Sizes      []SizeView
 	Alike      []AlikeView
+	Photos     []PhotoView
 	Protected  []ProtectedView
 	Highest    Range
 	Account    Prose
@@ -142,6 +143,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	m.Account, problems = p.prose(at, f.Body, 3, "t")
 	m.Sources = p.sourcesOf(at, f)
 	m.Drawings = p.drawings(f)
+	m.Photos = p.withPhotos(&m.Frame, p.flyPhotos(at, f))
 	return m, problems, nil
 }
 

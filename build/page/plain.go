@@ -141,6 +141,7 @@ type CreditsModel struct {
 	Contact string
 	Roles   []RoleView
 	People  []string
+	Photos  []PhotoCredit
 	Carried []ScriptView
 }
 
@@ -169,6 +170,7 @@ func (p *Printer) credits() (CreditsModel, error) {
 	}
 	slices.Sort(m.People)
 	m.People = slices.Compact(m.People)
+	m.Photos = p.photoCredits()
 	var err error
 	m.Carried, err = vendored()
 	return m, err

@@ -39,6 +39,7 @@ type RiverPage struct {
 	KeyLink   Link
 	Paper     []Link // card and booklet
 	TripLink  Link
+	Photos    []PhotoView
 	Known     KnownView
 	Right     RightView
 	Warmth    *WarmthView
@@ -164,6 +165,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	m.Right = p.rightness(w)
 	m.Warmth = p.warmth(at, w)
 	m.Ahead = p.ahead(at, w)
+	m.Photos = p.withPhotos(&m.Frame, p.waterPhotos(at, w))
 	return m, nil
 }
 
