@@ -5,8 +5,7 @@
   'use strict';
   var before = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
   var lengths = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-  var root = document.documentElement;
-  var lang = root.lang || 'en';
+  var lang = document.documentElement.lang || 'en';
 
   function all(selector, within) { return Array.prototype.slice.call((within || document).querySelectorAll(selector)); }
   function one(selector, within) { return (within || document).querySelector(selector); }
@@ -117,17 +116,6 @@
     box.scrollLeft = Math.max(0, head.offsetLeft - box.clientWidth / 2);
   }
 
-  // How old this copy is: months since it was built, once there are two of them.
-  function age() {
-    var e = one('.age'), built = root.dataset.built;
-    if (!e || !built) return;
-    var b = built.split('-'), now = new Date();
-    var months = (now.getFullYear() - b[0]) * 12 + now.getMonth() + 1 - b[1] - (now.getDate() < b[2] ? 1 : 0);
-    if (months < 2) return;
-    e.textContent = e.dataset.age.replace('{n}', months);
-    e.hidden = false;
-  }
-
   var on = data('on-data'), year = data('front-data');
   var pick = one('.pick'), back = one('.back-to-today');
 
@@ -163,7 +151,6 @@
     if (cells) cells.open = false;
   }
   show(new Date(), true);
-  age();
 
   // A link to a fly opens its part of the page. Printing opens the table of half-months and what else
   // is short; a chart's figures and what a fly's own page holds stay as the reader left them.
