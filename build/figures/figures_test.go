@@ -231,7 +231,7 @@ func TestTripCoversWhatIsLikely(t *testing.T) {
 			for _, s := range trip.Open {
 				for _, d := range s.Row.Dressings {
 					if d.Stage == s.Stage && s.Row.flightWithin(d.Flight, trip.From, trip.To) {
-						assert.Empty(t, d.Advice.Offered, "left open though a dressing is offered")
+						assert.Empty(t, d.Named(), "left open though a dressing for it is offered")
 					}
 				}
 			}

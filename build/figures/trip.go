@@ -42,7 +42,8 @@ type TripPick struct {
 
 // Trip builds the tying list for the days from..to on a water. The fly-stages
 // due are those of flies on in those days: on the wing, and the nymph or pupa
-// before it.
+// before it. A dressing covers one where it is offered and names the fly or its
+// group: what passes by size and colour alone is no reason to tie it.
 func (b *Book) Trip(w *Water, from, to calendar.Day) Trip {
 	out := Trip{Water: w, From: from, To: to}
 	var due []tying.Due
@@ -65,7 +66,7 @@ func (b *Book) Trip(w *Water, from, to calendar.Day) Trip {
 				if d.Stage != st || !row.flightWithin(d.Flight, from, to) {
 					continue
 				}
-				for _, o := range d.Advice.Offered {
+				for _, o := range d.Named() {
 					if !slices.Contains(covers[o.Name], s.ID()) {
 						covers[o.Name] = append(covers[o.Name], s.ID())
 					}

@@ -92,6 +92,28 @@ func (r *reckoner) adviceFor(row *Row) []StageDressings {
 	return out
 }
 
+// Named are the offers that name the fly or its group, by score: what a box
+// has for it, as against what would pass by size and colour alone.
+func (s StageDressings) Named() []tying.Offer {
+	var l []tying.Offer
+	for _, o := range s.Advice.Offered {
+		if o.Named.By != tying.ByNone {
+			l = append(l, o)
+		}
+	}
+	return l
+}
+
+// Short is the best n offers for a list with little room: those that name the
+// fly or its group, or where there is none the best of the others.
+func (s StageDressings) Short(n int) []tying.Offer {
+	l := s.Named()
+	if len(l) == 0 && len(s.Advice.NotScored) == 0 {
+		l = s.Advice.Offered
+	}
+	return l[:min(n, len(l))]
+}
+
 // flightsOf lists the flights to advise on; a fly not in the water's list has
 // those of its account, without dates here.
 func flightsOf(row *Row) []string {

@@ -152,10 +152,11 @@ const riverOffers = 2
 // shortAdvice is the best of the advice, as a water's page has room for.
 func (p *Printer) shortAdvice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
 	return p.joined(list, func(s figures.StageDressings) StageAdvice {
+		all := len(s.Advice.Offered)
+		s.Advice.Offered = s.Short(riverOffers)
 		v := p.stageAdvice(at, fly, s)
-		if n := len(v.Offered); n > riverOffers {
-			v.More = count(n-riverOffers, p.adviceBasis(fly, s))
-			v.Offered = v.Offered[:riverOffers]
+		if n := all - len(v.Offered); n > 0 {
+			v.More = count(n, p.adviceBasis(fly, s))
 		}
 		for i := range v.Offered {
 			v.Offered[i].Full = false

@@ -314,10 +314,8 @@ func (p *Printer) cardFlight(at string, r *figures.Row, sd figures.StageDressing
 			break
 		}
 	}
-	for _, o := range sd.Advice.Offered {
-		if len(c.Dressings) < 2 {
-			c.Dressings = append(c.Dressings, p.dressingNamed(at, o.Name))
-		}
+	for _, o := range sd.Short(2) {
+		c.Dressings = append(c.Dressings, p.dressingNamed(at, o.Name))
 	}
 	for _, o := range sd.Advice.NotScored {
 		if len(c.Dressings) < 2 {

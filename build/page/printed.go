@@ -82,13 +82,13 @@ type PaperRow struct {
 	Level    string
 	Hours    []PaperHours
 	Lengths  []CardLength
-	Hooks    []string // one for each model of the table; "" where there is none
+	Hooks    [][]string // for each model of the table, a line for each of Lengths, or one for all
 	Ties     []PaperTie
 
 	stage       species.Stage
 	sex         species.Sex
 	flight      string
-	suggestions []figures.HookFor
+	suggestions [][]figures.HookFor // for each of Lengths, or one for all
 }
 
 // PaperHours are hours that hold in some months.
@@ -100,22 +100,24 @@ type PaperTie struct{ Name, Hook string }
 // mostTies is how many dressings stand in a row of a table on paper.
 const mostTies = 2
 
-// stageRows gives the stages of a fly on the wing: hours, lengths, hooks. Sexes and flights that
-// want the same hooks share a row, others never do.
+// stageRows gives the stages of a fly on the wing: hours, lengths, hooks. The sexes share a row,
+// with a line each where they differ; flights do only where all is the same.
 func (p *Printer) stageRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
 	for _, d := range r.Dressings {
 		if !d.Stage.OnTheWing() {
 			continue
 		}
-		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, suggestions: d.Length.Hooks, Hours: p.paperHours(r, d.Stage, d.Sex, d.Flight)}
+		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, suggestions: [][]figures.HookFor{d.Length.Hooks}, Hours: p.paperHours(r, d.Stage, d.Sex, d.Flight)}
 		if d.Length.Length > 0 {
 			row.Lengths = []CardLength{{Length: p.length(d.Length.Length, 1, d.Length.Basis)}}
 		}
 		list = append(list, row)
 	}
 	same := func(a, b PaperRow) bool { return slices.Equal(sizesOf(a), sizesOf(b)) }
-	list = joinRows(list, func(a, b PaperRow) bool { return a.flight == b.flight && a.sex != b.sex && same(a, b) }, p.joinSexes)
+	list = joinRows(list, func(a, b PaperRow) bool {
+		return a.flight == b.flight && a.sex != b.sex && len(a.Lengths) == len(b.Lengths) && (same(a, b) || len(a.Lengths) == 1)
+	}, p.joinSexes)
 	list = joinRows(list, func(a, b PaperRow) bool {
 		return a.flight != b.flight && a.sex == b.sex && same(a, b) && sameLengths(a, b) && slices.Equal(a.Hours, b.Hours)
 	}, func(a *PaperRow, _ PaperRow) { a.flight = "" })
@@ -134,7 +136,7 @@ func (p *Printer) tieRows(r *figures.Row) []PaperRow {
 			}
 			row.Level = p.words.list(levels)
 		}
-		for _, o := range d.Advice.Offered {
+		for _, o := range d.Short(mostTies) {
 			t := PaperTie{Name: p.dressingNamed("", o.Name).Text}
 			if o.Size != nil {
 				t.Hook = o.Size.Hook.Size
@@ -193,8 +195,10 @@ func joinRows(list []PaperRow, may func(a, b PaperRow) bool, join func(a *PaperR
 
 func sizesOf(r PaperRow) []string {
 	var out []string
-	for _, h := range r.suggestions {
-		out = append(out, h.Model+" "+hookSize(h))
+	for _, line := range r.suggestions {
+		for _, h := range line {
+			out = append(out, h.Model+" "+hookSize(h))
+		}
 	}
 	return out
 }
@@ -203,7 +207,8 @@ func sameLengths(a, b PaperRow) bool {
 	return slices.EqualFunc(a.Lengths, b.Lengths, func(x, y CardLength) bool { return x.Sex == y.Sex && x.Length.Number() == y.Length.Number() })
 }
 
-// joinSexes puts two sexes on one row, their lengths and hours side by side where they differ.
+// joinSexes puts two sexes on one row: their hours side by side, their lengths and hooks a line each
+// where they differ.
 func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
 	one, two := p.words.Or("sex", string(a.sex)), p.words.Or("sex", string(b.sex))
 	if !slices.Equal(a.Hours, b.Hours) {
@@ -213,6 +218,9 @@ func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
 		for _, h := range b.Hours {
 			a.Hours = append(a.Hours, PaperHours{h.Months, p.words.Plain("hours_of", "sex", two, "hours", h.Text)})
 		}
+	}
+	if !slices.Equal(sizesOf(*a), sizesOf(b)) {
+		a.suggestions = append(a.suggestions, b.suggestions...)
 	}
 	if !sameLengths(*a, b) {
 		for i := range a.Lengths {
@@ -275,8 +283,10 @@ const mostModels = 3
 func models(rows []PaperRow) []string {
 	n := map[string]int{}
 	for _, r := range rows {
-		for _, h := range r.suggestions {
-			n[h.Model] += boolInt(h.Beyond == hook.Within)
+		for _, line := range r.suggestions {
+			for _, h := range line {
+				n[h.Model] += boolInt(h.Beyond == hook.Within)
+			}
 		}
 	}
 	out := sortedKeys(n)
@@ -289,10 +299,17 @@ func models(rows []PaperRow) []string {
 // inModels fills in each row's hooks, a column for each model.
 func inModels(rows []PaperRow, models []string) {
 	for i := range rows {
-		rows[i].Hooks = make([]string, len(models))
-		for _, h := range rows[i].suggestions {
-			if k := slices.Index(models, h.Model); k >= 0 {
-				rows[i].Hooks[k] = hookSize(h)
+		rows[i].Hooks = make([][]string, len(models))
+		for k, m := range models {
+			for _, line := range rows[i].suggestions {
+				size := ""
+				if j := slices.IndexFunc(line, func(h figures.HookFor) bool { return h.Model == m }); j >= 0 {
+					size = hookSize(line[j])
+				}
+				rows[i].Hooks[k] = append(rows[i].Hooks[k], size)
+			}
+			if one := slices.Compact(slices.Clone(rows[i].Hooks[k])); len(one) == 1 {
+				rows[i].Hooks[k] = one
 			}
 		}
 	}

@@ -181,7 +181,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 					continue
 				}
 				flight := slices.IndexFunc(r.Flights, func(h figures.FlightHere) bool { return h.Name == a.Flight })
-				for _, o := range a.Advice.Offered {
+				for _, o := range a.Named() {
 					h := -1
 					if o.Size != nil {
 						var known bool

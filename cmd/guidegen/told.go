@@ -233,7 +233,7 @@ func tellStage(row *figures.Row, s figures.StageDressings, month int) toldStage 
 			t.Hooks = append(t.Hooks, toldHook{h.Model, beyond(h.Beyond)})
 		}
 	}
-	for _, o := range s.Advice.Offered[:min(mostDressings, len(s.Advice.Offered))] {
+	for _, o := range s.Short(mostDressings) {
 		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: reasons(o, s.Stage)}
 		if o.Size != nil {
 			d.Hook = o.Size.Hook.Size
