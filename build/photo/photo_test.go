@@ -188,6 +188,30 @@ func TestOddMetadata(t *testing.T) {
 	}
 }
 
+// Wherever a file ends, and whatever length a part of it claims, the search for
+// the orientation ends inside it.
+func TestOrientationOfCutFiles(t *testing.T) {
+	j := inJPEG(asJPEG(t, scene(16, 8)), app1(exif(binary.BigEndian, 6)))
+	p := inPNG(asPNG(t, scene(16, 8)), "eXIf", exif(binary.LittleEndian, 6))
+	w := append([]byte("RIFF\x00\x00\x00\x00WEBPEXIF\x7f\x00\x00\x00"), exif(binary.BigEndian, 6)...)
+	for _, b := range [][]byte{j, p, w} {
+		for n := range b {
+			o := Orientation(b[:n])
+			assert.True(t, o == 1 || o == 6)
+		}
+	}
+	for _, claim := range []uint16{0, 1, 65535} {
+		c := bytes.Clone(j)
+		binary.BigEndian.PutUint16(c[4:], claim)
+		assert.Equal(t, 1, Orientation(c), claim)
+	}
+	for _, claim := range []uint32{1 << 31, 1<<32 - 1, uint32(len(p))} {
+		c := bytes.Clone(p)
+		binary.BigEndian.PutUint32(c[8:], claim)
+		assert.Equal(t, 1, Orientation(c), claim)
+	}
+}
+
 // Nothing of a file's metadata stands in what is made of it.
 func TestMetadataIsGone(t *testing.T) {
 	marks := []string{"Exif", "Serial 900412", "Nell Harker", "55.9712", "GPS", "http://ns.adobe.com/xap", "ICC_PROFILE", "a remark"}
