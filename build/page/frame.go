@@ -25,6 +25,7 @@ type Frame struct {
 	Nav         []NavLink
 	Styles      []string
 	Scripts     []string
+	Library     string // where charts find their library when a reader looks closer; "" on a page without charts
 	RecordsTo   Date
 	Built       Date
 	Publisher   string
@@ -71,12 +72,15 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	for _, css := range []string{"site.css", "chart.css"} {
 		f.Styles = append(f.Styles, p.deps.Site.Link(address, Assets+css))
 	}
-	for _, name := range append(scripts, "offline.js") {
+	for _, name := range append([]string{"offline.js"}, scripts...) {
 		link := p.deps.Site.Link(address, Assets+name)
 		if strings.HasSuffix(name, ".css") {
 			f.Styles = append(f.Styles, link)
 		} else {
 			f.Scripts = append(f.Scripts, link)
+		}
+		if name == "closer.js" {
+			f.Library = p.deps.Site.Link(address, Assets+"echarts.js")
 		}
 	}
 	for _, n := range []struct{ word, to, under string }{

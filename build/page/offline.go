@@ -55,7 +55,7 @@ type OfflineModel struct {
 }
 
 func (p *Printer) offline() OfflineModel {
-	m := OfflineModel{Frame: p.frame("offline", OfflinePage, p.words.Plain("keep.title"), toolStyle, "kit.js"), Words: p.wordBlock("keep")}
+	m := OfflineModel{Frame: p.frame("offline", OfflinePage, p.words.Plain("keep.title"), toolStyle, "kit.js", "keep.js"), Words: p.wordBlock("keep")}
 	m.Description = p.words.Plain("keep.about")
 	return m
 }
