@@ -219,7 +219,7 @@ func (p *Printer) bookletFly(at string, i int, f *figures.Fly, rows []*figures.R
 	for _, r := range rows {
 		v.Waters = append(v.Waters, BookletFlyWater{r.Water.Name.S, p.flights(at, r), p.foundOn(r.FoundOn, r.Looked, r.Years)})
 	}
-	v.Account, _ = p.prose(at, f.Body, 4, id) // the fly's own page tells the editor of its problems
+	v.Account, _ = p.prose(at, f.Body, 4, id+"-t") // the fly's own page tells the editor of its problems
 	return v
 }
 

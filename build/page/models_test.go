@@ -19,6 +19,7 @@ func pageModels() map[string]any {
 		"records": RecordsModel{}, "note": NoteModel{}, "glossary": GlossaryModel{}, "sources": SourcesModel{}, "credits": CreditsModel{},
 		"corrections": CorrectionsModel{}, "cautions": CautionsModel{}, "notfound": NotFoundModel{},
 		"trip": TripModel{}, "search": SearchModel{}, "sheet": SheetModel{}, "offline": OfflineModel{},
+		"card": PocketPage{}, "booklet": BookletPage{},
 	}
 }
 
@@ -50,6 +51,9 @@ func bare(typ reflect.Type, at string, seen map[reflect.Type]bool) []string {
 	case reflect.Struct:
 		var out []string
 		for i := range typ.NumField() {
+			if !typ.Field(i).IsExported() { // no template can print it
+				continue
+			}
 			out = append(out, bare(typ.Field(i).Type, at+"."+typ.Field(i).Name, seen)...)
 		}
 		return out

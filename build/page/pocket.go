@@ -34,6 +34,8 @@ type PocketPage struct {
 	Models   []string
 	Rows     []PaperRow
 	Ties     []PaperRow
+	InRows   content.Figure // flies in Rows, in Ties, where not all have room
+	InTies   content.Figure
 	Hours    bool
 	Zone     string
 	Sun      []SunRow
@@ -100,8 +102,8 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	for _, k := range []string{"wade", "lines", "alone", "clean"} {
 		m.Mind = append(m.Mind, words.Plain("pocket.mind."+k))
 	}
-	var shown []*figures.Row
-	shown, m.Rows, m.Ties = p.pocketRows(w)
+	shown, rows, ties, cutRows, cutTies := p.pocketRows(w)
+	m.Rows, m.Ties = rows, ties
 	for _, r := range w.Rows {
 		if slices.Contains(shown, r) {
 			m.Strips.Years = append(m.Strips.Years, p.strip(r))
@@ -113,6 +115,12 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 		m.Hours = m.Hours || len(r.Hours) > 0
 	}
 	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
+	if cutRows {
+		m.InRows = count(fliesIn(m.Rows), b)
+	}
+	if cutTies {
+		m.InTies = count(fliesIn(m.Ties), b)
+	}
 	m.Flies = count(len(shown), b)
 	if n := len(w.Rows) - len(shown); n > 0 {
 		m.LeftOut = count(n, b)
@@ -123,8 +131,12 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 		m.Undrawn = count(undrawn, b)
 	}
 	high := 8.0 // the heading of the notes
+	fly, n := "", 0
 	for _, r := range m.Ties {
-		high += tieHeight(r)
+		if r.rows > 0 {
+			fly, n = r.Fly.Text, r.rows
+		}
+		high += tieHeight(r, fly, n)
 	}
 	if n := int((pocketTies - high) / noteHeight); n > 0 {
 		m.Lines = make([]struct{}, n)
@@ -132,31 +144,54 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	return m
 }
 
-// pocketRows takes the likeliest flies as long as there is room on every panel, and gives their
-// stages in page order: those on the wing, and those with something to tie on.
-func (p *Printer) pocketRows(w *figures.Water) (shown []*figures.Row, stages, ties []PaperRow) {
-	rowsOf := map[*figures.Row][2][]PaperRow{}
-	var strips, stageHigh, tieHigh float64
-	for _, r := range likeliest(w.Rows) {
-		s, t := p.stageRows(r), p.tieRows(r)
-		a, b, c := strips+stripHeight*float64(linesOf(stripName(p, r), pocketName)), stageHigh, tieHigh
-		for _, row := range s {
-			b += stageHeight(row, r.Fly.Name.S, len(s))
+// pocketRows takes the likeliest flies as long as there is room, each table for itself, and gives
+// them in page order: the strips hold most, since the year is what a card is looked at for first.
+func (p *Printer) pocketRows(w *figures.Water) (shown []*figures.Row, stages, ties []PaperRow, cutStages, cutTies bool) {
+	take := func(room float64, high func(*figures.Row) float64) map[*figures.Row]bool {
+		taken := map[*figures.Row]bool{}
+		for _, r := range likeliest(w.Rows) {
+			if room -= high(r); room < 0 && len(taken) > 0 {
+				break
+			}
+			taken[r] = true
 		}
-		for _, row := range t {
-			c += tieHeight(row)
-		}
-		if len(shown) > 0 && (a > pocketStrips || b > pocketStages || c > pocketTies) {
-			break
-		}
-		strips, stageHigh, tieHigh = a, b, c
-		shown = append(shown, r)
-		rowsOf[r] = [2][]PaperRow{s, t}
+		return taken
 	}
+	stageRows, tieRows := map[*figures.Row][]PaperRow{}, map[*figures.Row][]PaperRow{}
+	strips := take(pocketStrips, func(r *figures.Row) float64 { return stripHeight * float64(linesOf(stripName(p, r), pocketName)) })
+	inStages := take(pocketStages, func(r *figures.Row) (high float64) {
+		stageRows[r] = p.stageRows(r)
+		for _, row := range stageRows[r] {
+			high += stageHeight(row, r.Fly.Name.S, len(stageRows[r]))
+		}
+		return high
+	})
+	inTies := take(pocketTies, func(r *figures.Row) (high float64) {
+		tieRows[r] = p.tieRows(r)
+		for _, row := range tieRows[r] {
+			high += tieHeight(row, r.Fly.Name.S, len(tieRows[r]))
+		}
+		return high
+	})
 	for _, r := range w.Rows {
-		stages, ties = append(stages, rowsOf[r][0]...), append(ties, rowsOf[r][1]...)
+		if strips[r] {
+			shown = append(shown, r)
+		}
+		if inStages[r] {
+			stages = append(stages, stageRows[r]...)
+		}
+		if inTies[r] {
+			ties = append(ties, tieRows[r]...)
+		}
 	}
-	return shown, stages, ties
+	return shown, stages, ties, len(inStages) < len(w.Rows), len(inTies) < len(w.Rows)
+}
+
+func fliesIn(rows []PaperRow) (n int) {
+	for _, r := range rows {
+		n += boolInt(r.rows > 0)
+	}
+	return n
 }
 
 // linesOf is how many lines a text takes at so many characters a line.
@@ -187,8 +222,8 @@ func stripName(p *Printer, r *figures.Row) string {
 	return name
 }
 
-// stageHeight estimates the height of a row in the table of stages; the fly's name may take more
-// lines than its rows have.
+// stageHeight estimates the height of a row in the table of stages. The fly's name stands beside all
+// its rows and may take more lines than they have.
 func stageHeight(r PaperRow, fly string, rows int) float64 {
 	lines, filled := 1, 0
 	for _, h := range r.Hours {
@@ -198,23 +233,17 @@ func stageHeight(r PaperRow, fly string, rows int) float64 {
 		}
 		filled += n
 	}
-	name := (linesOf(fly, 16) + rows) / rows // an equal part of the name, rounded up, with a line for a tag
-	if rows > 1 || r.Fly.Text == "" {
-		name = (linesOf(fly, 16) + rows - 1) / rows
-	}
+	name := (linesOf(fly, 16) + boolInt(r.LandBred) + rows - 1) / rows
 	return rowPadding + lineHeight*float64(max(lines, linesOf(r.Stage, 17), len(r.Lengths), name))
 }
 
 // tieHeight estimates the height of a row in the table of dressings.
-func tieHeight(r PaperRow) float64 {
+func tieHeight(r PaperRow, fly string, rows int) float64 {
 	var s []string
 	for _, t := range r.Ties {
 		s = append(s, t.Name, t.Hook+",")
 	}
-	name := 1
-	if r.Lines > 0 {
-		name = (linesOf(r.Fly.Text, 18) + r.Lines - 1) / r.Lines
-	}
+	name := (linesOf(fly, 18) + rows - 1) / rows
 	return rowPadding + lineHeight*float64(max(linesOf(r.Stage+" "+r.Level, 36), linesOf(strings.Join(s, " "), 47), name))
 }
 

@@ -47,8 +47,9 @@ func (p *Printer) paperSeasons(w *figures.Water) []PaperSeason {
 
 // AddressView is where a page is found on the web, for those who hold the paper.
 type AddressView struct {
-	Text string // spelled out; "" where the guide names no base address
-	QR   template.HTML
+	Text  string   // spelled out; "" where the guide names no base address
+	Parts []string // the same, in parts between which a line may break
+	QR    template.HTML
 }
 
 func (p *Printer) webAddress(page string) AddressView {
@@ -57,6 +58,7 @@ func (p *Printer) webAddress(page string) AddressView {
 		return AddressView{}
 	}
 	v := AddressView{Text: strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(page, FrontPage)}
+	v.Parts = strings.SplitAfter(v.Text, "/")
 	v.QR = qr(v.Text, p.words.Plain("paper.qr", "address", v.Text))
 	return v
 }
@@ -76,7 +78,7 @@ func qr(text, title string) template.HTML {
 type PaperRow struct {
 	Fly      Link // in the fly's first row
 	LandBred bool
-	Lines    int    // rows of the fly, in its first row
+	Lines    string // how many rows the fly has, in its first row
 	Last     bool   // the fly's last row
 	Stage    string // "dun", "female spinner, autumn"
 	Level    string
@@ -88,6 +90,7 @@ type PaperRow struct {
 	stage       species.Stage
 	sex         species.Sex
 	flight      string
+	rows        int                 // of the fly, in its first row
 	suggestions [][]figures.HookFor // for each of Lengths, or one for all
 }
 
@@ -129,13 +132,7 @@ func (p *Printer) tieRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
 	for _, d := range r.Dressings {
 		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight}
-		if c, ok := r.Fly.Level.First(species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight}); ok {
-			var levels []string
-			for _, l := range c.Value {
-				levels = append(levels, p.words.Or("level", string(l)))
-			}
-			row.Level = p.words.list(levels)
-		}
+		row.Level = p.levelOf(r, species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight})
 		for _, o := range d.Short(mostTies) {
 			t := PaperTie{Name: p.dressingNamed("", o.Name).Text}
 			if o.Size != nil {
@@ -172,7 +169,8 @@ func (p *Printer) headed(r *figures.Row, rows []PaperRow) []PaperRow {
 		rows[i].Stage = p.caseOf(rows[i].stage, rows[i].sex, flight)
 	}
 	if n := len(rows); n > 0 {
-		rows[0].Fly, rows[0].LandBred, rows[0].Lines = Link{Text: r.Fly.Name.S}, !r.Fly.Group.WaterBred(), n
+		rows[0].Fly, rows[0].LandBred = Link{Text: r.Fly.Name.S}, !r.Fly.Group.WaterBred()
+		rows[0].Lines, rows[0].rows = strconv.Itoa(n), n
 		rows[n-1].Last = true
 	}
 	return rows
@@ -353,7 +351,7 @@ func (p *Printer) outline(id string, f *figures.Fly, s figures.Size) (OutlineVie
 	}
 	who := p.caseOf(s.Stage, s.Sex, "")
 	if len(f.Account.Flights) > 1 {
-		who = p.caseOf(s.Stage, s.Sex, s.Flight)
+		who = p.caseOf(s.Stage, s.Sex, s.Flight) // no flight: all alike
 	}
 	d, ok := in.Draw(id, p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who), p.words.Plain("drawing.desc"), chart.Outline, nil)
 	if !ok || content.Round9(d.LengthMM-s.Hook.Length) != 0 {
@@ -392,6 +390,15 @@ func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
 			out = append(out, s)
 		case content.Round9(s.Hook.Length) > content.Round9(out[i].Hook.Length):
 			out[i] = s
+		}
+	}
+	for i := 0; i < len(out); i++ { // flights of one length need but one drawing
+		for j := i + 1; j < len(out); {
+			if content.Round9(out[i].Hook.Length-out[j].Hook.Length) != 0 || out[i].Hook.From != out[j].Hook.From || out[i].Sex != out[j].Sex {
+				j++
+				continue
+			}
+			out, out[i].Flight = slices.Delete(out, j, j+1), ""
 		}
 	}
 	return out

@@ -26,6 +26,11 @@ func TestScripts(t *testing.T) {
 		Dir:                 filepath.FromSlash("../../testdata/script"),
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
+		Setup: func(e *testscript.Env) error {
+			// $BIN is the folder of guidegen alone, for a path on which nothing else is.
+			e.Setenv("BIN", filepath.SplitList(e.Getenv("PATH"))[0])
+			return nil
+		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"digest": digest,
 			"status": status,

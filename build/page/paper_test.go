@@ -1,0 +1,120 @@
+package page
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/build/figures"
+)
+
+// An outline is as long as the length that the hook goes by: this water's median with five
+// measured or more, else all waters', else the middle of the account's.
+func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	from := map[string]int{}
+	for _, w := range book.Waters {
+		for _, r := range w.Rows {
+			for _, s := range toOutline(r.Fly, r.Sizes) {
+				o, ok := p.outline("x", r.Fly, s)
+				require.True(t, ok, "%s on %s is not drawn", r.Fly.Name.S, w.Name.S)
+				want := 0.0
+				account, _ := s.Account.First()
+				switch {
+				case s.N >= 5 && s.Hook.From == figures.FromWater:
+					want = s.Median
+				case s.Hook.From == figures.FromAccount:
+					want = float64(account.Value.Low+account.Value.High) / 2
+				default:
+					want = s.Hook.Length
+				}
+				assert.InDelta(t, want, o.Length.Value(), 1e-9)
+				assert.GreaterOrEqual(t, o.wide, want, "the picture is narrower than the fly")
+				from[s.Hook.From]++
+			}
+		}
+	}
+	assert.Positive(t, from[figures.FromWater])
+	assert.Positive(t, from[figures.FromAccount])
+}
+
+func TestLinesOf(t *testing.T) {
+	for text, want := range map[string]int{"": 1, "ten": 1, "one two three": 2, "abcdefghijklmnop": 2, "a b c d e f g": 2, "twelve chars": 2} {
+		assert.Equal(t, want, linesOf(text, 10), text)
+	}
+}
+
+// A half-month that nobody looked in is never worded as one that was looked in.
+func TestStripsSayWhatTheFiguresSay(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	for _, w := range book.Waters {
+		for _, r := range w.Rows {
+			v := p.strip(r)
+			any := map[figures.CellState]bool{}
+			for _, c := range r.Cells {
+				any[c.State] = true
+			}
+			for state, word := range map[figures.CellState]string{figures.CellUnlooked: "nobody looked", figures.CellLooked: "looked for, not found", figures.CellFound: "found here"} {
+				assert.Equal(t, any[state], strings.Contains(v.Words, word), "%s on %s: %s", r.Fly.Name.S, w.Name.S, word)
+			}
+		}
+	}
+}
+
+// Sexes with hooks of their own keep them, a line each, in the order of their lengths.
+func TestSexesKeepTheirHooks(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	two := 0
+	for _, w := range book.Waters {
+		for _, r := range w.Rows {
+			rows := p.stageRows(r)
+			inModels(rows, models(rows))
+			for _, row := range rows {
+				for k, lines := range row.Hooks {
+					if len(lines) < 2 {
+						continue
+					}
+					two++
+					require.Len(t, row.Lengths, 2)
+					for i, size := range lines {
+						sex := row.Lengths[i].Sex
+						for _, d := range r.Dressings {
+							if d.Stage == row.stage && d.Flight == row.flight && p.words.Or("sex", string(d.Sex)) == sex {
+								assert.InDelta(t, d.Length.Length, row.Lengths[i].Length.Value(), 1e-9)
+								for _, h := range d.Length.Hooks {
+									if h.Model == models(rows)[k] {
+										assert.Equal(t, hookSize(h), size)
+									}
+								}
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	assert.Positive(t, two)
+}
+
+// A QR code holds exactly the address beside it; without an address there is none.
+func TestWebAddress(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	assert.Empty(t, p.webAddress(FrontPage).QR)
+	book.Edition.Settings.Address = "https://flies.example/"
+	v := p.webAddress(waterPage(book.Waters[0]))
+	assert.Equal(t, "https://flies.example/"+waterPage(book.Waters[0]), v.Text)
+	assert.Equal(t, v.Text, strings.Join(v.Parts, ""))
+	assert.Contains(t, string(v.QR), "<path")
+	assert.NotContains(t, string(v.QR), "style=")
+	assert.Empty(t, qr(strings.Repeat("x", 4000), "too long")) // ISO/IEC 18004: 2331 bytes at most at level M
+}

@@ -1,0 +1,309 @@
+package build
+
+// Cards and booklets, printed by a real Chromium: the demo's, and those of guides made to be hard
+// on a sheet of paper.
+
+import (
+	"context"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/build/press"
+	"guidegen/content/calendar"
+)
+
+var printDay = calendar.Date{Year: 2026, Month: 11, Day: 24}
+
+// chromium is the path of a browser. Without one a test is skipped; where CI is set it fails, since
+// there the browser is promised.
+func chromium(t *testing.T) string {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("needs a browser")
+	}
+	b := press.Browser()
+	if b == "" && os.Getenv("CI") != "" {
+		t.Fatal("CI is set and no Chromium, Chrome or Edge was found")
+	}
+	if b == "" {
+		t.Skip("no Chromium, Chrome or Edge on this machine: nothing is printed")
+	}
+	return b
+}
+
+// made publishes a guide held in memory and returns the site's folder.
+func made(t *testing.T, files fstest.MapFS, print bool) (string, *Report) {
+	t.Helper()
+	out := filepath.Join(t.TempDir(), "site")
+	r, err := Publish(Options{Source: &Source{Files: files}, Date: printDay, Out: out, Print: print})
+	require.NoError(t, err)
+	for _, p := range r.Problems {
+		if !r.Sound() {
+			t.Log(p.At.File, p.ID, p.Message)
+		}
+	}
+	require.True(t, r.Sound())
+	return out, r
+}
+
+type hard struct {
+	flies, dressings int
+	name             string // of each fly, with its number
+	south, place     bool
+	address          string
+	hazards          int
+	water            string
+}
+
+// guide writes a guide of so many flies, each in two flights and with as many stages as there are.
+func (h hard) guide() fstest.MapFS {
+	fs := fstest.MapFS{}
+	put := func(name, text string) { fs[name] = &fstest.MapFile{Data: []byte(text)} }
+	settings := "format: 1\nname: Flies of the tried waters\npublisher: The triers\nbasis: memory\n"
+	if h.address != "" {
+		settings += "address: " + h.address + "\n"
+	}
+	if h.south {
+		settings += "reference: {latitude: 45 S, altitude: 200 m}\n"
+	}
+	put("guide.yaml", settings)
+	water := "name: " + h.water + "\nkind: rain-fed\n"
+	if h.place {
+		lat := "45.2 N"
+		if h.south {
+			lat = "45.2 S"
+		}
+		water += "place: " + lat + ", 12.3 E\ntime_zone: UTC\naltitude: 120 m\n"
+	}
+	water += "flies:\n"
+	for i := range h.flies {
+		name := fmt.Sprintf(h.name, letters(i))
+		group, stages := "upwinged", "dun: {first: sunset-3h to sunset, second: 11:00 to 15:00}, spinner: sunset-1h to sunset+1h"
+		length := fmt.Sprintf("  male: %d to %d\n  female: %d to %d\n", 5+i%8, 6+i%8, 7+i%8, 9+i%8)
+		if i%3 == 1 {
+			group, stages = "sedge", "adult: sunset to sunset+2h"
+			length = fmt.Sprintf("  adult: %d to %d\n", 8+i%14, 9+i%14)
+		}
+		if i%5 == 4 {
+			group, stages = "land-bred", "adult: 10:00 to 17:00"
+		}
+		put(fmt.Sprintf("species/f%02d.md", i), "---\nname: "+name+"\nscientific: Probarus "+letters(i)+"us\ngroup: "+group+"\nflights:\n"+
+			"  first: {from: 10 Apr, peak: 5 May, to: 20 Jul, abundance: abundant}\n  second: {from: 1 Sep, peak: 20 Sep, to: 15 Oct, abundance: frequent}\n"+
+			"hours: {"+stages+"}\nlevel: surface\nlength:\n  unit: mm\n"+length+"---\n\nA fly that was made up to be printed.\n")
+		water += "  " + name + ": abundant\n"
+	}
+	if h.hazards > 0 {
+		water += "hazards:\n"
+		for i := range h.hazards {
+			water += fmt.Sprintf("  - hazard number %d, told at some length, since whoever wrote it had met with it in person and wished nobody else to\n", i+1)
+		}
+	}
+	water += "seasons:\n  - {fish: trout, open: 1 Mar, close: 30 Sep, checked: 2025-01-10}\nemergency: {code: T-1, meet: the lower bridge}\n"
+	put("rivers/tried.yaml", water)
+	put("hooks.csv", "model,size,shank mm,gape mm,shape,measured by,measured on\nLongish and plainly named,10,11,6,straight,A,2026-01-01\nLongish and plainly named,14,8.5,5,straight,A,2026-01-01\nLongish and plainly named,18,6,4,straight,A,2026-01-01\n"+
+		"Short,10,9,6,straight,A,2026-01-01\nShort,12,8,5.5,straight,A,2026-01-01\nShort,14,7,5,straight,A,2026-01-01\n")
+	box := "box:\n"
+	for i := range h.dressings {
+		box += fmt.Sprintf("  - name: A rather long-winded dressing %s\n    fishes: surface\n    stands_for: {groups: [upwinged, sedge, land-bred], stages: [dun, spinner, adult]}\n    sizes: 10-18\n    parts: {hook: Short, thread: black, body: {of: fur, colour: olive brown}}\n", letters(i))
+	}
+	if h.dressings > 0 {
+		put("dressings/box.yaml", box)
+	}
+	return fs
+}
+
+// letters is a word for a number, since names differ by more than digits.
+func letters(i int) string { return string(rune('a'+i/26)) + string(rune('a'+i%26)) }
+
+var hardGuides = map[string]hard{
+	"one fly":       {flies: 1, name: "Lone fly %s", water: "Brook", place: true},
+	"forty flies":   {flies: 40, dressings: 4, name: "Tried fly %s", water: "Broadwater", place: true, address: "https://flies.example/"},
+	"long names":    {flies: 18, dressings: 3, name: "Great long-horned evening fly of the upper meadows %s", water: "The Water of the Long and Winding Northern Valleys", place: true, hazards: 9, address: "https://a-rather-long-name-for-a-host.example.org/our/club/guide/"},
+	"no place":      {flies: 6, dressings: 1, name: "Placeless fly %s", water: "Nowhere"},
+	"southern":      {flies: 12, dressings: 2, name: "Southern fly %s", water: "Down Water", south: true, place: true, address: "https://south.example/"},
+	"other letters": {flies: 1, name: "Другая муха %s", water: "Вода", place: true, address: "https://кириллица.example/"},
+}
+
+// tooWide lists what on the card runs over: a panel's matter beyond the panel, or a table beyond it.
+const tooWide = `(() => {
+	const out = [];
+	for (const p of document.querySelectorAll(".panel")) {
+		const box = p.getBoundingClientRect(), name = p.className;
+		for (const e of p.querySelectorAll("*")) {
+			if (e.closest("svg") && e.tagName !== "svg" || e.closest(".vh") || e.tagName === "CAPTION") continue;
+			const r = e.getBoundingClientRect();
+			if (r.width && (r.bottom > box.bottom - 4 || r.right > box.right + 1 || r.left < box.left - 1)) {
+				out.push(name + ": " + e.tagName + "." + (e.getAttribute("class") ?? "") + " " + e.textContent.trim().slice(0, 40) + " ends " + Math.round(r.right - box.right) + " px right, " + Math.round(r.bottom - box.bottom) + " px below");
+				break;
+			}
+		}
+	}
+	return out;
+})()`
+
+// printView opens a page as it prints, on a sheet of the given width in CSS pixels.
+func printView(t *testing.T, file string, wide int64) context.Context {
+	t.Helper()
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))
+	all, stop := chromedp.NewExecAllocator(context.Background(), opts...)
+	t.Cleanup(stop)
+	ctx, cancel := chromedp.NewContext(all)
+	t.Cleanup(cancel)
+	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(wide, 1600)))
+	ctx, late := context.WithTimeout(ctx, 2*time.Minute)
+	t.Cleanup(late)
+	_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	require.NoError(t, err)
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate((&url.URL{Scheme: "file", Path: filepath.ToSlash(file)}).String())))
+	return ctx
+}
+
+// a4Across is 297 mm in CSS pixels.
+const a4Across = 1123
+
+func TestNothingRunsOverOnACard(t *testing.T) {
+	chromium(t)
+	for name, h := range hardGuides {
+		t.Run(name, func(t *testing.T) {
+			dir, _ := made(t, h.guide(), false)
+			ctx := printView(t, filepath.Join(dir, "card", "tried.html"), a4Across)
+			over, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](tooWide))
+			require.NoError(t, err)
+			assert.Empty(t, over)
+			sides, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`[...document.querySelectorAll(".side")].map(s => s.getBoundingClientRect().height)`))
+			require.NoError(t, err)
+			require.Len(t, sides, 2)
+			for _, px := range sides {
+				assert.InDelta(t, 210, px*25.4/96, 0.5)
+			}
+		})
+	}
+}
+
+func TestCardsAndBookletsPrint(t *testing.T) {
+	chromium(t)
+	for _, name := range []string{"one fly", "southern"} {
+		t.Run(name, func(t *testing.T) {
+			dir, r := made(t, hardGuides[name].guide(), true)
+			require.Empty(t, r.NotPrinted)
+			assert.Equal(t, 3, r.PDFs)
+			card, err := os.ReadFile(filepath.Join(dir, "print", "card-tried.pdf"))
+			require.NoError(t, err)
+			assert.Equal(t, 2, press.Pages(card), "a card is one sheet, two sides")
+			wide, high := press.Size(card)
+			assert.InDelta(t, 297, wide, 0.3) // ISO 216: A4, 210 × 297 mm
+			assert.InDelta(t, 210, high, 0.3)
+			for _, b := range []string{"booklet.pdf", "booklet-tried.pdf"} {
+				pdf, err := os.ReadFile(filepath.Join(dir, "print", b))
+				require.NoError(t, err)
+				n := press.Pages(pdf)
+				assert.Positive(t, n)
+				assert.Zero(t, n%4, "%s has %d pages", b, n)
+				wide, high := press.Size(pdf)
+				assert.InDelta(t, 148, wide, 0.4) // ISO 216: A5, 148 × 210 mm
+				assert.InDelta(t, 210, high, 0.3)
+				assert.NotContains(t, string(pdf), "file:", "%s names the folder it was printed from", b)
+			}
+			river, err := os.ReadFile(filepath.Join(dir, "rivers", "tried.html"))
+			require.NoError(t, err)
+			assert.Contains(t, string(river), "../print/card-tried.pdf")
+			if name != "one fly" {
+				return
+			}
+			again, r := made(t, hardGuides[name].guide(), true)
+			require.Empty(t, r.NotPrinted)
+			for _, b := range []string{"booklet.pdf", "booklet-tried.pdf", "card-tried.pdf"} {
+				one, err := os.ReadFile(filepath.Join(dir, "print", b))
+				require.NoError(t, err)
+				two, err := os.ReadFile(filepath.Join(again, "print", b))
+				require.NoError(t, err)
+				assert.True(t, string(one) == string(two), "%s differs from one printing to the next", b)
+			}
+		})
+	}
+}
+
+// A bar of 50 mm and an outline have to be as long on paper as they say.
+func TestLengthsOnPaperAreTrue(t *testing.T) {
+	chromium(t)
+	dir, _ := made(t, hardGuides["southern"].guide(), false)
+	for page, wide := range map[string]int64{"card/tried.html": a4Across, "booklet/tried.html": 560} {
+		ctx := printView(t, filepath.Join(dir, filepath.FromSlash(page)), wide)
+		bars, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`[...document.querySelectorAll(".scale-line")].map(e => e.getBoundingClientRect().width)`))
+		require.NoError(t, err)
+		require.NotEmpty(t, bars)
+		for _, px := range bars {
+			assert.InDelta(t, 50, px*25.4/96, 0.6, page) // half the line's own width at either end
+		}
+		scales, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`[...document.querySelectorAll(".insect-life")].map(e => e.getBoundingClientRect().width / (e.viewBox.baseVal.width / 10))`))
+		require.NoError(t, err)
+		require.NotEmpty(t, scales)
+		for _, perMM := range scales {
+			assert.InDelta(t, 96/25.4, perMM, 0.02, page)
+		}
+	}
+}
+
+// What stands on paper has to hold whenever it is read, and asks for nothing that paper can't do.
+func TestPaperSaysNothingRelative(t *testing.T) {
+	tags, attributes := regexp.MustCompile(`(?s)<(script|style|head)\b.*?</(script|style|head)>`), regexp.MustCompile(`<[^>]*>`)
+	relative := regexp.MustCompile(`(?i)\b(click|tap|now|today|tomorrow|yesterday|this (week|month|fortnight))\b`)
+	space := regexp.MustCompile(`\s+`)
+	source, err := Find("", t.TempDir())
+	require.NoError(t, err)
+	out := filepath.Join(t.TempDir(), "site")
+	_, err = Publish(Options{Source: source, Date: printDay, Out: out})
+	require.NoError(t, err)
+	n := 0
+	for _, pattern := range []string{"card/*.html", "booklet/*.html", "booklet.html"} {
+		files, err := filepath.Glob(filepath.Join(out, filepath.FromSlash(pattern)))
+		require.NoError(t, err)
+		for _, f := range files {
+			n++
+			html, err := os.ReadFile(f)
+			require.NoError(t, err)
+			text := attributes.ReplaceAllString(tags.ReplaceAllString(string(html), ""), " ")
+			text = strings.ReplaceAll(space.ReplaceAllString(text, " "), "now and then", "at times") // an account's, of a fly
+			for _, m := range relative.FindAllStringIndex(text, -1) {
+				t.Errorf("%s: %s", f, text[max(0, m[0]-40):min(len(text), m[1]+40)])
+			}
+			assert.False(t, strings.Contains(string(html), " style="), f)
+			assert.True(t, strings.Contains(text, "Records to 13 November 2026 ; built 24 November 2026"), f)
+		}
+	}
+	assert.Equal(t, 9, n)
+}
+
+// A card says how many flies it leaves out; the strips and the count make up the water's list.
+func TestCardCountsWhatItLeavesOut(t *testing.T) {
+	dir, _ := made(t, hardGuides["forty flies"].guide(), false)
+	html, err := os.ReadFile(filepath.Join(dir, "card", "tried.html"))
+	require.NoError(t, err)
+	strips := strings.Count(string(html), `class="strip"`)
+	m := regexp.MustCompile(`The <data[^>]*>(\d+)</data> likeliest flies stand here; <data[^>]*>(\d+)</data> more`).FindStringSubmatch(string(html))
+	require.NotNil(t, m)
+	shown, _ := strconv.Atoi(m[1])
+	left, _ := strconv.Atoi(m[2])
+	assert.Equal(t, strips, shown)
+	assert.Equal(t, 40, shown+left)
+	assert.GreaterOrEqual(t, shown, 15)
+	assert.Contains(t, string(html), "https://flies.example/rivers/tried.html")
+	assert.Contains(t, string(html), `class="squares"`)
+	none, _ := made(t, hardGuides["no place"].guide(), false)
+	html, err = os.ReadFile(filepath.Join(none, "card", "tried.html"))
+	require.NoError(t, err)
+	assert.NotContains(t, string(html), `class="squares"`)
+}
