@@ -28,6 +28,7 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
 	"guidegen/rivers"
+	"guidegen/species/key"
 )
 
 // toolSite writes the demo's site to disk and returns where it begins.
@@ -138,6 +139,68 @@ func TestSievePage(t *testing.T) {
 	eval[bool](t, ctx, `(function (all) { all.forEach(function (i) { i.click(); }); return true; })(document.querySelectorAll('.questions fieldset:first-child input'))`)
 	assert.Len(t, at().Flies, len(book.Flies))
 	assert.Empty(t, said())
+}
+
+// The script ranks the demo's flies and asks its questions as the key does in Go, whatever is ticked.
+func TestSieveScriptAgreesWithTheKey(t *testing.T) {
+	ctx := chromium(t)
+	book := demoBook()
+	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
+	set := book.Edition.Constants.Key
+	type fly struct {
+		ID     string              `json:"id"`
+		Name   string              `json:"name"`
+		Chance float64             `json:"chance"`
+		States map[string][]string `json:"states"`
+	}
+	type character struct {
+		Name   string   `json:"name"`
+		States []string `json:"states"`
+		Needs  int      `json:"needs"`
+	}
+	var taxa []key.Taxon
+	var flies []fly
+	for i, f := range book.Flies {
+		x := fly{f.Address, f.Name.S, f.Taxon.Chance, map[string][]string{}}
+		taxon := key.Taxon{ID: x.ID, Name: x.Name, Chance: x.Chance, Values: map[string]key.Value{}}
+		for j, c := range book.Vocabulary {
+			s := f.Taxon.Values[c.Name].States
+			if (i*i+j)%3 == 0 || len(s) == 0 {
+				continue // as in an account that doesn't say: such a fly goes down both sides
+			}
+			x.States[c.Name] = s
+			taxon.Values[c.Name] = key.Value{States: s}
+		}
+		taxa, flies = append(taxa, taxon), append(flies, x)
+	}
+	var characters []character
+	for _, c := range book.Vocabulary {
+		characters = append(characters, character{c.Name, c.States, int(c.Needs)})
+	}
+	text, err := json.Marshal(map[string]any{"c": characters, "f": flies, "s": map[string]any{"ease": set.Ease, "base": set.Base}})
+	require.NoError(t, err)
+	eval[bool](t, ctx, `(window.d = `+string(text)+`, true)`)
+	asked := map[string]bool{}
+	for n := range 60 { // answers taken in turn, so that every run tries the same
+		ticks := key.Ticks{}
+		for i, c := range book.Vocabulary {
+			if k := (n*7 + i*5) % 11; k < n%6 && len(c.States) > 0 {
+				ticks[c.Name] = []string{c.States[(n+i)%len(c.States)]}
+			}
+		}
+		order, next := key.Sieve(book.Vocabulary, taxa, ticks, set)
+		t2, err := json.Marshal(ticks)
+		require.NoError(t, err)
+		got := eval[[]string](t, ctx, `(function () { var s = guideSieve(d.c, d.f, `+string(t2)+`, d.s);
+			return [s.next].concat(s.order.map(function (o) { return o.id + ' ' + o.disagrees + ' ' + o.agrees; })); })()`)
+		want := []string{next}
+		for _, o := range order {
+			want = append(want, fmt.Sprint(o.ID, " ", o.Disagrees, " ", o.Agrees))
+		}
+		assert.Equal(t, want, got, ticks)
+		asked[next] = true
+	}
+	assert.Greater(t, len(asked), 5)
 }
 
 // The script's list for chosen dates is that of the figures.
@@ -256,9 +319,10 @@ func TestSearchKnowsOtherScripts(t *testing.T) {
 	eval[bool](t, ctx, `(window.find = guideSearch([
 		[0, 'Lwyd y wern', 'a', [['Große Eintagsfliege', 'in German'], ['Подёнка', 'in Russian'], ['カゲロウ', 'in Japanese']], ['Mar']],
 		[0, 'Olive dun', 'b', [['July dun', 'old'], ['Ørretflue', 'in Danish']], ['Jul']],
-		[0, 'Pale dun', 'c', [['July dun', 'also']], ['Aug']]]), true)`)
+		[0, 'Pale dun', 'c', [['July dun', 'also']], ['Aug']], [0, 'Gwybedyn y dŵr', 'd', [], []]]), true)`)
 	for query, want := range map[string]string{
 		"grosse eintagsfliege": "a", "подёнка": "a", "поденка": "a", "подзнка": "a", "カゲロウ": "a", "ゲロ": "a", "orretflue": "b", "ÖRRETFLUE": "b",
+		"dwr": "d", "dŵr": "d",
 	} {
 		assert.Equal(t, want, eval[string](t, ctx, fmt.Sprintf(`(find(%q).hits[0] || {}).href || ''`, query)), query)
 	}
@@ -313,6 +377,7 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	events := rivers.ReadSamples(content.NewFile("samples/visits.csv", []byte(text)), &ps)
 	assert.Empty(t, ps.All(), text)
 	require.Len(t, events, 3, text)
+	assert.Contains(t, text, ",water-bred,nothing,")
 	assert.Equal(t, water, events[0].Water.S)
 	assert.Empty(t, events[0].Finds)
 	assert.Equal(t, "2026-05-21", events[0].When.From.String())
