@@ -56,8 +56,40 @@ type CardMonth struct {
 type CardStage struct {
 	Stage    string
 	Immature bool
+	Kind     string // ShortDun, ShortSpinner or ShortUnder: the line of the short list it belongs to
+	Level    string // where in the water it is taken; "" where not known
 	Hours    []CardHours
 	Flights  []CardFlight
+}
+
+// The lines of the short list for the reader's date: flies fresh on the water,
+// flies back to lay, and what is below while nothing shows.
+const (
+	ShortDun     = "dun"
+	ShortSpinner = "spinner"
+	ShortUnder   = "under"
+)
+
+func shortKind(st species.Stage) string {
+	switch {
+	case st == species.Spinner:
+		return ShortSpinner
+	case st.OnTheWing():
+		return ShortDun
+	}
+	return ShortUnder
+}
+
+func (p *Printer) levelOf(r *figures.Row, w species.Words) string {
+	c, ok := r.Fly.Level.First(w)
+	if !ok {
+		return ""
+	}
+	var words []string
+	for _, l := range c.Value {
+		words = append(words, p.words.Or("level", string(l)))
+	}
+	return p.words.list(words)
 }
 
 // CardHours are the hours in some months.
@@ -67,10 +99,16 @@ type CardHours struct{ Months, Text string }
 type CardFlight struct {
 	Number    string
 	Lengths   []CardLength
-	Hook      string
+	Hook      string // the suggestion where no dressing names a hook of its own
 	Model     string
-	Dressings []Link
+	Dressings []CardDressing
 	None      bool // the box holds nothing for it
+}
+
+// CardDressing is one dressing and the hook to tie it on, "" where no size is known.
+type CardDressing struct {
+	Link
+	Hook string
 }
 
 // CardLength is a length, with the sex where the two share a line.
@@ -252,7 +290,8 @@ func (p *Printer) card(at string, number int, r *figures.Row) CardView {
 	}
 	var before stageSex
 	for _, st := range stagesOf(r) {
-		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(), Hours: p.cardHours(r, st.stage, st.sex)}
+		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(), Hours: p.cardHours(r, st.stage, st.sex),
+			Kind: shortKind(st.stage), Level: p.levelOf(r, species.Words{Stage: st.stage, Sex: st.sex})}
 		offered := false
 		for _, sd := range r.Dressings {
 			if sd.Stage == st.stage && sd.Sex == st.sex {
@@ -315,11 +354,16 @@ func (p *Printer) cardFlight(at string, r *figures.Row, sd figures.StageDressing
 		}
 	}
 	for _, o := range sd.Short(2) {
-		c.Dressings = append(c.Dressings, p.dressingNamed(at, o.Name))
+		d := CardDressing{Link: p.dressingNamed(at, o.Name)}
+		if o.Size != nil {
+			d.Hook = p.hookText(o.Size.Hook)
+			c.Hook, c.Model = "", ""
+		}
+		c.Dressings = append(c.Dressings, d)
 	}
 	for _, o := range sd.Advice.NotScored {
 		if len(c.Dressings) < 2 {
-			c.Dressings = append(c.Dressings, p.dressingNamed(at, o.Name))
+			c.Dressings = append(c.Dressings, CardDressing{Link: p.dressingNamed(at, o.Name)})
 		}
 	}
 	c.None = len(c.Dressings) == 0

@@ -74,8 +74,43 @@
     });
     shown.sort(function (a, b) { return (b.isOn - a.isOn) || (b.chance - a.chance) || (a.order - b.order); });
     shown.forEach(function (s) { list.appendChild(s.card); });
+    shortList(shown.filter(function (s) { return s.isOn; }));
     list.hidden = shown.length === 0;
     one('.nothing').hidden = shown.length > 0;
+  }
+
+  // The short list: for each kind of sign on the water, the two likeliest flies that have a
+  // dressing, each with its hours, its first dressing, the hook and the level.
+  function shortList(shown) {
+    var box = one('.short');
+    if (!box) return;
+    var some = false;
+    all('[data-k]', box).forEach(function (line) {
+      var dd = one('dd', line), n = 0;
+      dd.textContent = '';
+      shown.forEach(function (s) {
+        var li = n < 2 && all('li[data-k="' + line.dataset.k + '"]', s.card).filter(function (x) { return one('.fit:not([hidden]) a', x); })[0];
+        if (!li) return;
+        var p = document.createElement('p');
+        function say(text, tag) {
+          var e = tag ? document.createElement(tag) : document.createTextNode(text);
+          if (tag) e.textContent = text;
+          p.appendChild(e);
+        }
+        var hours = one('.at:not([hidden])', li), fit = one('.fit:not([hidden])', li), hook = one('.hook', fit) || one('a + i', fit);
+        say(one('.name a', s.card).textContent + '\u00a0' + one('.chance', s.card).textContent, 'b');
+        if (hours) say(', ' + hours.textContent);
+        say(': ');
+        p.appendChild(one('a', fit).cloneNode(true));
+        if (hook) say(', ' + hook.textContent);
+        if (li.dataset.l) say(' (' + li.dataset.l + ')', 'small');
+        dd.appendChild(p);
+        n++;
+      });
+      line.hidden = n === 0;
+      some = some || n > 0;
+    });
+    box.hidden = !some;
   }
 
   function front(year, day) {
