@@ -142,7 +142,7 @@ func TestSmallGuideSamples(t *testing.T) {
 	clean(t, ps)
 	require.Len(t, events, 3)
 	e := events[0]
-	assert.Equal(t, []string{"A. Torve", "B. Lunn"}, e.By)
+	assert.Equal(t, []string{"A. Torve", "B. Lorn"}, e.By)
 	assert.Equal(t, "11:40", e.Start.String())
 	assert.Equal(t, "12:20", e.End.String())
 	require.Len(t, e.Finds, 2, "two rows of one occurrence are one find")
