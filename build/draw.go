@@ -239,7 +239,7 @@ func assets() ([]file, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, plain(a.Address, false, func() []byte { return b }))
+		out = append(out, plain(a.Address, false, func() []byte { return lean(a.File, b) }))
 	}
 	return out, nil
 }

@@ -31,11 +31,11 @@ var line = [][]string{
 	{"build/photo"},
 	{"build/guide"},
 	{"build/figures"},
-	{"build/chart", "build/share"},
+	{"build/chart", "build/share", "build/press"},
 	{"build/page"},
 	{"build/site"},
 	{"build"},
-	{"build/desk", "build/press"},
+	{"build/desk"},
 	{"cmd/guidegen"},
 }
 
