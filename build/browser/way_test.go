@@ -1,0 +1,121 @@
+package browser
+
+// The way to what a reader wants: by two taps, by keyboard alone, and on the first screen of a phone.
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestTwoTapsToThisWaterAroundToday(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.on("2027-05-15")
+	b.size(360, 640, 2)
+	b.visit(server.URL + below)
+	b.settle()
+	taps := 0
+	b.do(chromedp.Tap(chromedp.CSS(`.water a`)))
+	taps++
+	b.until(`document.documentElement.dataset.kind === 'river' && document.readyState === 'complete'`, "a water's page")
+	b.settle()
+	assert.LessOrEqual(t, taps, 2)
+	assert.Contains(t, eval[string](b, `document.querySelector('.dated-head').innerText`), "15 May")
+	assert.Positive(t, eval[int](b, `Array.prototype.filter.call(document.querySelectorAll('.card'), function (c) { return c.checkVisibility(); }).length`))
+	b.sound("two taps")
+}
+
+// A water's page on a phone, in season: the first fly's name, state, chance, stage, hours, hook and
+// dressing stand above the fold, and the season and cautions before them.
+func TestFirstScreen(t *testing.T) {
+	server := serve(t, site(t))
+	for _, c := range []struct{ water, day string }{{"ullavane", "2027-05-15"}, {"pellowbourne", "2027-06-10"}, {"fellock-burn", "2027-05-15"}, {"harrowsett-reservoir", "2027-05-15"}} {
+		t.Run(c.water, func(t *testing.T) {
+			b := newTab(t, server.URL+below)
+			b.withoutWorker()
+			b.on(c.day)
+			b.size(360, 640, 2)
+			b.visit(server.URL + below + "rivers/" + c.water + ".html")
+			b.settle()
+			bottom := func(what string) float64 {
+				return eval[float64](b, `(function () {
+					var card = Array.prototype.find.call(document.querySelectorAll('.card'), function (c) { return c.checkVisibility(); });
+					var e = card && Array.prototype.find.call(card.querySelectorAll('`+what+`'), function (e) { return e.checkVisibility() && e.innerText.trim(); });
+					return e ? e.getBoundingClientRect().bottom : -1;
+				})()`)
+			}
+			for what, selector := range map[string]string{
+				"what is on": ".name a", "whether it is on": ".state", "how likely": ".chance", "how sure": ".sure", "stage": ".stages b",
+				"hours": ".stages .at", "size": ".stages .hook", "dressing": ".stages a",
+			} {
+				at := bottom(selector)
+				assert.Positive(t, at, "%s is not shown", what)
+				assert.LessOrEqual(t, at, 640.0, "%s is below the fold", what)
+			}
+			top := eval[[]float64](b, `['.seasons', '.hazards', '.cards'].map(function (s) { return document.querySelector(s).getBoundingClientRect().top; })`)
+			assert.Less(t, top[0], top[2], "seasons before advice")
+			assert.Less(t, top[1], top[2], "cautions before advice")
+			b.sound("first screen")
+		})
+	}
+}
+
+// tabTo presses Tab until a link or button that answers the condition has the focus, which has to be
+// seen on the way (WCAG 2.2, 2.4.7 and 2.4.11).
+func tabTo(b *tab, condition, what string) {
+	b.t.Helper()
+	for range 120 {
+		b.do(chromedp.KeyEvent(kb.Tab))
+		state := eval[string](b, `(function () {
+			var e = document.activeElement, s = getComputedStyle(e), r = e.getClientRects()[0]; // the first line of a link that is broken
+			if (e === document.body) return 'nothing has the focus';
+			if (s.outlineStyle === 'none' || parseFloat(s.outlineWidth) < 2) return 'no outline around ' + e.outerHTML.slice(0, 120);
+			var x = Math.min(Math.max(r.left + Math.min(r.width / 2, 20), 0), innerWidth - 1), y = Math.min(Math.max(r.top + Math.min(r.height / 2, 8), 0), innerHeight - 1);
+			var top = document.elementFromPoint(x, y);
+			if (r.bottom <= 0 || r.top >= innerHeight || !top || !(e.contains(top) || top.contains(e))) return 'hidden: ' + e.outerHTML.slice(0, 120);
+			return '';
+		})()`)
+		require.Empty(b.t, state, what)
+		if eval[bool](b, `(function (e) { return Boolean(`+condition+`); })(document.activeElement)`) {
+			return
+		}
+	}
+	require.Fail(b.t, "120 times Tab, and no "+what)
+}
+
+func TestByKeyboard(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.on("2027-05-15")
+	b.size(1280, 800, 1)
+	enter := func(kind string) {
+		b.do(chromedp.KeyEvent(kb.Enter))
+		b.until(`document.documentElement.dataset.kind === '`+kind+`' && document.readyState === 'complete'`, "a page of the kind "+kind)
+		b.settle()
+	}
+	b.visit(server.URL + below)
+	b.settle()
+	tabTo(b, `e.className === 'skip'`, "way past the head")
+	b.do(chromedp.KeyEvent(kb.Enter))
+	assert.Equal(t, "main", eval[string](b, `document.activeElement.id`), "the skip link leads past the head")
+	tabTo(b, `e.closest('.water') && e.pathname && e.pathname.indexOf('/rivers/') >= 0`, "water")
+	enter("river")
+	tabTo(b, `e.closest('.card .name')`, "fly that is on")
+	fly := eval[string](b, `document.activeElement.innerText`)
+	enter("river") // its part of the water's page
+	assert.Contains(t, eval[string](b, `document.querySelector('details:target[open] h3').innerText`), fly)
+	tabTo(b, `e.pathname && e.pathname.indexOf('/species/') >= 0`, "account of the fly")
+	enter("fly")
+	assert.Equal(t, strings.ToLower(fly), strings.ToLower(eval[string](b, `document.querySelector('h1').innerText`)))
+	tabTo(b, `e.pathname && e.pathname.indexOf('/dressings/') >= 0`, "dressing")
+	enter("dressing")
+	assert.NotEmpty(t, eval[string](b, `document.querySelector('.recipe').innerText`))
+	b.sound("by keyboard")
+}

@@ -1,0 +1,71 @@
+package browser
+
+// What a page costs a reader with a weak signal, as it comes over the wire from a host that compresses.
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const kilobyte = 1000
+
+// A water's page with all that it asks for as it loads, pictures apart.
+func TestWeightOfAWater(t *testing.T) {
+	server := serve(t, site(t))
+	for _, p := range pages(t) {
+		if !strings.HasPrefix(p, "rivers/") {
+			continue
+		}
+		b := newTab(t, server.URL+below) // nothing kept from before
+		b.withoutWorker()
+		b.size(360, 640, 2)
+		b.visit(server.URL + below + p)
+		b.settle()
+		_, weight := b.taken()
+		sum := 0.0
+		for address, n := range weight {
+			switch strings.ToLower(filepath.Ext(address)) {
+			case ".jpg", ".jpeg", ".png", ".webp":
+				continue
+			}
+			assert.NotContains(t, address, "echarts", "%s: the chart library comes unasked", p)
+			sum += n
+		}
+		assert.GreaterOrEqual(t, len(weight), 4, p)
+		assert.LessOrEqual(t, sum, 60.0*kilobyte, "%s: %v", p, weight)
+		t.Logf("%s: %.0f bytes in %d files", p, sum, len(weight))
+	}
+}
+
+// No single page, style or script is heavy; the chart library may be, since readers ask for it.
+func TestWeightOfFiles(t *testing.T) {
+	require.NoError(t, filepath.WalkDir(site(t), func(p string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(p)
+		require.NoError(t, err)
+		most := 30 * kilobyte
+		switch name, _ := filepath.Rel(site(t), p); {
+		case filepath.Base(p) == "echarts.js":
+			most = 200 * kilobyte
+		case strings.HasPrefix(filepath.ToSlash(name), "rivers/"):
+			return nil // weighed with all it asks for
+		case strings.HasPrefix(filepath.ToSlash(name), "species/"):
+			most = 50 * kilobyte // four drawings of the fly, in lines
+		case strings.HasPrefix(filepath.ToSlash(name), "card/"):
+			most = 50 * kilobyte // made for paper: outlines of every fly
+		case strings.HasPrefix(filepath.ToSlash(name), "booklet"):
+			most = 125 * kilobyte // made for paper: the whole guide in one page
+		case !strings.Contains(" .html .css .js ", " "+filepath.Ext(p)+" "):
+			return nil // a picture, or a file to take away
+		}
+		assert.LessOrEqual(t, len(zipped(text)), most, p)
+		return nil
+	}))
+}
