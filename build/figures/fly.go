@@ -15,10 +15,7 @@ import (
 // hooks from all waters together.
 func (r *reckoner) accountSizes(f *Fly, stands []*stand) []Size {
 	nowhere := &stand{fly: f, water: &Water{}, measured: nil}
-	var cases []species.Words
-	for _, w := range accountCases(f.Account) {
-		cases = append(cases, w)
-	}
+	cases := accountCases(f.Account)
 	for _, s := range stands {
 		for w := range s.measured {
 			if w.Flight != "" && !slices.Contains(cases, w) {
