@@ -14,7 +14,10 @@ import (
 	"strings"
 )
 
-const maxCSV = 64 << 20
+const (
+	maxCSV     = 64 << 20
+	maxColumns = 500
+)
 
 // Sheet is a CSV file opened at its headings.
 type Sheet struct {
@@ -46,16 +49,11 @@ func OpenCSV(f *File, ps *Problems) *Sheet {
 		s.base = len(bom)
 		text = text[s.base:]
 	}
-	if i := invalidUTF8(text); i >= 0 {
-		want := "save the file as UTF-8"
-		if bytes.HasPrefix(text, []byte{0xff, 0xfe}) || bytes.HasPrefix(text, []byte{0xfe, 0xff}) {
-			want = "the file is UTF-16: save it as CSV UTF-8"
-		}
-		ps.Errorf("not-utf8", f.At(s.base+i, s.base+i+1), want, "these bytes are not UTF-8 text")
-		return nil
+	want := "save the file as CSV UTF-8"
+	if bytes.HasPrefix(text, []byte{0xff, 0xfe}) || bytes.HasPrefix(text, []byte{0xfe, 0xff}) {
+		want = "the file is UTF-16: save it as CSV UTF-8"
 	}
-	if i := bytes.IndexByte(text, 0); i >= 0 {
-		ps.Errorf("not-utf8", f.At(s.base+i, s.base+i+1), "save the file as CSV UTF-8", "a zero byte stands here: this is no text file")
+	if f.notText(s.base, text, want, ps) {
 		return nil
 	}
 	s.r = csv.NewReader(bytes.NewReader(text))
@@ -64,6 +62,10 @@ func OpenCSV(f *File, ps *Problems) *Sheet {
 	row, ok := s.next(ps)
 	if !ok {
 		ps.Errorf("no-headings", f.At(s.base, s.base), "the first line names the columns", "the file is empty")
+		return nil
+	}
+	if n := len(row.cells); n > maxColumns {
+		ps.Errorf("unknown-heading", f.At(s.base, s.base), "take out the columns that the guide doesn't know", "%d columns are more than a sheet may have", n)
 		return nil
 	}
 	for i := range row.cells {

@@ -72,6 +72,9 @@ type Opened struct {
 // is reported and becomes absent.
 func (r *Record) Open(v Value, ps *Problems) Opened {
 	o := Opened{r, v.At, map[string]Value{}}
+	if v.Broken {
+		return o
+	}
 	if v.Kind == Absent && len(r.Fields) > 0 && !r.anyRequired() {
 		return o
 	}
@@ -103,11 +106,16 @@ func (r *Record) Open(v Value, ps *Problems) Opened {
 		o.values[f.Key] = e.Value
 	}
 	for _, f := range r.Fields {
-		if _, given := v.Get(f.Key); f.Required && (!given || v.value(f.Key).Kind == Absent) {
+		if _, given := v.Get(f.Key); f.Required && (!given || v.value(f.Key).nothing(f.Shape)) {
 			ps.Errorf("missing-key", v.At, f.suggestion(), "this %s has no %q", r.Name, f.Key)
 		}
 	}
 	return o
+}
+
+// nothing reports whether nothing was written, or for a text nothing but spaces.
+func (v Value) nothing(s Shape) bool {
+	return v.Kind == Absent || s == Line && v.Kind == Scalar && strings.TrimSpace(v.Text.S) == ""
 }
 
 func (v Value) value(key string) Value { w, _ := v.Get(key); return w }

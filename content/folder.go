@@ -197,7 +197,7 @@ func sortedNames[V any](m map[string]V) []string {
 const maxPhoto = 64 << 20
 
 // Read reads one file whole. A file too large to be what its name says is
-// reported and comes back empty; the error is ours.
+// reported and nil; the error is ours.
 func (d Folder) Read(p string, ps *Problems) (*File, error) {
 	f, err := d.FS.Open(p)
 	if err != nil {
@@ -217,7 +217,7 @@ func (d Folder) Read(p string, ps *Problems) (*File, error) {
 	}
 	if int64(len(b)) > limit {
 		ps.Errorf("file-too-large", Place{File: p}, "split it, or make it smaller", "the file is larger than %d MB", limit>>20)
-		b = nil
+		return nil, nil
 	}
 	file := NewFile(p, b)
 	ps.Know(file)

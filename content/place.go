@@ -4,6 +4,7 @@
 package content
 
 import (
+	"bytes"
 	"sort"
 	"unicode/utf8"
 )
@@ -72,7 +73,16 @@ func (f *File) At(i, j int) Place {
 func (f *File) LineColumn(offset int) (line, column int) {
 	offset = min(max(offset, 0), len(f.Bytes))
 	n := sort.SearchInts(f.lines, offset+1)
-	return n, utf8.RuneCount(f.Bytes[f.lines[n-1]:offset]) + 1
+	return n, utf8.RuneCount(f.Bytes[min(f.start(n), offset):offset]) + 1
+}
+
+// start is where a line's text starts: after a byte-order mark, which no
+// editor shows or counts.
+func (f *File) start(n int) int {
+	if n == 1 && bytes.HasPrefix(f.Bytes, bom) {
+		return len(bom)
+	}
+	return f.lines[n-1]
 }
 
 // Line returns the text of a line, from 1, without its end.
@@ -84,7 +94,7 @@ func (f *File) Line(n int) string {
 	if n < len(f.lines) {
 		end = f.lines[n] - 1
 	}
-	b := f.Bytes[f.lines[n-1]:end]
+	b := f.Bytes[min(f.start(n), end):end]
 	if len(b) > 0 && b[len(b)-1] == '\r' {
 		b = b[:len(b)-1]
 	}
@@ -97,7 +107,7 @@ func (f *File) offsetOf(line, column int) int {
 	if line < 1 || line > len(f.lines) {
 		return len(f.Bytes)
 	}
-	return f.charactersOn(f.lines[line-1], column-1)
+	return f.charactersOn(f.start(line), column-1)
 }
 
 // charactersOn is the offset n characters on from i, on the same line.

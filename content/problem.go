@@ -146,7 +146,7 @@ func (ps *Problems) Print(w io.Writer, p Problem) {
 	if p.Grade != Error {
 		grade = p.Grade.String() + ": "
 	}
-	fmt.Fprintf(w, "%s: %s%s [%s]\n", ps.Where(p.At), grade, clean(p.Message), p.ID)
+	fmt.Fprintf(w, "%s: %s%s [%s]\n", ps.Where(p.At), grade, short(clean(p.Message)), p.ID)
 	ps.snippet(w, p.At)
 	if p.Want != "" {
 		fmt.Fprintf(w, "    %s\n", clean(p.Want))
@@ -157,7 +157,18 @@ func (ps *Problems) Print(w io.Writer, p Problem) {
 	}
 }
 
-const widest = 110 // characters of a line shown
+const (
+	widest  = 110  // characters of a line shown
+	longest = 1000 // characters of a message
+)
+
+// short cuts out the middle of what nobody would read to its end.
+func short(s string) string {
+	if r := []rune(s); len(r) > longest {
+		return string(r[:longest/2]) + " … " + string(r[len(r)-longest/2:])
+	}
+	return s
+}
 
 func (ps *Problems) snippet(w io.Writer, at Place) {
 	f := ps.File(at.File)
@@ -165,20 +176,30 @@ func (ps *Problems) snippet(w io.Writer, at Place) {
 		return
 	}
 	n, col := f.LineColumn(at.Offset)
-	line := []rune(strings.ReplaceAll(clean(f.Line(n)), "\t", " "))
-	marked := utf8.RuneCount(f.Bytes[at.Offset:min(at.Offset+at.Len, len(f.Bytes))])
-	marked = max(1, min(marked, len(line)-col+1))
-	from := 0
+	lead := col - 1
 	if col > widest*3/4 {
-		from = col - widest/2
+		lead = widest / 2
 	}
-	if from >= len(line) {
+	before, after := f.around(at.Offset, n, lead, widest-lead)
+	if before == "" && after == "" {
 		return
 	}
-	to := min(len(line), from+widest)
-	marked = max(1, min(marked, to-col+1))
-	fmt.Fprintf(w, "%5d | %s\n", n, string(line[from:to]))
-	fmt.Fprintf(w, "      | %s^%s\n", strings.Repeat(" ", max(0, col-1-from)), strings.Repeat("~", marked-1))
+	marked := utf8.RuneCountInString(clean(string(f.Bytes[at.Offset:min(at.Offset+at.Len, len(f.Bytes), at.Offset+utf8.UTFMax*widest)])))
+	marked = max(1, min(marked, utf8.RuneCountInString(after)))
+	fmt.Fprintf(w, "%5d | %s%s\n", n, before, after)
+	fmt.Fprintf(w, "      | %s^%s\n", strings.Repeat(" ", utf8.RuneCountInString(before)), strings.Repeat("~", marked-1))
+}
+
+// around gives up to so many characters of a line before and after an offset
+// in it, as they are printed. A line may hold megabytes.
+func (f *File) around(offset, line, before, after int) (string, string) {
+	from, to := min(offset, len(f.Bytes)), min(offset, len(f.Bytes))
+	for ; before > 0 && from > f.start(line); before-- {
+		_, n := utf8.DecodeLastRune(f.Bytes[f.start(line):from])
+		from -= n
+	}
+	to = f.charactersOn(to, after)
+	return clean(string(f.Bytes[from:min(offset, len(f.Bytes))])), clean(string(f.Bytes[min(offset, len(f.Bytes)):to]))
 }
 
 // clean drops control characters, so that a file can't steer a terminal.

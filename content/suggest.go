@@ -14,10 +14,14 @@ func Closest(s string, known []string, n int) []string {
 		d    int
 	}
 	low := strings.ToLower(strings.TrimSpace(s))
+	length := utf8.RuneCountInString(low)
+	limit := max(1, (length+2)/3)
 	var l []near
 	for _, k := range known {
-		d := distance(low, strings.ToLower(k))
-		if limit := max(1, (utf8.RuneCountInString(low)+2)/3); d <= limit {
+		if n := utf8.RuneCountInString(k); n > length+limit || n < length-limit {
+			continue // as many letters differ at least
+		}
+		if d := distance(low, strings.ToLower(k)); d <= limit {
 			l = append(l, near{k, d})
 		}
 	}

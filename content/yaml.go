@@ -38,6 +38,7 @@ type Value struct {
 	Items   []Value
 	Entries []Entry
 	At      Place
+	Broken  bool // it can't be read, which has been reported
 }
 
 // Entry is one key of a block.
@@ -70,16 +71,15 @@ func readYAML(f *File, from, to int, ps *Problems) Value {
 	ps.Know(f)
 	if to-from > maxBytes {
 		ps.Errorf("file-too-large", f.At(from, from), "split it", "%d MB is more than one file may hold", (to-from)>>20)
-		return Value{}
+		return Value{At: f.At(from, from), Broken: true}
 	}
 	text := f.Bytes[from:to]
 	if bytes.HasPrefix(text, []byte("\xef\xbb\xbf")) { // a byte-order mark is kept as meant: nothing
 		from += 3
 		text = text[3:]
 	}
-	if i := invalidUTF8(text); i >= 0 {
-		ps.Errorf("not-utf8", f.At(from+i, from+i+1), "save the file as UTF-8", "these bytes are not UTF-8 text")
-		return Value{}
+	if f.notText(from, text, "save the file as UTF-8", ps) {
+		return Value{At: f.At(from, from), Broken: true}
 	}
 	r := &yamlReader{f: f, base: from, ps: ps}
 	dec := yaml.NewDecoder(bytes.NewReader(text))
@@ -87,6 +87,7 @@ func readYAML(f *File, from, to int, ps *Problems) Value {
 	if err := dec.Decode(&doc); err != nil {
 		if !errors.Is(err, io.EOF) {
 			r.syntax(err)
+			return Value{At: f.At(from, from), Broken: true}
 		}
 		return Value{At: f.At(from, from)}
 	}
@@ -99,12 +100,26 @@ func readYAML(f *File, from, to int, ps *Problems) Value {
 		ps.Errorf("second-document", at, "keep one document in a file: remove the line ---", "a second YAML document starts here")
 	} else if !errors.Is(err, io.EOF) {
 		r.syntax(err)
-		return Value{At: f.At(from, from)}
+		return Value{At: f.At(from, from), Broken: true}
 	}
 	if len(doc.Content) == 0 {
 		return Value{At: f.At(from, from)}
 	}
 	return r.value(doc.Content[0], 0)
+}
+
+// notText reports the first byte that is no UTF-8 text, or is a zero byte, in a
+// stretch of the file that starts at from.
+func (f *File) notText(from int, text []byte, want string, ps *Problems) bool {
+	if i := invalidUTF8(text); i >= 0 {
+		ps.Errorf("not-utf8", f.At(from+i, from+i+1), want, "these bytes are not UTF-8 text")
+		return true
+	}
+	if i := bytes.IndexByte(text, 0); i >= 0 {
+		ps.Errorf("not-utf8", f.At(from+i, from+i+1), want, "a zero byte stands here: this is no text file")
+		return true
+	}
+	return false
 }
 
 func invalidUTF8(b []byte) int {
@@ -147,6 +162,12 @@ func (r *yamlReader) syntax(err error) {
 		msg = strings.TrimSpace(yamlLine.ReplaceAllString(msg, ""))
 	}
 	want := "check the line and the one above: spaces, colons, quotes, brackets"
+	if strings.HasPrefix(msg, "control characters") { // yaml.v3 doesn't say where
+		if i := bytes.IndexFunc(r.f.Bytes[r.base:], control); i >= 0 {
+			at = r.f.At(r.base+i, r.base+i+1)
+			want = "take it out: it can't be seen, but stands in the text"
+		}
+	}
 	if strings.Contains(msg, "cannot start any token") || strings.Contains(msg, "tab") {
 		want = "YAML wants spaces, not tabs, and quotes round a text that starts with a special sign"
 	}
@@ -156,6 +177,11 @@ func (r *yamlReader) syntax(err error) {
 			"YAML takes %s and all that follows in its line for a comment", hex)
 	}
 	r.ps.Errorf("yaml-syntax", at, want, "not readable as YAML near here: %s", msg)
+}
+
+// control reports characters that YAML allows nowhere.
+func control(c rune) bool {
+	return c < 0x20 && c != '\t' && c != '\n' && c != '\r' || c == 0x7f || c >= 0x80 && c < 0xa0 && c != 0x85 || c == 0xfffe || c == 0xffff
 }
 
 // place finds a node's bytes.
@@ -351,9 +377,8 @@ func Front(f *File, ps *Problems) (head Value, body string, bodyOffset int) {
 	if bytes.HasPrefix(b, []byte("\xef\xbb\xbf")) {
 		start = 3
 	}
-	if i := invalidUTF8(b[start:]); i >= 0 {
-		ps.Errorf("not-utf8", f.At(start+i, start+i+1), "save the file as UTF-8", "these bytes are not UTF-8 text")
-		return Value{}, "", len(b)
+	if f.notText(start, b[start:], "save the file as UTF-8", ps) {
+		return Value{At: f.At(start, start), Broken: true}, "", len(b)
 	}
 	line, rest := cutLine(b[start:])
 	if strings.TrimRight(line, " \r") != "---" {
@@ -368,7 +393,7 @@ func Front(f *File, ps *Problems) (head Value, body string, bodyOffset int) {
 		at = len(b) - len(rest)
 	}
 	ps.Errorf("head-open", f.At(start, start+3), "close it with a line ---", "the head starts here and never ends")
-	return Value{At: f.At(start, start)}, "", len(b)
+	return Value{At: f.At(start, start), Broken: true}, "", len(b)
 }
 
 func cutLine(b []byte) (string, []byte) {

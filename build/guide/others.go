@@ -21,6 +21,9 @@ var NoteRecord = &content.Record{Name: "note", Doc: "Any other page.", Fields: [
 func readNote(f *content.File, ps *content.Problems) (Note, bool) {
 	head, body, offset := content.Front(f, ps)
 	n := Note{Address: content.FileAddress(f, ps), At: f.At(0, 0), Body: species.Body{Markdown: body, File: f.Path, Offset: offset}}
+	if head.Broken {
+		return n, false
+	}
 	if head.Kind == content.Absent && len(head.Entries) == 0 {
 		// A note without a head takes its first heading for its title.
 		for line := range strings.Lines(body) {
