@@ -4,6 +4,7 @@ package guide
 // problem that lists both; an unknown name never makes a new fly.
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -78,9 +79,9 @@ func (n *Names) fly(t content.Text, ps *content.Problems) *species.Account {
 	case fly != nil:
 		return fly
 	case len(n.flies[content.Fold(t.S)]) > 1:
-		ps.Errorf("ambiguous-fly", t.At, "write the scientific name: "+scientific(taxon), "%q is the name of %d flies", t.S, len(taxon))
+		ps.Errorf("ambiguous-fly", t.At, "write instead: "+unmistakable(taxon), "%q is the name of %d flies", t.S, len(taxon))
 	case len(taxon) > 0:
-		ps.Errorf("unknown-fly", t.At, "name one of its species: "+scientific(taxon), "%q is coarser than a species", t.S)
+		ps.Errorf("unknown-fly", t.At, "name one of its species: "+unmistakable(taxon), "%q is coarser than a species", t.S)
 	default:
 		n.unknown(t, ps)
 	}
@@ -95,6 +96,9 @@ func (n *Names) unknown(t content.Text, ps *content.Problems) {
 // Water finds the one water a text names, and reports it otherwise.
 func (n *Names) Water(t content.Text, ps *content.Problems) *rivers.Water {
 	l := n.waters[content.Fold(t.S)]
+	if t.S == "" {
+		return nil // the reader has said that it is missing
+	}
 	switch len(l) {
 	case 1:
 		return l[0]
@@ -106,10 +110,12 @@ func (n *Names) Water(t content.Text, ps *content.Problems) *rivers.Water {
 	return nil
 }
 
-func scientific(l []*species.Account) string {
+// unmistakable lists what names each of several flies alone: its scientific
+// name, or without one its address.
+func unmistakable(l []*species.Account) string {
 	var s []string
 	for _, a := range l {
-		s = append(s, a.Scientific.Name.S)
+		s = append(s, cmp.Or(strings.TrimSpace(a.Scientific.Name.S), a.Address))
 	}
 	slices.Sort(s)
 	return strings.Join(s, ", ")
