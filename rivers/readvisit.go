@@ -22,21 +22,6 @@ func (r *sampleReader) visitFields(v *visit) *Event {
 			r.ps.Errorf("missing-cell", v.at, "fill it in", "visit %q has no %s", e.ID, r.heading[k])
 		}
 	}
-	if t := v.cells[visitDate]; t.S != "" {
-		w, err := calendar.ParseWhen(t.S)
-		if err != nil {
-			r.ps.Refuse("bad-date", t, err)
-		}
-		e.When = w
-	}
-	start, end := v.cells[visitStart], v.cells[visitEnd]
-	if t := v.cells[visitTime]; t.S != "" {
-		start = t
-		if i := strings.IndexByte(t.S, '/'); i >= 0 {
-			start, end = t.Sub(0, i).Trim(), t.Sub(i+1, len(t.S)).Trim()
-		}
-	}
-	e.Start, e.End = r.clock(start), r.clock(end)
 	e.Place, e.HasPlace = r.place(v)
 	if t := v.cells[visitUncertainty]; t.S != "" {
 		m, _, err := measure.ParseNumber(t.S)
@@ -50,24 +35,13 @@ func (r *sampleReader) visitFields(v *visit) *Event {
 		}
 	}
 	e.Protocol = r.protocol(v)
+	r.when(e, v)
 	e.Effort = r.effort(v)
 	e.Scope = r.scope(v.cells[visitScope])
 	for _, t := range v.cells[visitBy].Split("|;") {
 		e.By = append(e.By, t.S)
 	}
 	return e
-}
-
-func (r *sampleReader) clock(t content.Text) calendar.Clock {
-	if t.S == "" {
-		return calendar.NoClock
-	}
-	c, err := calendar.ParseClock(t.S)
-	if err != nil {
-		r.ps.Refuse("bad-time", t, err)
-		return calendar.NoClock
-	}
-	return c
 }
 
 func (r *sampleReader) place(v *visit) (measure.Coordinates, bool) {
@@ -144,8 +118,13 @@ func (r *sampleReader) effort(v *visit) measure.Effort {
 
 func (r *sampleReader) scope(t content.Text) Scope {
 	s := Scope{Given: t.S != "", At: t.At}
-	for _, p := range t.Split(";|,") {
+	parts := t.Split(";|,")
+	for _, p := range parts {
 		word := content.Fold(p.S)
+		if word == "none" && len(parts) > 1 {
+			r.ps.Errorf("scope-contradiction", p.At, "write none alone, or the groups that were looked for", "%q says both that nothing was looked for and what was", t.S)
+			return Scope{Given: true, At: t.At}
+		}
 		var l []species.Group
 		switch {
 		case word == "none":

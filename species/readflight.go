@@ -29,6 +29,9 @@ func (r *reader) flightsOf(v content.Value) []Flight {
 		f.Moves = Rule(o.Choice("moves"))
 		g := sc.grounds.Under(o.Text("basis"), r.ps)
 		f.DaysPerDegree, _ = claims(r, "bad-number", daysPerDegree)(o.Value("days_per_degree"), scope{grounds: g})
+		if len(f.DaysPerDegree) > 0 && (f.Moves == ByAltitude || f.Moves == ByNothing) {
+			r.ps.Warnf("rate-not-used", o.Value("days_per_degree").At, "write moves: warmth, or take the rate out", "this flight moves by %s, so its days per degree are not used", f.Moves)
+		}
 		l = append(l, f)
 	}
 	return l

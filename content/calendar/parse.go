@@ -162,6 +162,9 @@ func ParseWhen(s string) (When, error) {
 	if m := isoMonth.FindStringSubmatch(t); m != nil {
 		y, _ := strconv.Atoi(m[1])
 		n, _ := strconv.Atoi(m[2])
+		if y < firstYear {
+			return When{}, tooEarly(s)
+		}
 		if n < 1 || n > 12 {
 			return When{}, &Error{s, "is no month: months run 01 to 12", ""}
 		}
@@ -169,9 +172,20 @@ func ParseWhen(s string) (When, error) {
 	}
 	if m := isoYear.FindStringSubmatch(t); m != nil {
 		y, _ := strconv.Atoi(m[1])
+		if y < firstYear {
+			return When{}, tooEarly(s)
+		}
 		return When{Date{y, 1, 1}, Date{y, 12, 31}}, nil
 	}
 	return When{}, &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+}
+
+// firstYear is the first that ISO 8601 (4.3.2.1 of part 1, 2019; from memory) lets
+// stand without an agreement between those who exchange dates.
+const firstYear = 1583
+
+func tooEarly(s string) error {
+	return &Error{s, "is no date of a record: its year lies before 1583", "check the year"}
 }
 
 func slashedError(s string, m []string) error {
@@ -204,6 +218,9 @@ func exact(s string, m []string) (When, error) {
 	y, _ := strconv.Atoi(m[1])
 	n, _ := strconv.Atoi(m[2])
 	d, _ := strconv.Atoi(m[3])
+	if y < firstYear {
+		return When{}, tooEarly(s)
+	}
 	if n < 1 || n > 12 {
 		return When{}, &Error{s, "is no date: months run 01 to 12", ""}
 	}

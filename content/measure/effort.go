@@ -20,6 +20,9 @@ const (
 	SquareMetres EffortUnit = "square metres"
 )
 
+// mostEffort is more of any unit than one visit can hold: two months in minutes.
+const mostEffort = 100_000
+
 // Effort is an amount of sampling; always more than nothing.
 type Effort struct {
 	Amount float64
@@ -68,6 +71,8 @@ func ParseEffort(s string) (Effort, error) {
 			Want: "use sweeps, minutes, hours, trap nights or square metres"}
 	case n <= 0:
 		return Effort{}, &Error{Found: s, Reason: "is no effort: nothing was sampled", Want: "leave the effort out where it isn't known"}
+	case n*one.Amount > mostEffort:
+		return Effort{}, &Error{Found: s, Reason: "is more than one visit can be", Want: "check the number"}
 	}
 	return Effort{n * one.Amount, one.Unit}, nil
 }

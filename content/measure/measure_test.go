@@ -142,6 +142,10 @@ func TestTemperatures(t *testing.T) {
 		require.NoError(t, err, text)
 		assert.InDelta(t, float64(want), float64(r.Low), 1e-9, text)
 	}
+	_, err = ParseDaysPerDegree("-4 days per °C")
+	assert.ErrorContains(t, err, "warmer water never holds it back")
+	_, err = ParseEffort("99999999999999 sweeps")
+	assert.ErrorContains(t, err, "more than one visit can be")
 	_, err = ParseDaysPerDegree("5")
 	assert.ErrorContains(t, err, "has no unit")
 }

@@ -64,7 +64,7 @@ var daysPerDegree = scale[DaysPerDegree]{
 	is: "number of days per degree", wanted: "days per °C or days per °F", example: "5 days per °C",
 	units: named(map[string]Unit[DaysPerDegree]{
 		per("c", "celsius"): DaysPC, per("f", "fahrenheit"): DaysPF}),
-	low: -100, high: 100, outside: "is no rate that a flight moves at",
+	low: 0, high: 100, outside: "is no rate that a flight moves at: warmer water never holds it back",
 }
 
 // In the tables below "_" stands for a space within a name.
