@@ -79,13 +79,13 @@ func (r *Record) Open(v Value, ps *Problems) Opened {
 		return o
 	}
 	if v.Kind != Map {
-		ps.Errorf("wrong-shape", v.At, "its keys are: "+strings.Join(r.Keys(), ", "), "%s", kindWanted(v, "a block of a "+r.Name))
+		ps.Errorf("wrong-shape", v.At, "its keys are: "+strings.Join(r.Keys(), ", "), "%s", kindWanted(v, "a block of "+A(r.Name)))
 		return o
 	}
 	for _, e := range v.Entries {
 		f, ok := r.Field(e.Key.S)
 		if !ok {
-			ps.Errorf("unknown-key", e.Key.At, "keys of a "+r.Name+": "+strings.Join(r.Keys(), ", "),
+			ps.Errorf("unknown-key", e.Key.At, "keys of "+A(r.Name)+": "+strings.Join(r.Keys(), ", "),
 				"unknown key %q%s", e.Key.S, DidYouMean(e.Key.S, r.Keys()))
 			continue
 		}

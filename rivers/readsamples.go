@@ -156,7 +156,7 @@ func (r *sampleReader) findOf(row content.Row, v *visit) *find {
 	if fly.S == "" {
 		for _, k := range []sampleKey{findID, findStage, findSex, findCount, findQuantity, lengthsMany} {
 			if t := r.text(row, k); t.S != "" && !(k == findCount && t.S == "0") {
-				r.ps.Errorf("no-fly", t.At, "name the fly by any of its names, its genus or its family; or write nothing", "this row has a %s but names no fly", r.heading[k])
+				r.ps.Errorf("no-fly", t.At, "name the fly by any of its names, its genus or its family; or write nothing", "this row has %s but names no fly", content.A(r.heading[k]))
 				return nil
 			}
 		}

@@ -123,7 +123,7 @@ func settle[T any](r *reader, l []placed[T]) Property[T] {
 			}
 			clash = true
 			want, say := "write the case \""+both.String()+"\" out, or make one of the two more specific",
-				fmt.Sprintf("%q and %q both hold for a %s, and neither is more specific", a.Words, b.Words, both)
+				fmt.Sprintf("%q and %q both hold for %s, and neither is more specific", a.Words, b.Words, content.A(both.String()))
 			if a.Words == b.Words {
 				want, say = "keep one of the two", fmt.Sprintf("the case %q stands twice", a.Words)
 			}
