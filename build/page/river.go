@@ -18,6 +18,7 @@ import (
 // RiverPage is a water's page.
 type RiverPage struct {
 	Frame
+	Today string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
 	Lead      string // "spring-fed, 35–110 m, gravel over chalk"
 	Facts     []Fact
 	About     string
@@ -108,7 +109,7 @@ type RiverFly struct {
 func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	at := waterPage(w)
 	words := p.words
-	m := RiverPage{Frame: p.frame("river", at, w.Name.S, "today.js", "closer.js"), About: w.About.S,
+	m := RiverPage{Frame: p.frame("river", at, w.Name.S, "closer.js"), Today: p.deps.Site.Link(at, Assets+"today.js"), About: w.About.S,
 		Code: w.Code.S, Meet: w.Meet.S, Rules: w.Rules.S, Access: w.Access.S,
 		Cautions: p.link(at, CautionsPage, words.Plain("river.all_cautions")),
 		Years:    words.years(w.Years), RecordsTo: words.date(w.RecordsTo),

@@ -154,8 +154,11 @@
   var on = data('on-data'), year = data('front-data');
   var pick = one('.pick'), back = one('.back-to-today');
 
+  var shown = null; // the date
+
   function show(d, first) {
     var day = dayOf(d);
+    shown = d;
     seasons(day);
     charts(d);
     tables(d);
@@ -186,6 +189,7 @@
     if (cells) cells.open = false;
   }
   show(new Date(), true);
+  document.documentElement.dataset.dated = '';
 
   // A link to a fly opens its part of the page. Printing opens the table of half-months and what else
   // is short; a chart's figures and what a fly's own page holds stay as the reader left them.
@@ -195,6 +199,14 @@
   }
   window.addEventListener('hashchange', open);
   open();
+  // A water's page and the front page run this as soon as what is on has been read; the rest of them follows.
+  if (document.readyState === 'loading') {
+    document.addEventListener('DOMContentLoaded', function () {
+      charts(shown);
+      tables(shown);
+      open();
+    });
+  }
   var closed = [];
   window.addEventListener('beforeprint', function () {
     closed = all('details:not([open])').filter(function (d) { return !d.closest('.bars') && !(d.className === 'fly'); });
