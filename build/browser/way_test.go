@@ -52,7 +52,7 @@ func TestFirstScreen(t *testing.T) {
 			}
 			for what, selector := range map[string]string{
 				"what is on": ".name a", "whether it is on": ".state", "how likely": ".chance", "how sure": ".sure", "stage": ".stages b",
-				"hours": ".stages .at", "size": ".stages .hook", "dressing": ".stages a",
+				"hours": ".stages .at", "size": ".stages .hook, .stages i", "dressing": ".stages a",
 			} {
 				at := bottom(selector)
 				assert.Positive(t, at, "%s is not shown", what)
