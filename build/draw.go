@@ -33,6 +33,9 @@ type file struct {
 // files. old is the site as it was, nil where there is none; prints says where to
 // print, nil for nowhere.
 func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) error {
+	if betrayals(e, r.ps); r.ps.Count(content.Error) > 0 {
+		return nil
+	}
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
 	files, err := r.files(book, old, prints)

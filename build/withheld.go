@@ -7,7 +7,9 @@ import (
 	"io/fs"
 	"slices"
 
+	"guidegen/build/guide"
 	"guidegen/build/site"
+	"guidegen/content"
 	"guidegen/templates"
 )
 
@@ -32,4 +34,36 @@ func searchable(withheld []string) []string {
 		return err
 	})
 	return slices.DeleteFunc(slices.Clone(withheld), func(s string) bool { return own[s] })
+}
+
+// betrayals reports records for everyone whose own words name what is withheld.
+// The search of the finished site would find them too, but not say where they stand.
+func betrayals(e *guide.Edition, ps *content.Problems) {
+	search := site.NewWithheld(searchable(e.Withheld))
+	look := func(at content.Place, what string, texts ...string) {
+		for _, t := range texts {
+			for _, name := range search.Find("", []byte(t)) {
+				ps.Errorf("names-withheld", at, "write it otherwise, or withhold the record too", "%s names %q, which the %s edition withholds", what, name, e.Name())
+			}
+		}
+	}
+	for _, v := range e.Visits {
+		if v.Withheld {
+			continue
+		}
+		look(v.At, "this visit", v.ID, v.EffortText, v.Remarks)
+		for _, f := range v.Finds {
+			if !f.Withheld {
+				look(f.At, "this find", f.ID, f.Quantity, f.Remarks)
+			}
+		}
+	}
+	for _, c := range e.Corrections {
+		look(c.At, "this correction", c.What, c.Before, c.After, c.Why)
+	}
+	for _, d := range e.Dressings {
+		for _, p := range d.Parts {
+			look(p.At, "this part", p.Of.S)
+		}
+	}
 }

@@ -1,6 +1,8 @@
 package species
 
 import (
+	"slices"
+
 	"guidegen/content"
 	"guidegen/species/hook"
 )
@@ -33,6 +35,26 @@ type StandsFor struct {
 	Stages   []Stage
 	Sex      Sex
 	At       content.Place
+}
+
+// Without is the dressing as it is known where some accounts are withheld: it
+// stands for none of them, and for nothing at all where it stood for them alone.
+func (d *Dressing) Without(accounts []string) *Dressing {
+	cut := *d
+	cut.For = nil
+	for _, f := range d.For {
+		kept := f
+		kept.Flies, kept.Accounts = nil, nil
+		for i, a := range f.Accounts {
+			if !slices.Contains(accounts, a) {
+				kept.Flies, kept.Accounts = append(kept.Flies, f.Flies[i]), append(kept.Accounts, a)
+			}
+		}
+		if len(kept.Accounts) > 0 || len(f.Groups) > 0 {
+			cut.For = append(cut.For, kept)
+		}
+	}
+	return &cut
 }
 
 // DressingPart is one line of the recipe.

@@ -53,6 +53,9 @@ func Cut(g *Guide, members bool) *Edition {
 	e.Dressings = keep(g.Dressings, func(d *species.Dressing) bool { return members || !d.Members })
 	e.Notes = keep(g.Notes, func(n Note) bool { return members || !n.Members })
 	e.Accounts = mapped(e.Accounts, c.account)
+	if !members {
+		e.Dressings = mapped(e.Dressings, func(d *species.Dressing) *species.Dressing { return d.Without(c.withheldFlies(g)) })
+	}
 	c.waters(g, members)
 	c.visits(g, members)
 	c.corrections(g, members)
@@ -123,6 +126,17 @@ func (c *cutter) account(a *species.Account) *species.Account {
 	b := *a
 	b.ReviewedBy = c.shown(a.ReviewedBy)
 	return &b
+}
+
+// withheldFlies are the addresses of accounts for members only.
+func (c *cutter) withheldFlies(g *Guide) []string {
+	var l []string
+	for _, a := range g.Accounts {
+		if a.Members {
+			l = append(l, a.Address)
+		}
+	}
+	return l
 }
 
 func (c *cutter) waters(g *Guide, members bool) {
