@@ -10,6 +10,7 @@ import (
 	"html/template"
 	"net/url"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -67,17 +68,11 @@ func (p *Printer) proseShifting(address string, body species.Body, top int, pref
 		w.say("text-too-long", content.Error, 0, 0, "split its tables", "the tables of this text have too many columns")
 		return Prose{}, w.problems
 	}
-	doc := p.markdown.Parser().Parse(text.NewReader(src))
-	w := &walker{p: p, address: address, body: body, src: src, prefix: prefix, ids: map[string]bool{}}
-	if dropFirst {
-		if h, ok := doc.FirstChild().(*ast.Heading); ok {
-			doc.RemoveChild(doc, h)
-		}
-	}
-	w.links(doc)
-	w.headings(doc, top)
+	w := p.reading(address, body, prefix, dropFirst)
+	w.headings(top)
+	w.links(w.doc)
 	out := &capped{left: longestText}
-	err := p.markdown.Renderer().Render(out, src, doc)
+	err := p.markdown.Renderer().Render(out, src, w.doc)
 	if out.left < 0 {
 		w.say("text-too-long", content.Error, 0, 0, "split the text or its tables", "this text grows to more than %d kB on its page", longestText>>10)
 		return Prose{}, w.problems
@@ -87,6 +82,25 @@ func (p *Printer) proseShifting(address string, body species.Body, top int, pref
 		return Prose{}, w.problems
 	}
 	return Prose{template.HTML(out.Bytes())}, w.problems
+}
+
+// reading parses a text and gives its headings their ids.
+func (p *Printer) reading(address string, body species.Body, prefix string, dropFirst bool) *walker {
+	src := []byte(body.Markdown)
+	w := &walker{p: p, address: address, body: body, src: src, prefix: prefix, ids: map[string]bool{}}
+	w.doc = p.markdown.Parser().Parse(text.NewReader(src))
+	if dropFirst {
+		if h, ok := w.doc.FirstChild().(*ast.Heading); ok {
+			w.doc.RemoveChild(w.doc, h)
+		}
+	}
+	ast.Walk(w.doc, func(n ast.Node, in bool) (ast.WalkStatus, error) {
+		if h, ok := n.(*ast.Heading); ok && in {
+			h.SetAttributeString("id", []byte(w.id(plainText(h, w.src))))
+		}
+		return ast.WalkContinue, nil
+	})
+	return w
 }
 
 // mostCellsOfText is the most cells that a text's tables may have: goldmark fills every row up to the head's
@@ -107,6 +121,7 @@ type walker struct {
 	address  string
 	body     species.Body
 	src      []byte
+	doc      ast.Node
 	prefix   string
 	ids      map[string]bool
 	problems []content.Problem
@@ -120,55 +135,113 @@ func (w *walker) say(id string, g content.Grade, offset, length int, want, forma
 // links turns relative links to files of the guide into links between pages. A text is no place
 // for pictures: those belong in photos.yaml, with credit and permission.
 func (w *walker) links(doc ast.Node) {
-	var images []ast.Node
+	var images []*ast.Image
+	var bare []*ast.AutoLink
 	ast.Walk(doc, func(n ast.Node, in bool) (ast.WalkStatus, error) {
 		if !in {
 			return ast.WalkContinue, nil
 		}
 		switch l := n.(type) {
 		case *ast.Link:
-			l.Destination = w.link(l, string(l.Destination))
+			w.link(l, l, string(l.Destination))
+		case *ast.AutoLink:
+			bare = append(bare, l)
 		case *ast.Image:
 			images = append(images, l)
 		}
 		return ast.WalkContinue, nil
 	})
+	for _, b := range bare { // <https://…>: a link like any other
+		words := ast.NewString(b.Label(w.src))
+		words.SetRaw(true)
+		dest := string(b.URL(w.src))
+		if b.AutoLinkType == ast.AutoLinkEmail && !strings.HasPrefix(strings.ToLower(dest), "mailto:") {
+			dest = "mailto:" + dest
+		}
+		l := ast.NewLink()
+		l.AppendChild(l, words)
+		w.link(l, b, dest)
+		b.Parent().ReplaceChild(b.Parent(), b, l)
+	}
 	for _, i := range images {
-		at, n := w.where(i, string(i.(*ast.Image).Destination))
+		at, n := w.where(i, string(i.Destination))
 		w.say("picture-in-text", content.Warning, at, n, "list it in photos.yaml with credit and permission", "a picture in the text is not printed")
 		words := ast.NewString([]byte(plainText(i, w.src)))
 		i.Parent().ReplaceChild(i.Parent(), i, words)
 	}
 }
 
-func (w *walker) link(n *ast.Link, dest string) []byte {
-	u, err := url.Parse(dest)
-	if err != nil || u.Scheme != "" || u.Host != "" {
-		if err == nil && u.Scheme != "" {
-			n.SetAttributeString("rel", []byte("external noopener"))
-		}
-		return []byte(dest)
+// link sets where a link leads; one that leads nowhere is reported and stands as text.
+func (w *walker) link(l *ast.Link, written ast.Node, dest string) {
+	l.Destination = nil
+	dead := func(id, want, format string, a ...any) {
+		at, length := w.where(written, dest)
+		w.say(id, content.Error, at, length, want, format, a...)
 	}
-	if u.Path == "" { // an anchor of this text
+	u, err := url.Parse(strings.TrimSpace(dest))
+	switch {
+	case err != nil || u.Scheme == "" && u.Host != "":
+		dead("dead-link", "write the whole address, https://example.org/, or a file of the guide", "%q can't be read as an address", dest)
+	case u.Scheme == "http" || u.Scheme == "https":
+		if u.Host == "" {
+			dead("dead-link", "write the whole address: https://example.org/", "%q names no host", dest)
+			return
+		}
+		l.SetAttributeString("rel", []byte("external noopener"))
+		l.Destination = []byte(dest)
+	case slices.Contains([]string{"mailto", "tel", "sms", "geo"}, u.Scheme):
+		l.Destination = []byte(dest)
+	case u.Scheme != "":
+		dead("dead-link", "links start with https: or mailto:, or name a file of the guide", "a link that starts with %q is not printed", u.Scheme+":")
+	case u.Path == "": // an anchor of this text
+		l.Destination = []byte(dest)
 		if u.Fragment != "" {
-			return []byte("#" + w.prefix + "-" + slug.Make(u.Fragment))
+			l.Destination = []byte("#" + w.anchor(w.prefix, u.Fragment))
+			if !w.ids[w.anchor(w.prefix, u.Fragment)] {
+				dead("dead-anchor", noSuchHeading, "no heading of %s gives %q", w.body.File, "#"+u.Fragment)
+			}
 		}
-		return []byte(dest)
+	default:
+		file := path.Join(path.Dir(w.body.File), u.Path)
+		if strings.HasPrefix(u.Path, "/") {
+			file = strings.TrimPrefix(path.Clean(u.Path), "/")
+		}
+		to, ok := w.p.deps.Site.Page(file)
+		if !ok {
+			dead("dead-link", "link to a file of the guide, such as ../notes/sampling.md", "no file %s becomes a page", strconv.Quote(file))
+			return
+		}
+		if u.Fragment != "" {
+			a := w.anchor("t", u.Fragment)
+			if to += "#" + a; !w.p.headingsOf(file)[a] {
+				dead("dead-anchor", noSuchHeading, "no heading of %s gives %q", file, "#"+u.Fragment)
+			}
+		}
+		l.Destination = []byte(w.p.deps.Site.Link(w.address, to))
 	}
-	file := path.Join(path.Dir(w.body.File), u.Path)
-	if strings.HasPrefix(u.Path, "/") {
-		file = strings.TrimPrefix(path.Clean(u.Path), "/")
+}
+
+const noSuchHeading = "write the heading in small letters, with hyphens for spaces, or link to the page alone"
+
+// headingsOf lists the ids that the headings of another text have on its own page.
+func (p *Printer) headingsOf(file string) map[string]bool {
+	var body species.Body
+	title := ""
+	for _, f := range p.book.Flies {
+		if f.File == file {
+			body = f.Body
+		}
 	}
-	to, ok := w.p.deps.Site.Page(file)
-	if !ok {
-		at, length := w.where(n, dest)
-		w.say("dead-link", content.Error, at, length, "link to a file of the guide, such as ../notes/sampling.md", "no file %s becomes a page", strconv.Quote(file))
-		return nil
+	for _, n := range p.book.Edition.Notes {
+		if n.Body.File == file {
+			body, title = n.Body, n.Title
+		}
 	}
-	if u.Fragment != "" {
-		to += "#t-" + slug.Make(u.Fragment)
+	if tooManyCells([]byte(body.Markdown)) {
+		return nil // its own page reports that
 	}
-	return []byte(w.p.deps.Site.Link(w.address, to))
+	w := p.reading("", body, "t", title != "" && sameTitle(body.Markdown, title))
+	return w.ids
 }
 
 // where finds a destination in the source, from the node's own place on.
@@ -180,10 +253,10 @@ func (w *walker) where(n ast.Node, dest string) (offset, length int) {
 	return from, 1
 }
 
-// headings moves a text's headings below the page's own, without skipping a level, and gives them ids.
-func (w *walker) headings(doc ast.Node, top int) {
+// headings moves a text's headings below the page's own, without skipping a level.
+func (w *walker) headings(top int) {
 	var open []int // levels as written, outermost first
-	ast.Walk(doc, func(n ast.Node, in bool) (ast.WalkStatus, error) {
+	ast.Walk(w.doc, func(n ast.Node, in bool) (ast.WalkStatus, error) {
 		h, ok := n.(*ast.Heading)
 		if !ok || !in {
 			return ast.WalkContinue, nil
@@ -193,13 +266,17 @@ func (w *walker) headings(doc ast.Node, top int) {
 		}
 		open = append(open, h.Level)
 		h.Level = min(6, top+len(open)-1)
-		h.SetAttributeString("id", []byte(w.id(plainText(h, w.src))))
 		return ast.WalkSkipChildren, nil
 	})
 }
 
+// anchor is the id of a heading, but for the number of one that stands twice.
+func (w *walker) anchor(prefix, words string) string {
+	return strings.TrimRight(prefix+"-"+slug.Make(words), "-")
+}
+
 func (w *walker) id(words string) string {
-	base := strings.TrimRight(w.prefix+"-"+slug.Make(words), "-")
+	base := w.anchor(w.prefix, words)
 	id := base
 	for n := 2; w.ids[id]; n++ {
 		id = base + "-" + strconv.Itoa(n)

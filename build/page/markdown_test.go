@@ -46,6 +46,41 @@ func TestProseLinks(t *testing.T) {
 	assert.Equal(t, content.Place{File: "notes/here.md", Offset: 100 + strings.Index(text, "../species/no-such.md"), Len: len("../species/no-such.md")}, problems[0].At)
 }
 
+// What a link may not say is an error of the guide with its place, since the site would be refused.
+func TestLinksThatLeadNowhere(t *testing.T) {
+	for dest, want := range map[string]string{
+		"javascript:alert(1)": "dead-link", "JaVaScRiPt:alert(1)": "dead-link", "data:text/html,x": "dead-link", "vbscript:x": "dead-link", "file:///etc/passwd": "dead-link",
+		"ftp://example.org/": "dead-link", "//example.org/x": "dead-link", "http:x": "dead-link", "%zz": "dead-link", "http://[::1": "dead-link", "/etc/passwd": "dead-link",
+		"../..": "dead-link", "how-to-sample": "dead-link", "#nowhere": "dead-anchor", "how-to-sample.md#nowhere": "dead-anchor", "../rivers/ullavane.yaml#beats": "dead-anchor",
+		"#": "", "#here-i-am": "", "how-to-sample.md#measuring": "", "how-to-sample.md": "", "https://example.org/?a=1#b": "", "HTTP://EXAMPLE.ORG": "", "mailto:a@example.org": "", "tel:+1": "",
+	} {
+		text := "# Here I am\n\nA [link](" + dest + ") of mine.\n"
+		out, problems := proseOf(t, text)
+		if want == "" {
+			assert.Empty(t, problems, dest)
+			assert.Contains(t, out, "<a href=", dest)
+			continue
+		}
+		require.Len(t, problems, 1, dest)
+		assert.Equal(t, want, problems[0].ID, dest)
+		assert.Equal(t, content.Error, problems[0].Grade)
+		assert.Equal(t, content.Place{File: "notes/here.md", Offset: 100 + strings.Index(text, dest), Len: len(dest)}, problems[0].At, dest)
+	}
+}
+
+// An address between < and > is a link like any other.
+func TestBareAddresses(t *testing.T) {
+	out, problems := proseOf(t, "See <https://example.org/?a=1&b=2> or <a@example.org>.\n")
+	assert.Empty(t, problems)
+	assert.Contains(t, out, `<a href="https://example.org/?a=1&amp;b=2" rel="external noopener">https://example.org/?a=1&amp;b=2</a>`)
+	assert.Contains(t, out, `<a href="mailto:a@example.org">a@example.org</a>`)
+	text := "Do not <javascript:alert(1)>.\n"
+	out, problems = proseOf(t, text)
+	assert.NotContains(t, out, "<a")
+	require.Len(t, problems, 1)
+	assert.Equal(t, 100+strings.Index(text, "javascript"), problems[0].At.Offset)
+}
+
 func TestProseTables(t *testing.T) {
 	out, _ := proseOf(t, "| a | b |\n|:--|--:|\n| 1 | 2 |\n")
 	assert.NotContains(t, out, "style=")
