@@ -123,13 +123,13 @@ func flyOrder(a, b *Fly) int {
 // rows reckons every fly on every water. Flies are independent of each other:
 // each goes into its own slot, so the number of processors decides nothing.
 func (r *reckoner) rows() {
-	slots := make([][]*Row, len(r.book.Flies))
+	slots, faults := make([][]*Row, len(r.book.Flies)), make([]any, len(r.book.Flies))
 	var wg sync.WaitGroup
 	work := make(chan int)
 	for range max(1, runtime.GOMAXPROCS(0)) {
 		wg.Go(func() {
 			for i := range work {
-				slots[i] = r.rowsOf(r.book.Flies[i])
+				slots[i], faults[i] = r.rowsOrFault(r.book.Flies[i])
 			}
 		})
 	}
@@ -139,11 +139,20 @@ func (r *reckoner) rows() {
 	close(work)
 	wg.Wait()
 	for i, f := range r.book.Flies {
+		if faults[i] != nil {
+			panic(faults[i]) // where the caller can recover; in a goroutine it would end the program
+		}
 		for _, row := range slots[i] {
 			f.Rows = append(f.Rows, row)
 			row.Water.Rows = append(row.Water.Rows, row)
 		}
 	}
+}
+
+// rowsOrFault gives a panic back instead of the rows.
+func (r *reckoner) rowsOrFault(f *Fly) (rows []*Row, fault any) {
+	defer func() { fault = recover() }()
+	return r.rowsOf(f), nil
 }
 
 func (r *reckoner) rowsOf(f *Fly) []*Row {
