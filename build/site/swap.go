@@ -11,6 +11,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"strings"
 	"syscall"
 )
 
@@ -163,11 +164,28 @@ func (s *Stage) clear(name string) error {
 		if err := s.step("clear"); err != nil {
 			return err
 		}
-		if err := s.root.RemoveAll(path.Join(name, inner)); err != nil {
+		if err := s.removeAll(path.Join(name, inner)); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// removeAll removes a folder of ours, or a file in it, even where somebody took the
+// leave to write from its folders: a site may be kept read-only against slips of the hand.
+func (s *Stage) removeAll(name string) error {
+	err := s.root.RemoveAll(name)
+	if !errors.Is(err, fs.ErrPermission) {
+		return err
+	}
+	top, _, _ := strings.Cut(name, "/")
+	_ = fs.WalkDir(s.root.FS(), top, func(p string, d fs.DirEntry, err error) error {
+		if err == nil && d.IsDir() {
+			_ = s.root.Chmod(p, 0o755) // what remains refused, RemoveAll tells
+		}
+		return nil
+	})
+	return s.root.RemoveAll(name)
 }
 
 func without(names []string, one string) []string {
