@@ -105,12 +105,9 @@ func (s StageDressings) Named() []tying.Offer {
 }
 
 // Short is the best n offers for a list with little room: those that name the
-// fly or its group, or where there is none the best of the others.
+// fly or its group. Where there is none the list says that the box has nothing.
 func (s StageDressings) Short(n int) []tying.Offer {
 	l := s.Named()
-	if len(l) == 0 && len(s.Advice.NotScored) == 0 {
-		l = s.Advice.Offered
-	}
 	return l[:min(n, len(l))]
 }
 

@@ -19,7 +19,7 @@ import (
 // FrontPageModel is the front page.
 type FrontPageModel struct {
 	Frame
-	Today string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
+	Today  string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
 	About  string
 	Waters []FrontWater
 	Data   template.HTML

@@ -18,7 +18,7 @@ import (
 // RiverPage is a water's page.
 type RiverPage struct {
 	Frame
-	Today string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
+	Today     string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
 	Lead      string // "spring-fed, 35–110 m, gravel over chalk"
 	Facts     []Fact
 	About     string

@@ -194,7 +194,7 @@ func TestKeyIsCut(t *testing.T) {
 }
 
 // families reads the 25 adult taxa (general entomology: Royal Entomological
-// Society, DELTA, national keys; many rows from memory) with the characters
+// Society, national keys; many rows from memory) with the characters
 // from wings to spurs. An empty cell is not known.
 func families(t testing.TB, notApplicable bool) (Vocabulary, []Taxon) {
 	head, table := rows(t, "../../testdata/checks/keys/families.csv")

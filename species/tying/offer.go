@@ -85,6 +85,9 @@ type NamedOnly struct {
 func Consider(n Natural, box []Dressing, w Weights) Advice {
 	a := Advice{Unknown: n.unknown()}
 	for _, d := range box {
+		if _, ofStage := d.concerns(n); forTheOtherSex(ofStage, n) {
+			continue // tied for the other sex of this stage: nothing is said of it
+		}
 		by := strongest(d.For, n)
 		if reasons := d.against(n); len(reasons) > 0 {
 			if by != ByNone {

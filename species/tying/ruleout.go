@@ -14,7 +14,7 @@ type Code string
 // The reasons, in the order they are given.
 const (
 	OtherStage     Code = "stage"            // it stands for another stage
-	LaysUnderWater Code = "lays-under-water" // on the surface, for a female that goes under to lay
+	LaysUnderWater Code = "lays-under-water" // floating, in the film or on the surface, for a female that goes under to lay
 	CrawlsOut      Code = "crawls-out"       // a surface dun, for a fly that crawls out
 	OtherSize      Code = "size"             // every size misses the suggestion
 )
@@ -54,13 +54,11 @@ func (d Dressing) against(n Natural) []Reason {
 		}
 		out = append(out, r)
 	}
-	if d.onlyAt(Surface) {
-		if n.layingMatters() && n.LaysUnder == Yes && !onlyMale(ofStage) {
-			out = append(out, Reason{Code: LaysUnderWater})
-		}
-		if n.Stage == Dun && n.CrawlsOut == Yes {
-			out = append(out, Reason{Code: CrawlsOut})
-		}
+	if d.floats() && n.layingMatters() && n.LaysUnder == Yes && !onlyMale(ofStage) {
+		out = append(out, Reason{Code: LaysUnderWater})
+	}
+	if d.onlyAt(Surface) && n.Stage == Dun && n.CrawlsOut == Yes {
+		out = append(out, Reason{Code: CrawlsOut})
 	}
 	if r, missed := d.misses(n); missed {
 		out = append(out, r)

@@ -176,6 +176,18 @@ func (d Dressing) concerns(n Natural) (all, ofStage []StandsFor) {
 	return all, ofStage
 }
 
+// floats reports whether a dressing is fished in the film or at the surface
+// and nowhere below.
+func (d Dressing) floats() bool {
+	return len(d.Levels) > 0 && !slices.ContainsFunc(d.Levels, func(x Level) bool { return x < Film })
+}
+
+// forTheOtherSex reports whether every entry that could speak for a natural
+// stands for the other sex.
+func forTheOtherSex(entries []StandsFor, n Natural) bool {
+	return n.Sex != "" && len(entries) > 0 && !slices.ContainsFunc(entries, func(s StandsFor) bool { return s.Sex == "" || s.Sex == n.Sex })
+}
+
 // onlyAt reports whether a dressing is fished at one level and nowhere else.
 func (d Dressing) onlyAt(l Level) bool {
 	return len(d.Levels) > 0 && !slices.ContainsFunc(d.Levels, func(x Level) bool { return x != l })
