@@ -114,3 +114,23 @@ func TestTheChecksFind(t *testing.T) {
 		assert.Contains(t, all, want)
 	}
 }
+
+// A page that comes in doesn't jump under the reader's finger: the layout shifts by less than a tenth,
+// the limit that the Web Vitals call good.
+func TestNothingJumps(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.before(`window.jumped = 0; new PerformanceObserver(function (l) { l.getEntries().forEach(function (e) { jumped += e.value; }); }).observe({type: 'layout-shift', buffered: true})`)
+	for _, day := range []string{"2027-05-15", "2027-12-01"} { // flies of the season, and a close season
+		b.on(day)
+		b.size(412, 823, 1)
+		for _, p := range []string{"index.html", "rivers/ullavane.html", "rivers/pellowbourne.html", "species/large-dark-olive.html"} {
+			b.visit(server.URL + below + p)
+			b.settle()
+			b.do(chromedp.Sleep(300e6))
+			assert.Less(t, eval[float64](b, `jumped`), 0.1, "%s on %s", p, day)
+		}
+	}
+	b.sound("as pages came in")
+}
