@@ -36,6 +36,9 @@ func ReadCharacters(f *content.File, ps *content.Problems) []Character {
 				c.Seen = append(c.Seen, w)
 			}
 		}
+		if v := o.Value("states"); v.Kind != content.Absent && v.Kind != content.Scalar && len(v.Items)+len(v.Entries) == 0 {
+			ps.Errorf("missing-key", v.At, "write its states: [two, three]", "this feature has no states")
+		}
 		if len(c.States) == 1 {
 			ps.Warnf("one-state", o.Value("states").At, "give it a second state", "a feature with one state tells no flies apart")
 		}

@@ -3,6 +3,8 @@ package species
 // Reading hooks.csv, the hooks that the club has measured.
 
 import (
+	"fmt"
+
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
@@ -84,7 +86,25 @@ func ReadHooks(f *content.File, ps *content.Problems) []MeasuredHook {
 			l = append(l, MeasuredHook{h, row.At})
 		}
 	}
+	shanksInOrder(l, ps)
 	return l
+}
+
+// shanksInOrder warns of a larger hook with a shorter shank than the next smaller
+// one of its model: a slip of the hand, or a row in the wrong model.
+func shanksInOrder(l []MeasuredHook, ps *content.Problems) {
+	for _, big := range l {
+		next := -1
+		for i, small := range l {
+			if small.Model == big.Model && !small.Curved && hook.Compare(small.Size, big.Size) < 0 && (next < 0 || hook.Compare(l[next].Size, small.Size) < 0) {
+				next = i
+			}
+		}
+		if next >= 0 && !big.Curved && measure.Round9(float64(big.Shank-l[next].Shank)) < 0 {
+			ps.Add(content.Problem{ID: "shank-order", Grade: content.Warning, At: big.At, Also: l[next].At, AlsoSay: "the smaller one",
+				Message: fmt.Sprintf("size %s of %s has a shorter shank than size %s", big.Size, big.Model, l[next].Size), Want: "measure both again"})
+		}
+	}
 }
 
 // refuseCell reports a cell that can't be read; an empty one at the row.

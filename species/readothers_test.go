@@ -1,6 +1,7 @@
 package species
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -76,5 +77,43 @@ func TestSlipsInHooks(t *testing.T) {
 		assert.Equal(t, want, found(ps), row)
 		assert.Equal(t, want == nil, len(rows) == 1, "a row with a fault is left out: %s", row)
 		assert.Len(t, HookTable(rows), len(rows))
+	}
+}
+
+func TestAFeatureWithoutStates(t *testing.T) {
+	for text, want := range map[string]int{"wings:\n  states: []\n": 1, "wings:\n  states: {}\n": 1, "wings:\n  seen: [dun]\n": 1, "wings:\n  states: [a, b]\n": 0} {
+		ps := &content.Problems{}
+		ReadCharacters(content.NewFile("characters.yaml", []byte(text)), ps)
+		require.Len(t, ps.All(), want, text)
+		if want > 0 {
+			assert.Equal(t, "missing-key", ps.All()[0].ID)
+		}
+	}
+}
+
+// The order is that of real hooks: 1/0 is larger than 1, 22 smaller than 20.
+func TestShanksOutOfOrder(t *testing.T) {
+	for rows, want := range map[string]string{
+		"A,12,9.5\nA,14,8.4\nA,16,7.3\n":          "",
+		"A,16,7.3\nA,12,1.5\nA,14,8.4\n":          "3",
+		"A,12,9.5\nA,14,4.8\nA,16,7.3\nB,18,9\n":  "3",
+		"A,1/0,20\nA,1,18\n":                      "",
+		"A,1/0,18\nA,1,20\n":                      "2",
+		"A,12,9.5\nB,10,3\n":                      "",
+		"A,22,5.1\nA,20,5.1\n":                    "",
+		"A,12,9.5\nA,12,9.4\nA,14,9.45\nA,16,7\n": "3",
+	} {
+		text := "model,size,shank mm,shape\n"
+		for line := range strings.Lines(rows) {
+			text += strings.TrimSuffix(line, "\n") + ",straight\n"
+		}
+		ps := &content.Problems{}
+		ReadHooks(content.NewFile("hooks.csv", []byte(text)), ps)
+		got := ""
+		for _, p := range ps.All() {
+			require.Equal(t, "shank-order", p.ID)
+			got += strings.Split(ps.Where(p.At), ":")[1]
+		}
+		assert.Equal(t, want, got, rows)
 	}
 }
