@@ -67,8 +67,7 @@ func (d *Desk) site() string { return filepath.Join(d.dir, "site") }
 func (d *Desk) Refresh() State {
 	d.refreshing.Lock()
 	defer d.refreshing.Unlock()
-	r, err := build.Publish(build.Options{Source: d.options.Source, Edition: d.options.Edition, Date: d.options.Date(), Out: d.site()})
-	s := stateOf(r, err)
+	s := stateOf(d.publish())
 	_, gone := os.Stat(d.site())
 	s.Site = !errors.Is(gone, fs.ErrNotExist)
 	d.mu.Lock()
@@ -78,6 +77,17 @@ func (d *Desk) Refresh() State {
 	close(d.changed)
 	d.changed = make(chan struct{})
 	return s
+}
+
+// publish brings a fault of the program back as an error: the desk stays up, and
+// the last good site with it.
+func (d *Desk) publish() (r *build.Report, err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("a fault of the program, not of the guide: %v", fault)
+		}
+	}()
+	return build.Publish(build.Options{Source: d.options.Source, Edition: d.options.Edition, Date: d.options.Date(), Out: d.site()})
 }
 
 func stateOf(r *build.Report, err error) State {

@@ -202,3 +202,13 @@ func line(t *testing.T, r *bufio.Reader) string {
 		}
 	}
 }
+
+// A fault of the program is told as one, and the desk stays up.
+func TestTheDeskOutlivesAFault(t *testing.T) {
+	d, err := New(Options{Source: nil, Date: func() calendar.Date { return calendar.Date{Year: 2026, Month: 5, Day: 3} }})
+	require.NoError(t, err)
+	defer d.Close()
+	s := d.Refresh()
+	assert.False(t, s.Sound)
+	assert.Contains(t, s.Text, "a fault of the program, not of the guide")
+}
