@@ -38,7 +38,7 @@ type Water struct {
 	Visits    int    // visits that count for some fly
 	Years     []int  // years with visits
 	RecordsTo calendar.Date
-	Sun       [12]daylight.Day // on the 15th of each month; zero where the water has no place
+	Sun       [12]daylight.Day // on the 15th of each month; zero where the water has no place or no time zone
 	Groups    []GroupMonths    // flies to expect per group and month
 	place     season.Place
 	visits    []*guide.Visit

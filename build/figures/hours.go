@@ -10,9 +10,13 @@ import (
 	"guidegen/species"
 )
 
+// HasSun reports whether the sun's times can be told: on a clock that is not the
+// water's own they would be hours wrong.
+func (w *Water) HasSun() bool { return w.HasPlace && w.Zone != nil }
+
 // sun gives the sun's times on the 15th of each month of the year built for.
 func (r *reckoner) sun(w *Water) (out [12]daylight.Day) {
-	if !w.HasPlace {
+	if !w.HasSun() {
 		return out
 	}
 	for i := range out {
@@ -79,6 +83,10 @@ func (r *reckoner) clock(w *Water, s calendar.Span, month int, h *HoursHere) {
 	}
 	if !w.HasPlace {
 		h.SunWord = "no place"
+		return
+	}
+	if w.Zone == nil {
+		h.SunWord = "no time zone"
 		return
 	}
 	d := calendar.Date{Year: r.built.Year, Month: monthOf(month), Day: 15}

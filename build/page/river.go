@@ -330,7 +330,7 @@ func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 	for i := 1; i <= 12; i++ {
 		h.Months = append(h.Months, p.words.shortMonth(i))
 	}
-	if w.HasPlace {
+	if w.HasSun() {
 		events := []SunRow{{Event: p.words.Plain("sun.rise")}, {Event: p.words.Plain("sun.set")}}
 		for _, s := range w.Sun {
 			for i, e := range []daylight.Event{s.Rise, s.Set} {

@@ -30,7 +30,7 @@ type river struct {
 	Coverage  coverage       `json:"coverage" doc:"how well the water is known"`
 	Right     rightness      `json:"rightness" doc:"how right the guide was, each year left out in turn"`
 	Seasons   []fishing      `json:"seasons" doc:"fishing seasons"`
-	Sun       []sun          `json:"sun" doc:"the sun on the 15th of each month of the year built for; empty for a water without a place"`
+	Sun       []sun          `json:"sun" doc:"the sun on the 15th of each month of the year built for; empty for a water without a place or a time zone"`
 	Groups    []groupMonths  `json:"groups" doc:"flies to expect of each group: the sum of their monthly chances"`
 	Key       couplets       `json:"key" doc:"the key to its flies over the whole year"`
 	Flies     map[string]fly `json:"flies" doc:"flies listed for or found on the water, by the account's address"`
@@ -178,7 +178,7 @@ func riverOf(book *figures.Book, w *figures.Water) *river {
 		return fishing{s.Fish.S, dayOf(s.Open), dayOf(s.Close), maybeDate(s.Checked), text(s.Note.S)}
 	})
 	out.Sun = []sun{}
-	if w.HasPlace {
+	if w.HasSun() {
 		for i, d := range w.Sun {
 			out.Sun = append(out.Sun, sunOf(i+1, d))
 		}
