@@ -11,6 +11,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,11 +25,28 @@ import (
 	"guidegen/species"
 )
 
-// table is one file of the archive; the first column is the visit's id.
+// table is one file of the archive; the first column is the visit's id. Its rows
+// are kept as the text they become: what was looked for and not found makes a row
+// for each fly and visit.
 type table struct {
 	file, class string
 	terms       []string
-	rows        [][]string
+	rows        bytes.Buffer
+}
+
+func (t *table) add(cells []string) {
+	for i, c := range cells {
+		if i > 0 {
+			t.rows.WriteByte('\t')
+		}
+		for j, word := range strings.Fields(c) { // no tab or line break inside a cell
+			if j > 0 {
+				t.rows.WriteByte(' ')
+			}
+			t.rows.WriteString(word)
+		}
+	}
+	t.rows.WriteByte('\n')
 }
 
 const (
@@ -42,24 +60,24 @@ func archive(book *figures.Book) ([]byte, error) {
 	for _, w := range book.Waters {
 		shown[w.Water] = w
 	}
-	events := &table{"event.txt", dwc + "Event", []string{dwc + "eventID", dwc + "eventDate", dwc + "eventTime", dwc + "waterBody", dwc + "locality",
+	events := &table{file: "event.txt", class: dwc + "Event", terms: []string{dwc + "eventID", dwc + "eventDate", dwc + "eventTime", dwc + "waterBody", dwc + "locality",
 		dwc + "decimalLatitude", dwc + "decimalLongitude", dwc + "geodeticDatum", dwc + "coordinateUncertaintyInMeters", dwc + "samplingProtocol",
 		dwc + "sampleSizeValue", dwc + "sampleSizeUnit", dwc + "samplingEffort", eco + "targetTaxonomicScope", dwc + "dataGeneralizations",
-		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"}, nil}
-	finds := &table{"occurrence.txt", dwc + "Occurrence", []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
+		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"}}
+	finds := &table{file: "occurrence.txt", class: dwc + "Occurrence", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
 		dwc + "individualCount", dwc + "scientificName", dwc + "taxonRank", dwc + "identificationQualifier", dwc + "verbatimIdentification", dwc + "vernacularName",
 		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "recordedBy", dwc + "identifiedBy",
-		dwc + "dateIdentified", dwc + "identificationVerificationStatus", dwc + "occurrenceRemarks"}, nil}
-	measured := &table{"measurementorfact.txt", dwc + "MeasurementOrFact", []string{dwc + "eventID", dwc + "occurrenceID", dwc + "measurementType",
-		dwc + "measurementValue", dwc + "measurementUnit", dwc + "measurementMethod", dwc + "measurementRemarks"}, nil}
+		dwc + "dateIdentified", dwc + "identificationVerificationStatus", dwc + "occurrenceRemarks"}}
+	measured := &table{file: "measurementorfact.txt", class: dwc + "MeasurementOrFact", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "measurementType",
+		dwc + "measurementValue", dwc + "measurementUnit", dwc + "measurementMethod", dwc + "measurementRemarks"}}
 	for _, v := range book.Edition.Visits {
 		w := shown[v.Water]
 		if w == nil {
 			continue
 		}
-		events.rows = append(events.rows, eventRow(book, v))
+		events.add(eventRow(book, v))
 		for _, r := range v.Readings {
-			measured.rows = append(measured.rows, []string{v.ID, "", r.What, plain(r.Celsius), "°C", r.Method, ""})
+			measured.add([]string{v.ID, "", r.What, plain(r.Celsius), "°C", r.Method, ""})
 		}
 		by := recorders(book, v)
 		for i, f := range v.Finds {
@@ -70,7 +88,7 @@ func archive(book *figures.Book) ([]byte, error) {
 			if id == "" {
 				id = v.ID + ":" + strconv.Itoa(i+1)
 			}
-			finds.rows = append(finds.rows, findRow(v, f, id, by))
+			finds.add(findRow(v, f, id, by))
 			for _, x := range f.Lengths {
 				what, set := x.Part, ""
 				if what == "" {
@@ -82,11 +100,11 @@ func archive(book *figures.Book) ([]byte, error) {
 				if x.WithTails {
 					set = "with tails; left out of the guide's sizes"
 				}
-				measured.rows = append(measured.rows, []string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set})
+				measured.add([]string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set})
 			}
 		}
 		for _, a := range notFound(v, w) {
-			finds.rows = append(finds.rows, absentRow(v, a, by))
+			finds.add(absentRow(v, a, by))
 		}
 	}
 	return pack(book, []*table{events, finds, measured})
@@ -255,35 +273,25 @@ func plain(v float64) string { return strconv.FormatFloat(content.Round9(v), 'f'
 func pack(book *figures.Book, tables []*table) ([]byte, error) {
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	write := func(name, data string) error {
+	write := func(name, head string, rest []byte) error {
 		w, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)})
 		if err == nil {
-			_, err = w.Write([]byte(data))
+			_, err = io.WriteString(w, head)
+		}
+		if err == nil {
+			_, err = w.Write(rest)
 		}
 		return err
 	}
-	if err := write("meta.xml", meta(tables)); err != nil {
+	if err := write("meta.xml", meta(tables), nil); err != nil {
 		return nil, err
 	}
-	if err := write("eml.xml", eml(book)); err != nil {
+	if err := write("eml.xml", eml(book), nil); err != nil {
 		return nil, err
 	}
 	for _, t := range tables {
-		var s strings.Builder
-		line := func(cells []string) {
-			for i, c := range cells {
-				if i > 0 {
-					s.WriteByte('\t')
-				}
-				s.WriteString(strings.Join(strings.Fields(c), " ")) // no tab or line break inside a cell
-			}
-			s.WriteByte('\n')
-		}
-		line(each(t.terms, func(u string) string { return u[strings.LastIndexByte(u, '/')+1:] }))
-		for _, r := range t.rows {
-			line(r)
-		}
-		if err := write(t.file, s.String()); err != nil {
+		head := strings.Join(each(t.terms, func(u string) string { return u[strings.LastIndexByte(u, '/')+1:] }), "\t")
+		if err := write(t.file, head+"\n", t.rows.Bytes()); err != nil {
 			return nil, err
 		}
 	}
