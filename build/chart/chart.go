@@ -21,7 +21,7 @@ import (
 type Chart struct {
 	ID     string        // as the caller gave it, cut to what an id may hold
 	SVG    template.HTML // <svg class="chart" role="img" …>
-	Data   template.HTML // <script type="application/json" class="chart-option" data-height="px">
+	Data   template.HTML // <template class="chart-option" data-height="px" data-json='…'>
 	Option []byte        // the JSON inside Data: no <, >, & or U+2028/9 stands bare in it
 	Table  Table
 }

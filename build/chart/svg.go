@@ -23,6 +23,7 @@ package chart
 // A bar's rect lies in the group of its series, with a <title> as its child.
 
 import (
+	"bytes"
 	"html/template"
 	"slices"
 	"strconv"
@@ -44,9 +45,9 @@ func (o *option) chart(id, title, desc string, table Table) (Chart, error) {
 		return Chart{}, err
 	}
 	data := pen{make([]byte, 0, len(text)+128)}
-	data.raw(`<script type="application/json" class="chart-option" id="`, id, `-option" data-height="`, strconv.Itoa(o.height), `">`)
-	data.out = append(data.out, text...)
-	data.raw(`</script>`)
+	data.raw(`<template class="chart-option" id="`, id, `-option" data-height="`, strconv.Itoa(o.height), `" data-json='`)
+	data.out = append(data.out, bytes.ReplaceAll(text, []byte("'"), []byte(`\u0027`))...)
+	data.raw(`'></template>`)
 	svg := draw(id, title, desc, readBack(o.bar), o.words)
 	return Chart{ID: id, SVG: template.HTML(svg), Data: template.HTML(data.out), Option: text, Table: table}, nil
 }

@@ -6,6 +6,7 @@ package page
 import (
 	"bytes"
 	"compress/gzip"
+	"encoding/json"
 	"fmt"
 	"net/url"
 	"path"
@@ -142,8 +143,10 @@ func checkPage(t *testing.T, address string, doc *html.Node) {
 			assert.Fail(t, where("inline"))
 		case atom.Script:
 			src, ok := attr(n, "src")
-			kind, _ := attr(n, "type")
-			assert.True(t, ok && src != "" && n.FirstChild == nil || kind == "application/json", where("inline"))
+			assert.True(t, ok && src != "" && n.FirstChild == nil, where("inline"))
+		case atom.Template:
+			text, _ := attr(n, "data-json")
+			assert.True(t, json.Valid([]byte(text)), where("no data in"))
 		case atom.Table:
 			assert.NotNil(t, find(n, atom.Caption), where("no caption in"))
 		case atom.Th:

@@ -3,7 +3,7 @@
 // inline style or script; works from disk.
 //
 // In the page, within one <figure> (or any element with data-chart):
-//   the <svg class="chart">, the <script type="application/json" class="chart-option">,
+//   the <svg class="chart">, the <template class="chart-option" data-json='…'>,
 //   <button type="button" class="chart-closer" data-closer hidden
 //     data-back="Back to the plain chart" data-loading="Loading the closer view…"
 //     data-failed="The closer view can't be loaded here. The chart and the table hold the same figures."
@@ -102,7 +102,7 @@
     this.button = button;
     this.figure = button.closest('figure, [data-chart]');
     this.svg = this.figure.querySelector('svg.chart');
-    this.text = this.figure.querySelector('script.chart-option');
+    this.text = this.figure.querySelector('.chart-option');
     this.word = button.textContent;
     this.status = document.createElement('span');
     this.status.className = 'chart-status';
@@ -140,7 +140,7 @@
   };
 
   View.prototype.paint = function () {
-    this.chart.setOption(colour(JSON.parse(this.text.textContent), this.svg), true);
+    this.chart.setOption(colour(JSON.parse(this.text.dataset.json), this.svg), true);
   };
 
   View.prototype.hide = function () {
@@ -180,7 +180,7 @@
   function start() {
     document.querySelectorAll('button[data-closer]').forEach(function (button) {
       var figure = button.closest('figure, [data-chart]');
-      if (!figure || !figure.querySelector('svg.chart') || !figure.querySelector('script.chart-option')) return;
+      if (!figure || !figure.querySelector('svg.chart') || !figure.querySelector('.chart-option')) return;
       var view = new View(button);
       button.hidden = false;
       button.addEventListener('click', function () { view.chart ? view.hide() : view.show(); });

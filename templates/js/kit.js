@@ -14,7 +14,7 @@
 
   function data(id) {
     var e = document.getElementById(id);
-    return e ? JSON.parse(e.textContent) : null;
+    return e ? JSON.parse(e.dataset.json) : null;
   }
 
   // make('p', {class: 'x', hidden: true}, 'text', element, …)

@@ -11,7 +11,7 @@
   function one(selector, within) { return (within || document).querySelector(selector); }
   function data(id) {
     var e = document.getElementById(id);
-    return e ? JSON.parse(e.textContent) : null;
+    return e ? JSON.parse(e.dataset.json) : null;
   }
   function dayOf(d) {
     var m = d.getMonth(), n = d.getDate();
