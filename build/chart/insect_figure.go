@@ -15,8 +15,9 @@ import (
 	"strconv"
 )
 
-// unitsPerMM is how many units of the viewBox one millimetre on the page has.
-const unitsPerMM = 10.0
+// unitsPerMM is how many units of the viewBox one millimetre on the page has. Shapes are drawn
+// in whole units, a twentieth of a millimetre: finer than a screen's dot and a printer's line.
+const unitsPerMM = 20.0
 
 type shape struct {
 	curve   curve
@@ -178,7 +179,7 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 		g.raw("</svg>")
 		return f.drawing(g, width, height, length)
 	}
-	g.raw(`<g class="insect-scale" stroke-width="`, number(2), `"><path class="insect-bar" d="`)
+	g.raw(`<g class="insect-scale" stroke-width="`, number(0.2*unitsPerMM), `"><path class="insect-bar" d="`)
 	x, y := margin*unitsPerMM, barTop*unitsPerMM
 	long := bar * f.scale * unitsPerMM
 	tick := func(at, up float64) {
@@ -189,17 +190,17 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 		g.raw("V")
 		g.num(y)
 	}
-	tick(0, 12)
+	tick(0, 1.2*unitsPerMM)
 	g.raw("H")
 	g.num(x + long)
-	g.raw("v-12")
+	g.raw("v", number(-1.2*unitsPerMM))
 	if f.scale == 1 { // a ruler: every millimetre
 		for mm := 1.0; mm < bar; mm++ {
-			tick(mm*unitsPerMM, 6)
+			tick(mm*unitsPerMM, 0.6*unitsPerMM)
 		}
 	}
 	g.raw(`"/><text stroke="none" fill="currentColor" font-size="`, number(fontMM*unitsPerMM), `"`)
-	g.attr("x", x+long+12)
+	g.attr("x", x+long+1.2*unitsPerMM)
 	g.attr("y", y)
 	g.raw(">")
 	g.text(label)
@@ -221,31 +222,23 @@ func (f *figure) path(g *pen, s shape, shift pt, joins, joined bool) {
 	if !joins {
 		f.openPath(g, s)
 	}
-	put := func(p pt) {
-		g.tenth((float64(p.x*f.scale) + shift.x) * unitsPerMM)
-		g.raw(" ")
-		g.tenth((float64(p.y*f.scale) + shift.y) * unitsPerMM)
+	grid := func(p pt) spot {
+		at := p.times(f.scale).plus(shift).times(unitsPerMM)
+		return spot{int(math.Round(at.x)), int(math.Round(at.y))}
 	}
-	g.raw("M")
-	put(s.curve.start)
-	last, from := byte('M'), s.curve.start
+	n := nib{pen: g}
+	n.move(grid(s.curve.start))
+	from := s.curve.start
 	for _, c := range s.curve.cubics {
-		letter, points := byte('C'), c[:]
 		if c == straight(from, c[2]) {
-			letter, points = 'L', c[2:]
+			n.line(grid(c[2]))
+		} else {
+			n.cubic(grid(c[0]), grid(c[1]), grid(c[2]))
 		}
-		for i, p := range points {
-			if i == 0 && letter != last {
-				g.out = append(g.out, letter)
-			} else {
-				g.raw(" ")
-			}
-			put(p)
-		}
-		last, from = letter, c[2]
+		from = c[2]
 	}
 	if s.curve.closed {
-		g.raw("Z")
+		g.raw("z")
 	}
 	if !joined {
 		g.raw(`"/>`)
@@ -275,13 +268,10 @@ func (f *figure) openPath(g *pen, s shape) {
 			g.raw(` stroke-opacity=".55"`)
 		}
 		if s.dashed {
-			g.raw(` stroke-dasharray="`, number(math.Round(s.width*60)), " ", number(math.Round(s.width*40)), `"`)
+			g.raw(` stroke-dasharray="`, number(math.Round(s.width*6*unitsPerMM)), " ", number(math.Round(s.width*4*unitsPerMM)), `"`)
 		}
 	} else {
 		g.raw(` stroke="none"`)
 	}
 	g.raw(` d="`)
 }
-
-// tenth writes a coordinate to a tenth of a unit.
-func (p *pen) tenth(v float64) { p.num(math.Round(v*10) / 10) }

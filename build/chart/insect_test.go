@@ -22,46 +22,51 @@ func mustDraw(t require.TestingT, in Insect, v View) Drawing {
 	return d
 }
 
-var pathPart = regexp.MustCompile(`[MCLZ]|-?[\d.]+`)
+var pathPart = regexp.MustCompile(`[MclsZz]|-?\d+`)
 
-// pathPoints samples a path's curves.
+// pathPoints samples a path's curves, by the rules of SVG 2, section 9.3: small letters are
+// relative to the current point, s takes the last curve's second handle, turned about the point.
 func pathPoints(t require.TestingT, d string) (out [][]pt) {
 	tokens := pathPart.FindAllString(d, -1)
-	require.Equal(t, strings.ReplaceAll(d, " ", ""), strings.ReplaceAll(strings.Join(tokens, " "), " ", ""), "nothing unread")
+	require.Equal(t, strings.ReplaceAll(d, " ", ""), strings.Join(tokens, ""), "nothing unread")
 	letter, at := "", 0
-	read := func() pt {
+	var last, handle pt
+	read := func(from pt) pt {
 		x, err := strconv.ParseFloat(tokens[at], 64)
 		require.NoError(t, err)
 		y, err := strconv.ParseFloat(tokens[at+1], 64)
 		require.NoError(t, err)
 		at += 2
-		return pt{x, y}
+		return from.plus(pt{x, y})
 	}
-	var last pt
 	for at < len(tokens) {
 		switch tokens[at] {
 		case "M":
 			at++
-			last, letter = read(), "L"
+			last, letter = read(pt{}), "l"
+			handle = last
 			out = append(out, []pt{last})
 			continue
-		case "C", "L":
+		case "c", "l", "s":
 			letter = tokens[at]
 			at++
-		case "Z":
+		case "z":
 			at++
 			continue
 		}
 		c := curve{start: last}
-		if letter == "C" {
-			c.cubics = [][3]pt{{read(), read(), read()}}
-		} else {
-			c.cubics = [][3]pt{straight(last, read())}
+		switch letter {
+		case "c":
+			c.cubics = [][3]pt{{read(last), read(last), read(last)}}
+		case "s":
+			c.cubics = [][3]pt{{last.times(2).minus(handle), read(last), read(last)}}
+		default:
+			c.cubics = [][3]pt{straight(last, read(last))}
 		}
 		for i := 1; i <= 16; i++ {
 			out[len(out)-1] = append(out[len(out)-1], c.at(float64(i)/16))
 		}
-		last = c.end()
+		last, handle = c.end(), c.cubics[0][1]
 	}
 	return out
 }
@@ -107,7 +112,7 @@ func TestFiguresAreToScale(t *testing.T) {
 				require.NoError(t, err)
 				units, err := strconv.ParseFloat(box[2], 64)
 				require.NoError(t, err)
-				assert.InDelta(t, 10, units/wide, 1e-9, "units in a millimetre of the page")
+				assert.InDelta(t, unitsPerMM, units/wide, 1e-9, "units in a millimetre of the page")
 				assert.Equal(t, wide, d.WidthMM)
 				if v == LifeSize {
 					assert.Equal(t, 1.0, d.Magnification)
@@ -131,7 +136,7 @@ func TestFiguresAreToScale(t *testing.T) {
 				mm, err := strconv.ParseFloat(strings.SplitN(label, "\u00a0", 2)[0], 64)
 				require.NoError(t, err)
 				perMM := barLong / mm // units for a millimetre of the insect, by the bar
-				assert.InDelta(t, d.Magnification*10, perMM, 0.01)
+				assert.InDelta(t, d.Magnification*unitsPerMM, perMM, 0.01)
 				if d.Magnification != 1 {
 					assert.Contains(t, label, "drawn ×"+number(d.Magnification))
 				} else {
@@ -167,7 +172,7 @@ func TestTailsAreAsLongAsTheyAre(t *testing.T) {
 			shapes, _, _ := filled(t, parseSVG(t, string(d.SVG)), "#0a0b0c")
 			require.Len(t, shapes, tails)
 			for _, s := range shapes {
-				assert.InEpsilon(t, ratio*in.BodyMM, span2(s)/10/d.Magnification, 0.02)
+				assert.InEpsilon(t, ratio*in.BodyMM, span2(s)/unitsPerMM/d.Magnification, 0.02)
 			}
 		}
 	}
