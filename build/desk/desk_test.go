@@ -64,7 +64,8 @@ func get(t *testing.T, d *Desk, path string) (int, string) {
 }
 
 func TestTheDeskShowsTheSite(t *testing.T) {
-	d := aDesk(t, aGuide(t))
+	dir := aGuide(t)
+	d := aDesk(t, dir)
 	s := d.Refresh()
 	require.True(t, s.Sound, s.Text)
 	code, body := get(t, d, "/")
@@ -80,6 +81,12 @@ func TestTheDeskShowsTheSite(t *testing.T) {
 	assert.NotContains(t, body, "desk")
 	code, _ = get(t, d, "/nowhere.html")
 	assert.Equal(t, http.StatusNotFound, code)
+	write(t, dir, "guide.yaml", guideYAML+"address: https://club.example/our/flies/\n")
+	require.True(t, d.Refresh().Sound)
+	code, body = get(t, d, "/rivers/no/where.html")
+	assert.Equal(t, http.StatusNotFound, code)
+	assert.Contains(t, body, `href="/assets/site.css"`, "here the site stands at the root")
+	assert.NotContains(t, body, "/our/flies/")
 	for _, p := range []string{"/../guide.yaml", "/%2e%2e/%2e%2e/etc/passwd", "/rivers/../../x"} {
 		code, body = get(t, d, p)
 		assert.Contains(t, []int{http.StatusNotFound, http.StatusTemporaryRedirect}, code, p)

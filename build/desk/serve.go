@@ -13,6 +13,7 @@ import (
 	"net/http"
 	"os"
 	"path"
+	"regexp"
 	"strings"
 	"time"
 )
@@ -102,11 +103,23 @@ func (d *Desk) file(w http.ResponseWriter, r *http.Request) {
 			http.NotFound(w, r)
 			return
 		}
+		b = atTheRoot(b)
 	}
 	if path.Ext(name) == ".html" {
 		b = s.dress(b, version)
 	}
 	send(w, status, name, b)
+}
+
+var rootMark = regexp.MustCompile(`data-root="([^"]+)"`)
+
+// atTheRoot lets the links of a page that begin where the site will stand lead to where it stands here.
+func atTheRoot(page []byte) []byte {
+	m := rootMark.FindSubmatch(page)
+	if m == nil {
+		return page
+	}
+	return bytes.ReplaceAll(page, append([]byte(`="`), m[1]...), []byte(`="/`))
 }
 
 // dress adds the desk's script to a page, and a strip where the page is not

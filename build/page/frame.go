@@ -4,9 +4,11 @@ package page
 // footer with dates that never go stale.
 
 import (
+	"net/url"
 	"strings"
 
 	"guidegen/build/guide"
+	"guidegen/build/share"
 	"guidegen/content"
 )
 
@@ -34,7 +36,12 @@ type Frame struct {
 	Foot        []Link
 	Members     bool   // the members' edition
 	Print       string // the site's base address with the page's, spelled out in print; "" if none
+	Root        string // where the site stands on its host, on the page whose links begin there; else ""
+	Alternates  []Alternate
 }
+
+// Alternate is what the page says in another form, for programs that follow it.
+type Alternate struct{ Href, Type, Title string }
 
 // NavLink is one entry of the head's list; Here marks the part the reader is in.
 type NavLink struct {
@@ -96,10 +103,57 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	} {
 		f.Foot = append(f.Foot, p.link(address, n.to, p.words.Plain(n.word)))
 	}
-	if s.Address != "" {
+	if address == NotFoundPage {
+		f.Root = rootOf(s)
+	} else if s.Address != "" {
 		f.Print = strings.TrimSuffix(s.Address, "/") + "/" + address
 	}
+	f.Alternates = p.alternates(address)
 	return f
+}
+
+// alternates are the feed of changes, on pages about the guide as a whole and its records, and a
+// water's calendar on its page.
+func (p *Printer) alternates(at string) []Alternate {
+	kind := map[string]string{}
+	switch at {
+	case FrontPage, RecordsPage, CorrectionsPage:
+		kind[share.ChangesFeed] = "application/atom+xml"
+	}
+	for _, w := range p.book.Waters {
+		if at == waterPage(w) {
+			kind[share.Calendar(w)] = "text/calendar"
+		}
+	}
+	var out []Alternate
+	for _, d := range p.deps.Downloads {
+		if k := kind[d.Address]; k != "" {
+			out = append(out, Alternate{p.deps.Site.Link(at, d.Address), k, d.What})
+		}
+	}
+	return out
+}
+
+// rootOf is the path at which the site stands on its host, "/flies/"; "" where the guide names no address.
+func rootOf(s guide.Settings) string {
+	if u, err := url.Parse(s.Address); err == nil && u.Host != "" {
+		return u.EscapedPath()
+	}
+	return ""
+}
+
+// anywhere is the site as the page for a missing address sees it: a host shows that page at whatever
+// address was asked for, so its links begin at the host's root if the guide says where it will stand.
+type anywhere struct {
+	Site
+	root string
+}
+
+func (s anywhere) Link(from, to string) string {
+	if from == NotFoundPage {
+		return s.root + s.Site.Link(from, to)
+	}
+	return s.Site.Link(from, to)
 }
 
 // Basis is what a figure or statement rests on, in words.

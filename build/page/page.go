@@ -80,6 +80,9 @@ func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
 			return nil, err
 		}
 	}
+	if root := rootOf(p.settings()); root != "" {
+		p.deps.Site = anywhere{deps.Site, root}
+	}
 	var err error
 	funcs := template.FuncMap{"amount": p.words.amount, "exact": p.exact}
 	if p.marks, err = template.New("marks").Funcs(funcs).ParseFS(templates.Files, "partials/marks.html"); err != nil {

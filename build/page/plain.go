@@ -264,12 +264,16 @@ func (p *Printer) cautions() CautionsModel {
 // NotFoundModel stands where a page is missing.
 type NotFoundModel struct {
 	Frame
+	Search Link
+	Front  Link
 	Waters []Link
 }
 
 func (p *Printer) notFound() NotFoundModel {
 	m := NotFoundModel{Frame: p.frame("notfound", NotFoundPage, p.words.Plain("notfound.title"))}
 	m.Description = m.Title
+	m.Search = p.link(NotFoundPage, SearchPage, p.words.Plain("notfound.search"))
+	m.Front = p.link(NotFoundPage, FrontPage, p.words.Plain("notfound.home"))
 	for _, w := range p.book.Waters {
 		m.Waters = append(m.Waters, p.waterLink(NotFoundPage, w))
 	}

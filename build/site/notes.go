@@ -29,6 +29,7 @@ type Notes struct {
 	IDs       []string // sorted; a duplicate stands twice
 	Refs      []Ref    // in the order of the page, each once
 	RecordsTo bool     // has a data-records-to, which is empty where there are no records
+	Root      string   // where the site stands on its host, on a page whose links begin there
 	Built     bool     // has a data-built that is not empty
 	Leaks     []string // withheld strings that stand in it
 	Faults    []string // what is wrong with it by itself
@@ -96,6 +97,8 @@ func (r *reader) tag(z *html.Tokenizer, tag string, more bool) {
 			r.RecordsTo = true
 		case "data-built":
 			r.Built = r.Built || len(bytes.TrimSpace(val)) > 0
+		case "data-root":
+			r.Root = string(val)
 		case "rel":
 			rel = strings.ToLower(string(val))
 		case "http-equiv":

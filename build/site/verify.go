@@ -167,16 +167,19 @@ func (v *verifier) inside(n *Notes, ref Ref, raw string, u *url.URL) (Kind, stri
 			return DeadLink, "is empty"
 		}
 	} else {
-		last := path.Base("/" + u.Path)
+		last, from, to := path.Base("/"+u.Path), path.Dir(n.Address), u.Path
+		if root, err := url.PathUnescape(n.Root); err == nil && root != "" && strings.HasPrefix(to, root) {
+			from, to = ".", "./"+strings.TrimPrefix(to, root)
+		}
 		switch {
-		case strings.HasPrefix(u.Path, "/"):
+		case strings.HasPrefix(to, "/"):
 			return DeadLink, "begins at the host's root: that works neither in a subfolder nor from disk"
-		case strings.HasSuffix(u.Path, "/"), last == "." || last == "..":
+		case strings.HasSuffix(to, "/"), last == "." || last == "..":
 			return DeadLink, "names a folder, not a file: from disk that shows a listing"
-		case strings.Contains(u.Path, "//"):
+		case strings.Contains(to, "//"):
 			return DeadLink, "holds a doubled slash"
 		}
-		address := path.Join(path.Dir(n.Address), u.Path)
+		address := path.Join(from, to)
 		if strings.HasPrefix(address, "../") {
 			return DeadLink, "leaves the site's own folder"
 		}

@@ -112,6 +112,24 @@ func TestVerifyOnePage(t *testing.T) {
 	}
 }
 
+// A page that a host shows at any address links from the host's root, and says where that is.
+func TestLinksFromTheHostsRoot(t *testing.T) {
+	for link, want := range map[string][]Kind{
+		"/our%20club/rivers/other.html":       nil,
+		"/our%20club/rivers/other.html#hours": nil,
+		"/our%20club/rivers/other.html#x":     {DeadAnchor},
+		"/our%20club/rivers/none.html":        {DeadLink},
+		"/our%20club/rivers/":                 {DeadLink},
+		"/our%20club/../rivers/other.html":    {DeadLink},
+		"/rivers/other.html":                  {DeadLink},
+		"rivers/other.html":                   nil,
+	} {
+		body := `<p data-root="/our%20club/"><a href="` + link + `">x</a>`
+		got := Verify([]Notes{marked("404.html", body), marked("rivers/other.html", `<h2 id="hours">x</h2>`)})
+		assert.Equal(t, want, kinds(got), link)
+	}
+}
+
 func TestVerifyMarks(t *testing.T) {
 	for body, want := range map[string]int{
 		`<p>`:                              2,
