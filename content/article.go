@@ -1,6 +1,9 @@
 package content
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
 
 // A puts the indefinite article before a word: an adult, a dun. It goes by the
 // first letter, which is right for the words of records, stages and headings.
@@ -9,4 +12,15 @@ func A(word string) string {
 		return "an " + word
 	}
 	return "a " + word
+}
+
+// Several counts things in words: 1 visit, 3 visits, 2 flies.
+func Several(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	if stem, ok := strings.CutSuffix(one, "y"); ok && !strings.HasSuffix(stem, "a") {
+		return strconv.Itoa(n) + " " + stem + "ies"
+	}
+	return strconv.Itoa(n) + " " + one + "s"
 }

@@ -15,3 +15,10 @@ func TestArticles(t *testing.T) {
 	(&Record{Name: "account"}).Open(ReadYAML(NewFile("x.yaml", []byte("nam: x\n")), ps), ps)
 	assert.Contains(t, ps.All()[0].Want, "keys of an account")
 }
+
+func TestSeveral(t *testing.T) {
+	for want, got := range map[string]string{"1 visit": Several(1, "visit"), "0 visits": Several(0, "visit"), "3 acknowledged warnings": Several(3, "acknowledged warning"),
+		"2 flies": Several(2, "fly"), "1 fly": Several(1, "fly"), "5 days": Several(5, "day")} {
+		assert.Equal(t, want, got)
+	}
+}

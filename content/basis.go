@@ -127,7 +127,7 @@ func (b Basis) String() string {
 	for _, p := range b.parts {
 		switch p.Ground {
 		case OwnRecords, LentRecords:
-			s = append(s, fmt.Sprintf("%s (%s, %d visits, %d years)", p.Ground, p.Water, p.Visits, p.Years))
+			s = append(s, fmt.Sprintf("%s (%s, %s, %s)", p.Ground, p.Water, Several(p.Visits, "visit"), Several(p.Years, "year")))
 		case Published:
 			s = append(s, "published: "+p.Source)
 		default:

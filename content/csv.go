@@ -138,11 +138,11 @@ func (s *Sheet) Rows(ps *Problems) iter.Seq[Row] {
 			switch n, want := len(row.cells), len(s.Headings); {
 			case n > want && slices.ContainsFunc(row.cells[want:], func(c string) bool { return strings.TrimSpace(c) != "" }):
 				ps.Errorf("ragged-row", row.Text(want).At, "put quotes round a text that holds a comma; write decimals with a point",
-					"this line has %d cells, but there are %d headings", n, want)
+					"this line has %s, but there are %s", Several(n, "cell"), Several(want, "heading"))
 				continue
 			case n < want:
 				ps.Errorf("ragged-row", row.Text(n-1).At, "end it with commas for the cells that are empty",
-					"this line has %d cells, but there are %d headings", n, want)
+					"this line has %s, but there are %s", Several(n, "cell"), Several(want, "heading"))
 			}
 			if !yield(row) {
 				return

@@ -209,7 +209,7 @@ func ReadMonths(v content.Value, g content.Grounds, ps *content.Problems) Monthl
 		if len(months) == 24 {
 			want = "write decimals with a point: a comma starts the next month"
 		}
-		ps.Errorf("twelve-months", o.Value("months").At, want, "there are %d values for 12 months", len(months))
+		ps.Errorf("twelve-months", o.Value("months").At, want, "found %s for 12 months", content.Several(len(months), "value"))
 		return MonthlyTemperature{At: v.At}
 	}
 	for i, x := range months {

@@ -400,7 +400,7 @@ func (r *reckoner) gaps(s *stand) []content.Problem {
 			case season.GapUnvisited:
 				p.ID, p.Message = "gap-unvisited", where+": nobody looked, so it may be one flight or two"
 			default:
-				p.ID, p.Message = "gap-thin", fmt.Sprintf("%s: only %d visits looked for it, too few to tell one flight from two", where, g.Empty)
+				p.ID, p.Message = "gap-thin", fmt.Sprintf("%s: only %s looked for it, too few to tell one flight from two", where, content.Several(g.Empty, "visit"))
 			}
 			out = append(out, p)
 		}

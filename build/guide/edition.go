@@ -85,8 +85,8 @@ func keep[T any](l []T, ok func(T) bool) []T {
 	return out
 }
 
-func mapped[T any](l []T, f func(T) T) []T {
-	out := make([]T, len(l))
+func mapped[T, U any](l []T, f func(T) U) []U {
+	out := make([]U, len(l))
 	for i, x := range l {
 		out[i] = f(x)
 	}

@@ -204,7 +204,7 @@ func resolveFind(given *rivers.Find, names *Names, ps *content.Problems) (Found,
 		}
 		f.Stage = f.StageOf(a.Group)
 		if f.Stage != "" && !a.Group.Has(f.Stage) {
-			ps.Warnf("stage-of-group", f.At, fmt.Sprintf("stages of a fly of the group %s: %v", a.Group, a.Group.Stages()),
+			ps.Warnf("stage-of-group", f.At, "stages of a fly of the group "+string(a.Group)+": "+listed(a.Group.Stages()),
 				"%s has no stage %q", f.Fly.S, f.Stage)
 		}
 		break
@@ -213,9 +213,13 @@ func resolveFind(given *rivers.Find, names *Names, ps *content.Problems) (Found,
 		ps.Warnf("no-stage", f.At, "write dun, spinner or adult, or the stage it was", "%s has no stage, so it can't count as found on the wing", f.Fly.S)
 	}
 	if n := len(f.Lengths); f.Counted && !f.Absent && n > f.Count {
-		ps.Warnf("more-lengths-than-flies", f.At, "check the count or the lengths", "%d lengths were taken of %d flies", n, f.Count)
+		ps.Warnf("more-lengths-than-flies", f.At, "check the count or the lengths", "%s were taken of %s", content.Several(n, "length"), content.Several(f.Count, "fly"))
 	}
 	return Found{Find: f, Fly: fly, Taxon: taxon}, true
+}
+
+func listed[T ~string](l []T) string {
+	return strings.Join(mapped(l, func(x T) string { return string(x) }), ", ")
 }
 
 func coarserRank(f *rivers.Find) bool {

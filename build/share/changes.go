@@ -180,7 +180,7 @@ func printedRiver(r *river) []printed {
 	for _, s := range r.Seasons {
 		p.add(fmt.Sprintf("%s to %s", dayWords(&s.Open), dayWords(&s.Close)), "season for "+s.Fish, "season", s.Fish)
 	}
-	p.add(fmt.Sprintf("%d in %d years", r.Coverage.Visits, len(r.Coverage.Years)), "visits", "visits")
+	p.add(fmt.Sprintf("%d in %s", r.Coverage.Visits, content.Several(len(r.Coverage.Years), "year")), "visits", "visits")
 	for _, a := range slices.Sorted(maps.Keys(r.Flies)) {
 		p.fly(a, r.Flies[a])
 	}
@@ -200,7 +200,7 @@ func (p *printer) fly(a string, f fly) {
 			chance = fmt.Sprintf("%s (%s to %s)", percent(m.Chance), percent(m.Low), percent(m.High))
 		}
 		p.add(chance, f.Name+", "+name+", chance", a, "chance", name)
-		p.add(fmt.Sprintf("%d of %d visits in %d years", m.Found, m.Looked, len(m.Years)), f.Name+", "+name+", found on", a, "found", name)
+		p.add(fmt.Sprintf("%d of %s in %s", m.Found, content.Several(m.Looked, "visit"), content.Several(len(m.Years), "year")), f.Name+", "+name+", found on", a, "found", name)
 	}
 	for _, c := range f.Cells {
 		state := map[string]string{"found": "found", "looked": "looked for and not found", "unlooked": "nobody looked"}[c.State]
@@ -209,8 +209,8 @@ func (p *printer) fly(a string, f fly) {
 	for _, x := range f.Flights {
 		label := f.Name + ", flight " + x.Name
 		p.add(fmt.Sprintf("%s to %s, most %s", dayWords(&x.From), dayWords(&x.To), dayWords(&x.Peak)), label, a, "flight", x.Name)
-		p.add(fmt.Sprintf("tenth %s, half %s, nine tenths %s, on %d visits in %d years", dayWords(x.Records.P10), dayWords(x.Records.P50),
-			dayWords(x.Records.P90), x.Records.Visits, len(x.Records.Years)), label+", dates from records", a, "dates", x.Name)
+		p.add(fmt.Sprintf("tenth %s, half %s, nine tenths %s, on %s in %s", dayWords(x.Records.P10), dayWords(x.Records.P50),
+			dayWords(x.Records.P90), content.Several(x.Records.Visits, "visit"), content.Several(len(x.Records.Years), "year")), label+", dates from records", a, "dates", x.Name)
 		for _, s := range x.Sizes {
 			p.size(a, f.Name, s)
 		}

@@ -9,12 +9,14 @@ import (
 	"unicode/utf8"
 
 	"guidegen/build/figures"
+	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers/season"
 )
 
 // calendarOf covers the year built for and the next; a flight that began the
-// year before and runs into the first of them is there too.
+// year before and runs into the first of them is there too. It is nil for a water
+// with neither: a calendar needs an event (section 3.6).
 func calendarOf(book *figures.Book, w *figures.Water) []byte {
 	c := &ical{stamp: strings.ReplaceAll(book.Built.String(), "-", "") + "T000000Z", page: book.Edition.Settings.Address}
 	if c.page != "" {
@@ -54,6 +56,9 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 			}
 		}
 	}
+	if c.events == 0 {
+		return nil
+	}
 	c.line("END", "VCALENDAR")
 	return []byte(c.b.String())
 }
@@ -61,8 +66,8 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 // expected says what an entry's dates rest on.
 func expected(f figures.FlightHere, e season.Entry) string {
 	if e.FromRecords {
-		return fmt.Sprintf("From this water's records: the days by which a tenth and nine tenths were on (%s, %d visits in %d years).",
-			f.Dates.Protocol, f.Dates.Visits, len(f.Dates.Years))
+		return fmt.Sprintf("From this water's records: the days by which a tenth and nine tenths were on (%s, %s in %s).",
+			f.Dates.Protocol, content.Several(f.Dates.Visits, "visit"), content.Several(len(f.Dates.Years), "year"))
 	}
 	switch {
 	case f.Own:
@@ -86,6 +91,7 @@ func expected(f figures.FlightHere, e season.Entry) string {
 type ical struct {
 	b           strings.Builder
 	stamp, page string
+	events      int
 }
 
 // event writes whole days from and to included. DTEND is the day after
@@ -99,6 +105,7 @@ func (c *ical) event(uid string, year int, from, to calendar.Day, summary, about
 	if after < to {
 		last++
 	}
+	c.events++
 	c.line("BEGIN", "VEVENT")
 	c.line("UID", uid)
 	c.line("DTSTAMP", c.stamp)

@@ -68,8 +68,8 @@ func (c *command) figures() *cobra.Command {
 	}
 	s.flags(cmd, "guide", "edition", "date", "format")
 	f := cmd.Flags()
-	f.StringVar(&river, "water", "", "list the figures of a `water's` page")
-	f.StringVar(&fly, "fly", "", "list the figures of a `fly's` page")
+	f.StringVar(&river, "water", "", "list the figures of the page of this `water`")
+	f.StringVar(&fly, "fly", "", "list the figures of the page of this `fly`")
 	f.StringVar(&page, "page", "", "list the figures of the page at this `address`")
 	return cmd
 }

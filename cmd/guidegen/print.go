@@ -4,7 +4,6 @@ package main
 
 import (
 	"encoding/json"
-	"fmt"
 	"io"
 	"strings"
 
@@ -36,12 +35,7 @@ func counts(r *build.Report) string {
 	return strings.Join(s, ", ")
 }
 
-func several(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
-}
+var several = content.Several
 
 // of words an edition.
 func of(e build.Edition) string {

@@ -85,8 +85,8 @@ func (c *command) published(r *build.Report) {
 	if r.PDFs > 0 {
 		fmt.Fprintf(c.out, "printed %s into print/\n", several(r.PDFs, "PDF"))
 	}
-	if r.Count(content.Warning)+r.Count(content.Note) > 0 {
-		fmt.Fprintf(c.out, "%s; guidegen proof shows them\n", counts(r))
+	if n := r.Count(content.Warning) + r.Count(content.Note); n > 0 {
+		fmt.Fprintf(c.out, "%s; guidegen proof shows %s\n", counts(r), map[bool]string{true: "it", false: "them"}[n == 1])
 	}
 }
 
