@@ -101,6 +101,25 @@ func checkFeed(t *testing.T, f feed) {
 	stamp(f.Updated)
 	assert.NotEmpty(t, f.Title, "4.1.1")
 	assert.NotEmpty(t, f.Author.Name, "4.1.1, 4.2.1")
+	links := func(l []link) map[string]string {
+		out := map[string]string{}
+		for _, x := range l {
+			assert.NotContains(t, out, x.Rel, "4.1.1, 4.1.2: one link of a kind")
+			assert.Contains(t, []string{"alternate", "self"}, x.Rel, "4.2.7.2")
+			out[x.Rel] = x.Href
+		}
+		return out
+	}
+	l := links(f.Links)
+	assert.NotEmpty(t, l["alternate"], "4.1.1")
+	if strings.HasPrefix(f.ID, "http") { // the guide has an address: then nothing depends on where the feed was found
+		assert.Equal(t, f.ID, l["self"], "4.1.1: a feed should say where it is")
+		assert.True(t, strings.HasSuffix(f.ID, "/"+ChangesFeed))
+		iri(l["alternate"])
+		for _, e := range f.Entries {
+			iri(links(e.Links)["alternate"])
+		}
+	}
 	seen := map[string]bool{}
 	for i, e := range f.Entries {
 		iri(e.ID)

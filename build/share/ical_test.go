@@ -62,6 +62,7 @@ func events(t require.TestingT, l []property) []map[string]string {
 		}
 	}
 	require.Nil(t, in)
+	require.NotEmpty(t, out, "3.6: at least one component")
 	require.Equal(t, 1, count["VERSION"], "3.7.4")
 	require.Equal(t, 1, count["PRODID"], "3.7.3")
 	return out
@@ -177,6 +178,17 @@ func TestCalendarSaysWhatDatesRestOn(t *testing.T) {
 	e := l[len(l)-1]
 	assert.Equal(t, basic(2027, d.P10), e["DTSTART;VALUE=DATE"])
 	assert.Contains(t, unescaped(t, e["DESCRIPTION"]), "From this water's records")
+}
+
+// A water without flies and seasons has no calendar: one without events would be none (3.6).
+func TestNoCalendarOfNothing(t *testing.T) {
+	b := smallBook(t, func(g fstest.MapFS) {
+		g["rivers/bare.yaml"] = &fstest.MapFile{Data: []byte("name: Bare Beck\nkind: rain-fed\n")}
+	})
+	require.Equal(t, "Bare Beck", b.Waters[0].Name.S)
+	for _, f := range filesOf(t, b, nil) {
+		assert.NotEqual(t, Calendar(b.Waters[0]), f.Path)
+	}
 }
 
 func TestEventTakesInTheLeapDay(t *testing.T) {

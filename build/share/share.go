@@ -65,7 +65,9 @@ func Files(book *figures.Book, old fs.FS) ([]File, error) {
 		}
 		out = append(out, File{RiverData(w), b})
 		diff = append(diff, was.river(river)...)
-		out = append(out, File{Calendar(w), calendarOf(book, w)})
+		if c := calendarOf(book, w); c != nil {
+			out = append(out, File{Calendar(w), c})
+		}
 	}
 	feed, err := feedOf(book, diff, was.feed)
 	if err != nil {
