@@ -54,13 +54,15 @@ type Water struct {
 // Fly is one account's figures that hold on every water.
 type Fly struct {
 	*species.Account
-	Rows     []*Row      // by water, in page order
-	Compared *Comparison // dun against spinner, pupa against adult …; nil for land-bred flies
-	Sizes    []Size      // the account's lengths beside all waters' records together
-	Alike    []Alike     // over the whole guide
-	Pairs    []WaterPair
-	Taxon    key.Taxon     // for keys and the sieve; its chance is the largest of its rows'
-	curve    *season.Curve // the account's own, softened, at the reference
+	Rows      []*Row      // by water, in page order
+	Compared  *Comparison // dun against spinner, pupa against adult …; nil for land-bred flies
+	Sizes     []Size      // the account's lengths beside all waters' records together
+	Alike     []Alike     // over the whole guide
+	MoreAlike int         // look-alikes beyond the guide's limit
+	Pairs     []WaterPair
+	Taxon     key.Taxon       // for keys and the sieve; its chance is the largest of its rows'
+	curve     *season.Curve   // the account's own, softened, at the reference
+	named     map[string]bool // addresses of the flies that its account's text names
 }
 
 // Row is one fly on one water.
@@ -92,6 +94,7 @@ type Row struct {
 	Alike        []Alike
 }
 
+	MoreAlike    int // look-alikes beyond the guide's limit
 // FlightHere is one flight moved to one water.
 type FlightHere struct {
 	Name           string

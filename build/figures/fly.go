@@ -83,13 +83,16 @@ func (r *reckoner) pairs(f *Fly, rows []*Row) []WaterPair {
 }
 
 func (r *reckoner) perFly() {
+	for _, f := range r.book.Flies {
+		f.named = r.namedBy(f)
+	}
 	for _, w := range r.book.Waters {
 		for _, row := range w.Rows {
-			row.Alike = r.alike(row, w.Rows)
+			row.Alike, row.MoreAlike = r.alike(row, w.Rows)
 		}
 	}
 	for _, f := range r.book.Flies {
-		f.Alike = r.alikeAnywhere(f)
+		f.Alike, f.MoreAlike = r.alikeAnywhere(f)
 	}
 	r.names()
 }

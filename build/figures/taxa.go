@@ -6,7 +6,11 @@ package figures
 import (
 	"math"
 	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
+	"guidegen/content"
 	"guidegen/rivers/season"
 	"guidegen/species"
 	"guidegen/species/colour"
@@ -173,7 +177,7 @@ func labsOf(a *species.Account, w species.Words) map[string]colour.Lab {
 }
 
 // alike finds a row's look-alikes among the flies of its water.
-func (r *reckoner) alike(row *Row, rows []*Row) []Alike {
+func (r *reckoner) alike(row *Row, rows []*Row) ([]Alike, int) {
 	return r.alikeIn(row.Fly, &row.stand.p, func(add func(*Fly, *season.Curve)) {
 		for _, o := range rows {
 			add(o.Fly, &o.stand.p)
@@ -183,7 +187,7 @@ func (r *reckoner) alike(row *Row, rows []*Row) []Alike {
 
 // alikeAnywhere finds a fly's look-alikes over the whole guide, by the
 // accounts' own curves at the reference.
-func (r *reckoner) alikeAnywhere(f *Fly) []Alike {
+func (r *reckoner) alikeAnywhere(f *Fly) ([]Alike, int) {
 	return r.alikeIn(f, f.curve, func(add func(*Fly, *season.Curve)) {
 		for _, o := range r.book.Flies {
 			add(o, o.curve)
@@ -191,17 +195,49 @@ func (r *reckoner) alikeAnywhere(f *Fly) []Alike {
 	})
 }
 
-func (r *reckoner) alikeIn(f *Fly, curve *season.Curve, each func(add func(*Fly, *season.Curve))) []Alike {
+func (r *reckoner) alikeIn(f *Fly, curve *season.Curve, each func(add func(*Fly, *season.Curve))) (list []Alike, more int) {
 	var others []key.Season
 	each(func(o *Fly, c *season.Curve) {
 		others = append(others, key.Season{Taxon: r.taxa.byFly[o], Curve: c[:]})
 	})
 	fly := key.Season{Taxon: r.taxa.byFly[f], Curve: curve[:]}
-	var out []Alike
-	for _, l := range key.LookAlikes(r.taxa.all, r.taxa.ranges, fly, others, r.c.Overlap) {
-		out = append(out, Alike{l, r.flies[l.ID]})
+	found, more := key.LookAlikes(r.taxa.all, r.taxa.ranges, fly, others, r.c.Overlap, int(r.c.MostAlike), f.named)
+	for _, l := range found {
+		list = append(list, Alike{l, r.flies[l.ID]})
+	}
+	return list, more
+}
+
+// namedBy finds the flies that an account's text names or links to.
+func (r *reckoner) namedBy(f *Fly) map[string]bool {
+	out, text := map[string]bool{}, content.Fold(f.Body.Markdown)
+	for _, o := range r.book.Flies {
+		words := []string{o.Address + ".md", o.Name.S}
+		for _, n := range o.Also {
+			words = append(words, n.S)
+		}
+		if o != f && slices.ContainsFunc(words, func(w string) bool { return holdsWord(text, content.Fold(w)) }) {
+			out[o.Address] = true
+		}
 	}
 	return out
+}
+
+// holdsWord reports whether a text holds a name as whole words.
+func holdsWord(text, name string) bool {
+	letter := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	for from := 0; name != ""; {
+		i := strings.Index(text[from:], name)
+		if i < 0 {
+			break
+		}
+		before, _ := utf8.DecodeLastRuneInString(text[:from+i])
+		from += i + len(name)
+		if after, _ := utf8.DecodeRuneInString(text[from:]); !letter(before) && !letter(after) {
+			return true
+		}
+	}
+	return false
 }
 
 // keyFor makes the key of a set of flies weighted by their chance in it.

@@ -22,6 +22,7 @@ type Constants struct {
 	Season      season.Constants
 	OwnMeasured float64 // section 9: measured flies needed before a hook rests on this water's own
 	Overlap     float64 // section 11: least share of the shorter season in common
+	MostAlike   float64 // section 11: look-alikes listed for a fly
 	Key         key.Settings
 	Tying       tying.Weights
 	Cover       float64 // section 17: a tying list stops when this share is covered
@@ -29,7 +30,7 @@ type Constants struct {
 
 // DefaultConstants are those of a guide that changes none.
 func DefaultConstants() Constants {
-	return Constants{Season: season.Defaults(), OwnMeasured: 5, Overlap: key.LeastOverlap,
+	return Constants{Season: season.Defaults(), OwnMeasured: 5, Overlap: key.LeastOverlap, MostAlike: key.MostLookAlikes,
 		Key: key.Defaults(), Tying: tying.Defaults(), Cover: tying.Enough}
 }
 
@@ -75,6 +76,8 @@ var otherConstants = []Constant{
 		What: "measured flies needed before a hook rests on this water's own", at: func(c *Constants) *float64 { return &c.OwnMeasured }},
 	{Group: "alike", Key: "overlap", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
 		What: "least share of the shorter season that look-alikes have in common", at: func(c *Constants) *float64 { return &c.Overlap }},
+	{Group: "alike", Key: "most", Section: 11, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
+		What: "look-alikes listed for a fly, beside those that its account names", at: func(c *Constants) *float64 { return &c.MostAlike }},
 	{Group: "key", Key: "floor", Section: 11, Unit: "chance", Low: 0, High: 1, Basis: judged,
 		What: "added to every fly's chance, so that none weighs nothing", at: func(c *Constants) *float64 { return &c.Key.Base }},
 	{Group: "key", Key: "naked_eye", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,

@@ -70,12 +70,18 @@ func (p *Printer) differing(at string, c *figures.Comparison) *CompareView {
 	return v
 }
 
-// riverAlikes is how many look-alikes a water's page lists for one fly.
+// riverAlikes is how many look-alikes a water's page lists for one fly, beside those its account names.
 const riverAlikes = 3
 
 // fewAlike is the likest of the look-alikes.
-func (p *Printer) fewAlike(at string, list []figures.Alike) []AlikeView {
-	return p.alike(at, list[:min(len(list), riverAlikes)])
+func (p *Printer) fewAlike(at string, list []figures.Alike, more int) *AlikesView {
+	var few []figures.Alike
+	for i, a := range list {
+		if i < riverAlikes || a.Named {
+			few = append(few, a)
+		}
+	}
+	return p.alike(at, few, more+len(list)-len(few))
 }
 
 // needs is what it takes to see a character; the naked eye goes without saying.
@@ -95,6 +101,12 @@ func (p *Printer) term(at, name string) Link {
 }
 
 func termID(name string) string { return "g-" + cleanID(name) }
+
+// AlikesView is the look-alikes of a fly that are listed, and how many are not.
+type AlikesView struct {
+	List []AlikeView
+	More content.Figure
+}
 
 // AlikeView is one look-alike.
 type AlikeView struct {
@@ -117,7 +129,8 @@ type SeparatorView struct {
 var verdicts = map[key.Verdict]string{key.InTheHand: "in_the_hand", key.OneSexInTheHand: "one_sex", key.OnlyMicroscope: "microscope",
 	key.NotSeparable: "not_separable", key.NothingKnown: "nothing_known"}
 
-func (p *Printer) alike(at string, list []figures.Alike) []AlikeView {
+// alike is nil where there is no look-alike.
+func (p *Printer) alike(at string, list []figures.Alike, more int) *AlikesView {
 	var out []AlikeView
 	for _, a := range list {
 		if a.Fly == nil {
@@ -138,7 +151,14 @@ func (p *Printer) alike(at string, list []figures.Alike) []AlikeView {
 		}
 		out = append(out, v)
 	}
-	return out
+	if len(out) == 0 {
+		return nil
+	}
+	m := &AlikesView{List: out}
+	if more > 0 {
+		m.More = count(more, content.Basis{})
+	}
+	return m
 }
 
 // value is a character's value in words.

@@ -81,7 +81,7 @@ type BookletFly struct {
 	Outlines   []OutlineView
 	Waters     []BookletFlyWater
 	Compared   *CompareView
-	Alike      []AlikeView
+	Alike      *AlikesView
 	Account    Prose
 }
 
@@ -205,7 +205,7 @@ func (p *Printer) bookletFly(at string, i int, f *figures.Fly, rows []*figures.R
 	w := p.words
 	id := flyID("f", i)
 	v := BookletFly{ID: id, Name: f.Name.S, Scientific: f.Scientific.Name.S, Group: w.Or("group", string(f.Group)), LandBred: !f.Group.WaterBred(),
-		Compared: p.compared(at, f.Compared), Alike: p.fewAlike(at, f.Alike)}
+		Compared: p.compared(at, f.Compared), Alike: p.fewAlike(at, f.Alike, f.MoreAlike)}
 	var also []string
 	for _, a := range f.Also {
 		also = append(also, a.S)

@@ -30,7 +30,7 @@ type FlyPage struct {
 	Pairs      []PairView
 	Compared   *CompareView
 	Sizes      []SizeView
-	Alike      []AlikeView
+	Alike      *AlikesView
 	Photos     []PhotoView
 	Protected  []ProtectedView
 	Highest    Range
@@ -132,7 +132,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	}
 	m.Compared = p.compared(at, f.Compared)
 	m.Sizes = p.sizes(at, f.Sizes)
-	m.Alike = p.alike(at, f.Alike)
+	m.Alike = p.alike(at, f.Alike, f.MoreAlike)
 	for _, x := range f.Protected {
 		m.Protected = append(m.Protected, ProtectedView{x.Country, x.Status, w.when(x.Date)})
 	}

@@ -103,7 +103,7 @@ type RiverFly struct {
 	Flights  []FlightView
 	Compared *CompareView
 	Advice   []StageAdvice
-	Alike    []AlikeView
+	Alike    *AlikesView
 	Basis    Basis
 }
 
@@ -143,7 +143,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 		m.Flies = append(m.Flies, RiverFly{
 			ID: flyID("fly", i), Fly: p.flyLink(at, r.Fly), Class: words.Or("class", string(r.Class)),
 			LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Prompts: promptsOf(r.Prompts), Flights: p.flights(at, r),
-			Compared: p.differing(at, r.Compared), Advice: p.shortAdvice(at, r.Fly, r.Dressings), Alike: p.fewAlike(at, r.Alike), Basis: p.basis(at, r.Fly.Basis)})
+			Compared: p.differing(at, r.Compared), Advice: p.shortAdvice(at, r.Fly, r.Dressings), Alike: p.fewAlike(at, r.Alike, r.MoreAlike), Basis: p.basis(at, r.Fly.Basis)})
 		if s := p.sizes(at, r.Sizes); len(s) > 0 {
 			m.Sizes = append(m.Sizes, FlySizes{p.flyLink(at, r.Fly), s})
 		}

@@ -29,7 +29,8 @@ type fly struct {
 	Short      []short  `json:"short_flights" doc:"short flights that also stand in words"`
 	Hours      []hours  `json:"hours" doc:"hours on the water by stage and month"`
 	Dressings  []advice `json:"dressings" doc:"what to tie on for each stage, sex and flight"`
-	Alike      []alike  `json:"lookalikes" doc:"flies of this water that could be taken for it, most similar first"`
+	Alike      []alike  `json:"lookalikes" doc:"flies of this water that could be taken for it, most similar first, up to the guide's limit, and those that its account names"`
+	MoreAlike  int      `json:"more_lookalikes" doc:"further ones, less similar, which are not listed"`
 }
 
 type month struct {
@@ -99,6 +100,7 @@ type hours struct {
 type alike struct {
 	Fly        string      `json:"fly" doc:"address of the other fly"`
 	Name       string      `json:"name" doc:"its name"`
+	Named      bool        `json:"named" doc:"this fly's account names it"`
 	Overlap    number      `json:"overlap" doc:"share of the shorter season in common" range:"0 1"`
 	Similarity *number     `json:"similarity" doc:"Gower 1971, over the characters known for both; null where none is" range:"0 1"`
 	Compared   int         `json:"compared" doc:"characters known for both"`
@@ -151,7 +153,7 @@ func flyOf(book *figures.Book, r *figures.Row) fly {
 		return hours{string(h.Stage), text(string(h.Sex)), h.Flight, h.Month, h.Written, maybeClock(h.From), maybeClock(h.To), text(h.SunWord), basisOf(h.Basis)}
 	})
 	f.Dressings = each(r.Dressings, func(s figures.StageDressings) advice { return adviceOf(book, s) })
-	f.Alike = each(r.Alike, alikeOf)
+	f.Alike, f.MoreAlike = each(r.Alike, alikeOf), r.MoreAlike
 	return f
 }
 
@@ -175,7 +177,7 @@ var verdicts = map[key.Verdict]string{key.InTheHand: "in the hand", key.OneSexIn
 	key.OnlyMicroscope: "only under a microscope", key.NotSeparable: "not separable", key.NothingKnown: "nothing known"}
 
 func alikeOf(a figures.Alike) alike {
-	return alike{a.ID, a.Name, number(a.Overlap), known(a.Similarity, a.Compared > 0), a.Compared,
+	return alike{a.ID, a.Name, a.Named, number(a.Overlap), known(a.Similarity, a.Compared > 0), a.Compared,
 		each(a.Separators, func(s key.Separator) separator {
 			return separator{s.Character, s.Needs.String(), text(s.OnlyIn), featuredOf(s.A), featuredOf(s.B)}
 		}), verdicts[a.Verdict], text(a.Sex)}

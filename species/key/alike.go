@@ -15,6 +15,11 @@ import (
 // common to be look-alikes, unless a guide says otherwise: our judgement.
 const LeastOverlap = 0.2
 
+// MostLookAlikes is how many look-alikes a fly is given, the most similar ones,
+// unless a guide says otherwise: our judgement. In a large guide nearly every fly
+// on the wing would else stand beside every other.
+const MostLookAlikes = 6
+
 // Overlap is the share of the smaller of two curves that lies under the other:
 //
 //	Σ min(p₁,p₂) / min(Σp₁,Σp₂)
@@ -202,9 +207,11 @@ type Season struct {
 }
 
 // LookAlike is one fly that could be taken for another. Similarity counts over
-// Compared characters; with Compared 0 it is not known.
+// Compared characters; with Compared 0 it is not known. Named are those that
+// the fly's own account warns of.
 type LookAlike struct {
 	ID, Name   string
+	Named      bool
 	Overlap    float64
 	Similarity float64
 	Compared   int
@@ -214,10 +221,16 @@ type LookAlike struct {
 }
 
 // LookAlikes ranks the flies whose season overlaps that of one fly by at least
-// the given share: most similar first, ties by name; flies with nothing known
-// in common stand last. The fly itself is left out by its ID.
-func LookAlikes(v Vocabulary, ranges Ranges, fly Season, others []Season, least float64) []LookAlike {
-	var out []LookAlike
+// the share least: most similar first, ties by name; flies with nothing known
+// in common stand last. The fly itself is left out by its ID. The first most of
+// them are listed, and of the others those that the fly's account names, by
+// their IDs; more is how many are not.
+func LookAlikes(v Vocabulary, ranges Ranges, fly Season, others []Season, least float64, most int, named map[string]bool) (list []LookAlike, more int) {
+	type candidate struct {
+		LookAlike
+		taxon Taxon
+	}
+	var all []candidate
 	for _, o := range others {
 		if o.ID == fly.ID {
 			continue
@@ -226,12 +239,11 @@ func LookAlikes(v Vocabulary, ranges Ranges, fly Season, others []Season, least 
 		if settle(overlap) < settle(least) {
 			continue
 		}
-		l := LookAlike{ID: o.ID, Name: o.Name, Overlap: overlap}
+		l := LookAlike{ID: o.ID, Name: o.Name, Named: named[o.ID], Overlap: overlap}
 		l.Similarity, l.Compared = Similarity(v, ranges, fly.Taxon, o.Taxon)
-		l.Separators, l.Verdict, l.Sex = Separators(v, fly.Taxon, o.Taxon)
-		out = append(out, l)
+		all = append(all, candidate{l, o.Taxon})
 	}
-	slices.SortStableFunc(out, func(a, b LookAlike) int {
+	slices.SortStableFunc(all, func(a, b candidate) int {
 		if (a.Compared == 0) != (b.Compared == 0) {
 			if a.Compared == 0 {
 				return 1
@@ -242,5 +254,13 @@ func LookAlikes(v Vocabulary, ranges Ranges, fly Season, others []Season, least 
 			cmp.Compare(settle(b.Similarity), settle(a.Similarity)),
 			cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID))
 	})
-	return out
+	for i, c := range all {
+		if i >= most && !c.Named {
+			more++
+			continue
+		}
+		c.Separators, c.Verdict, c.Sex = Separators(v, fly.Taxon, c.taxon)
+		list = append(list, c.LookAlike)
+	}
+	return list, more
 }

@@ -2,6 +2,7 @@ package key
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"guidegen/species/colour"
@@ -145,8 +146,9 @@ func TestLookAlikes(t *testing.T) {
 		at(fly("Amber", 0, "tails", "two"), 0.5, 0.5, 0, 0),
 		at(fly("Olive", 0, "tails", "two"), 0.5, 0.5, 0, 0), // itself
 	}
-	got := LookAlikes(v, Ranges{}, dun, others, LeastOverlap)
+	got, more := LookAlikes(v, Ranges{}, dun, others, LeastOverlap, 4, nil)
 	require.Len(t, got, 4)
+	assert.Zero(t, more)
 	var names []string
 	for _, l := range got {
 		names = append(names, l.Name)
@@ -157,6 +159,29 @@ func TestLookAlikes(t *testing.T) {
 	assert.Equal(t, []int{1, 2, 2, 0}, []int{got[0].Compared, got[1].Compared, got[2].Compared, got[3].Compared})
 	assert.Equal(t, []Verdict{NotSeparable, NotSeparable, InTheHand, NothingKnown}, []Verdict{got[0].Verdict, got[1].Verdict, got[2].Verdict, got[3].Verdict})
 	assert.Equal(t, Value{States: []string{"dull"}}, got[2].Separators[0].A)
+
+	for _, c := range []struct {
+		most  int
+		named map[string]bool
+		names []string
+	}{
+		{1, nil, []string{"Amber"}},
+		{2, map[string]bool{"Unknown": true, "Amber": true}, []string{"Amber", "Zebra", "Unknown"}},
+		{1, map[string]bool{"Winter": true}, []string{"Amber"}}, // named, but never together
+		{9, nil, names},
+	} {
+		few, more := LookAlikes(v, Ranges{}, dun, others, LeastOverlap, c.most, c.named)
+		var listed []string
+		for _, l := range few {
+			listed = append(listed, l.Name)
+			assert.Equal(t, c.named[l.ID], l.Named)
+			i := slices.Index(names, l.Name)
+			l.Named = false
+			assert.Equal(t, got[i], l, "a limit changes no look-alike")
+		}
+		assert.Equal(t, c.names, listed)
+		assert.Equal(t, len(names)-len(listed), more)
+	}
 }
 
 func TestCompare(t *testing.T) {
@@ -224,4 +249,26 @@ func TestVocabulary(t *testing.T) {
 	assert.ErrorContains(t, n.UnmarshalText([]byte("telescope")), "telescope")
 	assert.Equal(t, "Needs(7)", Needs(7).String())
 	assert.Zero(t, Taxon{Chance: math.Inf(1)}.chance())
+}
+
+func TestTheOrderOfFliesDecidesNoLookAlike(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v, taxa := drawn(t)
+		if len(taxa) == 0 {
+			return
+		}
+		var all []Season
+		for _, x := range taxa {
+			all = append(all, Season{x, []float64{0.5, 0.5}})
+		}
+		most, named := rapid.IntRange(1, 5).Draw(t, "most"), map[string]bool{taxa[len(taxa)-1].ID: true}
+		list, more := LookAlikes(v, RangesOf(v, taxa), all[0], all, LeastOverlap, most, named)
+		again, left := LookAlikes(v, RangesOf(v, taxa), all[0], rapid.Permutation(all).Draw(t, "order"), LeastOverlap, most, named)
+		if more != left || !assert.ObjectsAreEqual(list, again) {
+			t.Fatalf("%v and %d more, in another order %v and %d", list, more, again, left)
+		}
+		if n := len(list); len(taxa) != 1+n+more || n > most+1 || n == most+1 && !list[n-1].Named {
+			t.Fatalf("%d of %d listed, %d more", n, len(taxa), more)
+		}
+	})
 }
