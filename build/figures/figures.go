@@ -92,9 +92,9 @@ type Row struct {
 	Compared     *Comparison // with this water's sizes
 	Dressings    []StageDressings
 	Alike        []Alike
+	MoreAlike    int // look-alikes beyond the guide's limit
 }
 
-	MoreAlike    int // look-alikes beyond the guide's limit
 // FlightHere is one flight moved to one water.
 type FlightHere struct {
 	Name           string
