@@ -88,6 +88,10 @@ type Insect struct {
 	Bands    bool // rings of a darker shade round the abdomen
 
 	Body, Wing, Legs, Tail string // colours, six hex digits with or without #; "" not known
+
+	// Figures that stand side by side share a scale, and shrink alike on a narrow screen.
+	Most float64 // the magnification at most; 0 as fits
+	Wide float64 // the picture's width at least, mm
 }
 
 // Part is something the figure leaves out or draws dashed since the account
@@ -142,29 +146,47 @@ var EnglishInsects = InsectWords{MM: "mm", LifeSize: "life size", Times: "drawn 
 // is not known. words nil is English. ok is false where there is no length to
 // draw to, or no figure for such a stage (a sedge has no dun).
 func (in Insect) Draw(id, title, desc string, view View, words *InsectWords) (d Drawing, ok bool) {
+	in = in.checked()
 	draw := in.figure()
-	for _, v := range []*float64{&in.BodyMM, &in.OverallMM, &in.WingMM, &in.TailRatio} {
-		if !(*v >= 0.01 && *v <= 500) { // no such fly: as if not given
-			*v = 0
-		}
-	}
 	if draw == nil || in.length() == 0 {
 		return Drawing{}, false
 	}
 	if words == nil {
 		words = &EnglishInsects
 	}
-	in.Body, in.Wing, in.Legs, in.Tail = colourOf(in.Body), colourOf(in.Wing), colourOf(in.Legs), colourOf(in.Tail)
-	// Twice: line widths and what detail a figure bears hang on its size.
-	f := &figure{scale: 1, detail: true}
-	draw(in, f)
+	f := &figure{scale: 1, detail: in.length() >= 14}
 	if view == Enlarged {
-		f = &figure{scale: f.magnification(), detail: true}
-	} else {
-		f = &figure{scale: 1, detail: in.length() >= 14}
+		f = &figure{scale: in.Magnification(), detail: true}
 	}
 	draw(in, f)
-	return f.finish(cleanID(id), title, desc, view, in.length(), words), true
+	return f.finish(cleanID(id), title, desc, view, in, words), true
+}
+
+// Magnification is what the enlarged figure is drawn at: the largest tidy one that fits, 0 where there
+// is no figure. Line widths and what detail a figure bears hang on its size.
+func (in Insect) Magnification() float64 {
+	in = in.checked()
+	draw := in.figure()
+	if draw == nil || in.length() == 0 {
+		return 0
+	}
+	f := &figure{scale: 1, detail: true}
+	draw(in, f)
+	if k := f.magnification(); in.Most == 0 || k < in.Most {
+		return k
+	}
+	return in.Most
+}
+
+// checked leaves out what can't be drawn, as if it were not given.
+func (in Insect) checked() Insect {
+	for _, v := range []*float64{&in.BodyMM, &in.OverallMM, &in.WingMM, &in.TailRatio} {
+		if !(*v >= 0.01 && *v <= 500) { // no such fly
+			*v = 0
+		}
+	}
+	in.Body, in.Wing, in.Legs, in.Tail = colourOf(in.Body), colourOf(in.Wing), colourOf(in.Legs), colourOf(in.Tail)
+	return in
 }
 
 // length is what the figure is scaled to.

@@ -134,7 +134,7 @@ func (c curve) long() float64 {
 
 // tapered is the outline of a thread along c, w0 wide at its root and w1 at its end.
 func tapered(c curve, w0, w1 float64) curve {
-	const n = 8
+	const n = 4
 	var left, right []pt
 	for i := 0; i <= n; i++ {
 		t := float64(i) / n
@@ -149,13 +149,15 @@ func tapered(c curve, w0, w1 float64) curve {
 	return joined(through(false, left...), through(false, right...))
 }
 
-// oval is an ellipse at c with half axes a and b, turned by degrees.
+// oval is an ellipse at c with half axes a and b, turned by degrees: four curves whose handles are
+// 0.5523 of the half axes long, off a circle by 0.03 % at most (Goldapp 1991, Computer Aided
+// Geometric Design 8:227; from memory).
 func oval(c pt, a, b, degrees float64) curve {
+	const k = 0.5523
 	f := wingFrame(c, 1, degrees)
-	var p []pt
-	for i := range 8 {
-		s, co := math.Sincos(float64(i) * math.Pi / 4)
-		p = append(p, f.at(a*co, b*s))
-	}
-	return through(true, p...)
+	at := func(x, y float64) pt { return f.at(a*x, b*y) }
+	return curve{start: at(1, 0), closed: true, cubics: [][3]pt{
+		{at(1, k), at(k, 1), at(0, 1)}, {at(-k, 1), at(-1, k), at(-1, 0)},
+		{at(-1, -k), at(-k, -1), at(0, -1)}, {at(k, -1), at(1, -k), at(1, 0)},
+	}}
 }

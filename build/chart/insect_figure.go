@@ -141,7 +141,7 @@ func barMM(scale float64) float64 {
 	return 50
 }
 
-func (f *figure) finish(id, title, desc string, view View, length float64, words *InsectWords) Drawing {
+func (f *figure) finish(id, title, desc string, view View, in Insect, words *InsectWords) Drawing {
 	const margin, fontMM = 1.0, 2.6
 	bar := barMM(f.scale)
 	label := number(bar) + "\u00a0" + words.MM + ", " + words.LifeSize
@@ -153,7 +153,7 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 		class = "insect insect-life"
 	}
 	size := f.max.minus(f.min).times(f.scale)
-	width := math.Max(size.x, float64(bar*f.scale)+1.5+textWidth(label, fontMM)) + 2*margin
+	width := max(max(size.x, float64(bar*f.scale)+1.5+textWidth(label, fontMM))+2*margin, in.Wide)
 	barTop := size.y + 2*margin + 1.2
 	height := barTop + 2.8
 	if view == Outline {
@@ -177,7 +177,7 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 
 	if view == Outline {
 		g.raw("</svg>")
-		return f.drawing(g, width, height, length)
+		return f.drawing(g, width, height, in.length())
 	}
 	g.raw(`<g class="insect-scale" stroke-width="`, number(0.2*unitsPerMM), `"><path class="insect-bar" d="`)
 	x, y := margin*unitsPerMM, barTop*unitsPerMM
@@ -205,7 +205,7 @@ func (f *figure) finish(id, title, desc string, view View, length float64, words
 	g.raw(">")
 	g.text(label)
 	g.raw("</text></g></svg>")
-	return f.drawing(g, width, height, length)
+	return f.drawing(g, width, height, in.length())
 }
 
 func (f *figure) drawing(g *pen, width, height, length float64) Drawing {

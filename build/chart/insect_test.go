@@ -327,3 +327,16 @@ func BenchmarkInsect(b *testing.B) {
 		in.Draw("x", "t", "d", Enlarged, nil)
 	}
 }
+
+// Figures that stand side by side share a scale: at most the one that is asked for.
+func TestFiguresShareAScale(t *testing.T) {
+	in := sampleInsects()[0].in
+	alone := in.Magnification()
+	require.Greater(t, alone, 2.0)
+	assert.Equal(t, alone, mustDraw(t, in, Enlarged).Magnification)
+	in.Most = 2
+	assert.Equal(t, 2.0, mustDraw(t, in, Enlarged).Magnification)
+	in.Most = 100
+	assert.Equal(t, alone, in.Magnification(), "never larger than fits")
+	assert.Zero(t, Insect{Order: Sedge, Stage: Dun}.Magnification(), "a sedge has no dun")
+}

@@ -5,6 +5,7 @@ package page
 
 import (
 	"html/template"
+	"math"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,8 @@ type DrawingView struct {
 	Length        content.Figure
 	Magnification content.Figure
 	Unknown       string // what the account doesn't give
+
+	wide float64 // mm
 }
 
 var orders = map[species.Group]chart.Order{species.Upwinged: chart.Upwinged, species.Sedge: chart.Sedge, species.Stonefly: chart.Stonefly,
@@ -29,9 +32,9 @@ var orders = map[species.Group]chart.Order{species.Upwinged: chart.Upwinged, spe
 var chartStages = map[species.Stage]chart.Stage{species.Nymph: chart.Nymph, species.Larva: chart.Larva, species.Pupa: chart.Pupa,
 	species.Dun: chart.Dun, species.Spinner: chart.Spinner, species.Adult: chart.Adult}
 
-// drawings are the stages that fly, by sex where the account tells them apart by a drawn character.
+// drawings are the stages that fly, by sex where the account tells them apart by a drawn character,
+// all at the scale of the largest: what stands side by side is compared.
 func (p *Printer) drawings(f *figures.Fly) []DrawingView {
-	var out []DrawingView
 	order, ok := orders[f.Group]
 	if !ok {
 		return nil
@@ -39,19 +42,40 @@ func (p *Printer) drawings(f *figures.Fly) []DrawingView {
 	if f.Group == species.LandBred {
 		order = landOrder(f.Family.S)
 	}
+	type form struct {
+		in    chart.Insect
+		stage species.Stage
+		sex   species.Sex
+	}
+	var forms []form
 	for _, stage := range f.Group.Stages() {
 		if !stage.OnTheWing() {
 			continue
 		}
 		male, female := p.insect(f, order, stage, species.Male), p.insect(f, order, stage, species.Female)
 		if male == female {
-			out = p.drawn(out, f, male, stage, "")
+			forms = append(forms, form{male, stage, ""})
 			continue
 		}
-		out = p.drawn(out, f, male, stage, species.Male)
-		out = p.drawn(out, f, female, stage, species.Female)
+		forms = append(forms, form{male, stage, species.Male}, form{female, stage, species.Female})
 	}
-	return out
+	most, wide := math.Inf(1), 0.0
+	for _, x := range forms {
+		if k := x.in.Magnification(); k > 0 {
+			most = min(most, k)
+		}
+	}
+	draw := func() (out []DrawingView) {
+		for _, x := range forms {
+			x.in.Most, x.in.Wide = most, wide
+			out = p.drawn(out, f, x.in, x.stage, x.sex)
+		}
+		return out
+	}
+	for _, v := range draw() {
+		wide = max(wide, v.wide)
+	}
+	return draw()
 }
 
 // landOrder picks a form for a land-bred fly by its family's ending and commonest names; most of
@@ -75,7 +99,7 @@ func (p *Printer) drawn(out []DrawingView, f *figures.Fly, in chart.Insect, stag
 	if !ok {
 		return out
 	}
-	v := DrawingView{SVG: d.SVG, Caption: caption}
+	v := DrawingView{SVG: d.SVG, Caption: caption, wide: d.WidthMM}
 	var unknown []string
 	for _, part := range d.Unknown {
 		unknown = append(unknown, p.words.Or("drawing_part", string(part)))
@@ -89,8 +113,8 @@ func (p *Printer) drawn(out []DrawingView, f *figures.Fly, in chart.Insect, stag
 	return append(out, v)
 }
 
-// insect gathers the characters of one stage and sex; lengths are the middle of what was measured on all
-// waters together, else of the account's first flight that gives one.
+// insect gathers the characters of one stage and sex; a length is the middle of what the account gives
+// for it, else for its first flight that gives one.
 func (p *Printer) insect(f *figures.Fly, order chart.Order, stage species.Stage, sex species.Sex) chart.Insect {
 	in := chart.Insect{Order: order, Stage: chartStages[stage], Tails: chart.TailsUnknown}
 	at := func(flight string) species.Words { return species.Words{Stage: stage, Sex: sex, Flight: flight} }

@@ -147,8 +147,20 @@
     var head = grid.tHead.rows[1].cells[cell];
     head.classList.add('here');
     all('tbody tr', grid).forEach(function (r) { if (r.cells.length > 2) r.cells[cell + 1].classList.add('here'); });
-    var box = grid.parentNode;
-    box.scrollLeft = Math.max(0, head.offsetLeft - box.clientWidth / 2);
+    middle(head, grid.parentNode);
+  }
+
+  // A wide table shows the date's column when it comes into view; measuring it before would lay out a
+  // part of the page that nobody looks at yet.
+  var watcher = null;
+  function middle(head, box) {
+    if (watcher) watcher.disconnect();
+    watcher = new IntersectionObserver(function (entries) {
+      if (!entries.some(function (e) { return e.isIntersecting; })) return;
+      watcher.disconnect();
+      box.scrollLeft = Math.max(0, head.offsetLeft - box.clientWidth / 2);
+    });
+    watcher.observe(box);
   }
 
   var on = data('on-data'), year = data('front-data');
