@@ -50,7 +50,7 @@ func TestFindChoosesAGuide(t *testing.T) {
 func TestAGuideIsReadFromItsOwnFolderAlone(t *testing.T) {
 	dir, elsewhere := t.TempDir(), filepath.Join(t.TempDir(), "secret.md")
 	require.NoError(t, os.WriteFile(elsewhere, []byte("---\nname: Secret fly\ngroup: midge\n---\n"), 0o644))
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "guide.yaml"), []byte("format: 1\nname: A\npublisher: B\n"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "guide.yaml"), []byte("format: 1\nname: A\npublisher: B\nlicence: CC0\n"), 0o644))
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "species"), 0o755))
 	if err := os.Symlink(elsewhere, filepath.Join(dir, "species", "secret.md")); err != nil {
 		t.Skip("no links here: ", err)

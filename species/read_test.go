@@ -151,6 +151,8 @@ func TestSlipsInAnAccount(t *testing.T) {
 		"emerges: by crawling":                              {"8:10 unknown-habit"},
 		"colours: {dun: {body: \"#403d21\"}}":               {"8:23 bad-colour"},
 		"colours: {body: {dun: Olive}, legs: Brown}":        nil, // either way round
+		"colours: {dun: {body: Drak Olive}}":                {"8:23 misspelt-colour"},
+		"colours: {dun: {body: pale brown}}":                nil,
 		"colours: {dun: {body: Olive, wing}}":               {"8:30 bad-colour"},
 		"colours: {dun: {sumer: {body: Olive}}}":            {"8:17 unknown-word"},
 		"colours: {dun: Olive}":                             {"8:16 wrong-shape"},

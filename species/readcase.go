@@ -214,6 +214,10 @@ func (r *reader) shade(t content.Text) (Shade, bool) {
 		value, _ := colour.Parse(digits.S)
 		c.Value, c.HasValue = value.Value, true
 	}
+	if near := colour.Misspelt(c); near != "" {
+		r.ps.Warnf("misspelt-colour", words.At, "the name brings a value that colours are compared by; other words of your own may stand here",
+			"%q is not a name of the colour table; did you mean %q?", words.S, near)
+	}
 	s := Shade{Colour: c}
 	var light []string
 	for _, p := range parts[1:] {

@@ -86,8 +86,28 @@ func ReadHooks(f *content.File, ps *content.Problems) []MeasuredHook {
 			l = append(l, MeasuredHook{h, row.At})
 		}
 	}
+	measuredAgain(l, ps)
 	shanksInOrder(l, ps)
 	return l
+}
+
+// measuredAgain warns of a second row for one model and size: two hooks that were
+// measured, whose mean counts, or a row copied by mistake.
+func measuredAgain(l []MeasuredHook, ps *content.Problems) {
+	type hook struct {
+		model, size string
+	}
+	first := map[hook]content.Place{}
+	for _, h := range l {
+		k := hook{content.Fold(h.Model), h.Size.String()}
+		at, again := first[k]
+		if !again {
+			first[k] = h.At
+			continue
+		}
+		ps.Add(content.Problem{ID: "hook-twice", Grade: content.Warning, At: h.At, Also: at, AlsoSay: "first here",
+			Message: fmt.Sprintf("size %s of %s stands twice, and the mean of both shanks counts", h.Size, h.Model), Want: "keep one of the two, unless two hooks were measured"})
+	}
 }
 
 // shanksInOrder warns of a larger hook with a shorter shank than the next smaller

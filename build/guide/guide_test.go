@@ -18,6 +18,7 @@ var today = calendar.Date{Year: 2026, Month: 11, Day: 24}
 
 const (
 	settingsFile = `format: 1
+licence: CC BY 4.0
 name: Small guide
 basis: memory
 people: {Ada Full: full, Nora None: none}

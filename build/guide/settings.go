@@ -57,9 +57,10 @@ var unitFields = &content.Record{Name: "units", Doc: "What pages show.", Fields:
 
 func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Settings, Constants, content.Grounds) {
 	s := Settings{Languages: []string{"en"}, Units: Units{"mm", "°C", "m"}, People: map[string]Naming{}}
-	o := SettingsRecord.Open(content.ReadYAML(f, ps), ps)
+	v := content.ReadYAML(f, ps)
+	o := SettingsRecord.Open(v, ps)
 	if t := o.Text("format"); !t.IsZero() {
-		if n, err := strconv.Atoi(strings.TrimSpace(t.S)); err != nil || n < 1 {
+		if n, err := strconv.Atoi(strings.TrimSpace(t.S)); err != nil || n < 1 || strconv.Itoa(n) != strings.TrimSpace(t.S) {
 			ps.Errorf("bad-format", t.At, "write format: 1", "%q is no format number", t.S)
 		} else if n > Format {
 			ps.Errorf("newer-format", t.At, "use a newer guidegen", "the guide is written for format %d and this program reads up to %d", n, Format)
@@ -68,6 +69,9 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 	g = g.Under(o.Text("basis"), ps)
 	s.Basis = g.Basis
 	s.Name, s.Publisher, s.Licence = o.Text("name").S, o.Text("publisher").S, o.Text("licence").S
+	if v.Kind == content.Map && strings.TrimSpace(s.Licence) == "" {
+		ps.Warnf("no-licence", v.At, "write it like licence: CC BY 4.0", "the guide names no licence, so nobody knows what they may do with its text and data")
+	}
 	s.Region, s.About, s.Contact = o.Text("region").S, o.Text("about").S, o.Text("contact").S
 	if t := o.Text("address"); !t.IsZero() {
 		if !strings.HasPrefix(t.S, "https://") && !strings.HasPrefix(t.S, "http://") || strings.ContainsAny(t.S, " \"<>") {

@@ -187,6 +187,25 @@ func TestParse(t *testing.T) {
 	assert.True(t, Colour{}.IsZero())
 }
 
+// Words of the writer's own stay: none of them is a slip for a name of the table.
+func TestMisspelt(t *testing.T) {
+	for words, want := range map[string]string{"Drak Olive": "Dark Olive", "dark oliev": "Dark Olive", "Moderate Olve": "Moderate Olive", "Greyish Olivee": "Grayish Olive",
+		"light-olive browm": "Light Olive Brown", "Dark Olive": "", "dark grey": "", "pale brown": "", "pale olive": "", "dusk olive": "", "blue dun": "", "rust": "", "tan": "",
+		"bright olive": "", "ginger": "", "medium olive": "", "olive": "", "wine": "", "": ""} {
+		assert.Equal(t, want, Misspelt(Colour{Words: words, HasValue: words == "Dark Olive"}), words)
+	}
+	for _, n := range Names() {
+		for i := range len(n) - 4 {
+			c, err := Parse(n[:i] + n[i+1:])
+			require.NoError(t, err)
+			if near := Misspelt(c); near != "" {
+				_, ok := Named(near)
+				assert.True(t, ok, near)
+			}
+		}
+	}
+}
+
 func TestDifferenceProperties(t *testing.T) {
 	byteOf := rapid.Uint8()
 	rapid.Check(t, func(t *rapid.T) {

@@ -86,6 +86,56 @@ func Named(words string) (RGB, bool) {
 	return RGB{}, false
 }
 
+// Misspelt is the name that a colour's words look like a slip for, "" where they
+// have a value or are words of the writer's own. Word by word at most one letter
+// differs, is missing, is too many or has changed places with the next: with more
+// than that, "pale brown" is near "Pale Green".
+func Misspelt(c Colour) string {
+	if c.HasValue || c.Words == "" {
+		return ""
+	}
+	words := strings.Fields(fold(c.Words))
+	for _, n := range named {
+		name := strings.Fields(fold(n.name))
+		if len(name) != len(words) {
+			continue
+		}
+		slips := 0
+		for i, w := range words {
+			switch {
+			case w == name[i]:
+			case len(w) > 3 && oneSlip([]rune(w), []rune(name[i])):
+				slips++
+			default:
+				slips = -len(words)
+			}
+		}
+		if slips > 0 {
+			return n.name
+		}
+	}
+	return ""
+}
+
+// oneSlip reports whether two different words are one slip apart.
+func oneSlip(a, b []rune) bool {
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	i := 0
+	for i < len(a) && a[i] == b[i] {
+		i++
+	}
+	switch len(b) - len(a) {
+	case 0:
+		swapped := i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && slices.Equal(a[i+2:], b[i+2:])
+		return swapped || slices.Equal(a[i+1:], b[i+1:])
+	case 1:
+		return slices.Equal(a[i:], b[i+1:])
+	}
+	return false
+}
+
 func fold(words string) string {
 	s := strings.ToLower(strings.ReplaceAll(words, "-", " "))
 	return strings.ReplaceAll(strings.Join(strings.Fields(s), " "), "grey", "gray")
