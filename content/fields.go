@@ -90,6 +90,9 @@ func (r *Record) Open(v Value, ps *Problems) Opened {
 			continue
 		}
 		if e.Value.Kind == Absent {
+			if f.Key == "show" { // what is to be withheld must not slip out through a word forgotten
+				ps.Errorf("empty-show", e.Key.At, "write show: members or show: everyone, or take the line out", "%q says nothing of who may read this", f.Key)
+			}
 			continue
 		}
 		if bad := f.misfit(e.Value); bad != "" {

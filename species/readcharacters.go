@@ -81,7 +81,7 @@ func states(v content.Value, draw string, ps *content.Problems) []State {
 	return l
 }
 
-var tailLength = regexp.MustCompile(`^(\d+(\.\d+)? (body|mm)|short|long)$`)
+var tailLength = regexp.MustCompile(`^((0|[1-9]\d*)(\.\d+)? (body|mm)|short|long)$`)
 
 // drawable reports a state's draw that the drawing doesn't know.
 func drawable(character string, t content.Text, ps *content.Problems) bool {

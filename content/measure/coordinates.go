@@ -123,6 +123,9 @@ func (x axis) parse(whole, s string) (Angle, error) {
 	if c := commaed.FindStringSubmatch(number); c != nil { // an angle never has thousands
 		number = c[1] + "." + c[2]
 	}
+	if n := noughts.FindStringSubmatch(number); n != nil { // ISO 6709 writes 004.871
+		number = n[1] + n[2]
+	}
 	v, digits, err := ParseNumber(number)
 	if err != nil {
 		return Angle{}, within(whole, err)

@@ -26,7 +26,6 @@ func TestParseLength(t *testing.T) {
 		".5 cm":              {5, 5, CM, 1},
 		"1.2 Centimetres":    {12, 12, CM, 1},
 		`0.25"`:              {6.35, 6.35, Inch, 2},
-		"012 mm":             {12, 12, MM, 0},
 		"7 TO 9 millimeters": {7, 9, MM, 0},
 	} {
 		r, err := ParseLength(text)
@@ -66,6 +65,10 @@ func TestRefusedLengths(t *testing.T) {
 		"about 8 mm":                     {"is no length", "7.5 to 9.5 mm"},
 		"8 ± 1 mm":                       {"is no length", ""},
 		"mm":                             {"is no length", ""},
+		"012 mm":                         {"starts with a nought", "write 12"},
+		"7 to 09 mm":                     {"starts with a nought", "write 9"},
+		"00.8 mm":                        {"starts with a nought", "write 0.8"},
+		"-07 mm":                         {"starts with a nought", "write -7"},
 		"":                               {"is no length", ""},
 		"8 mm to":                        {"for a unit", ""},
 		"5 to 6 to 7 mm":                 {"is no length", ""},
@@ -122,7 +125,7 @@ func TestTemperatures(t *testing.T) {
 	}
 	for text, reason := range map[string]string{
 		"284 K": `has "K" for a unit`, "11.4°": `has "°" for a unit`, "11.4": "has no unit",
-		"520 °F": "no temperature", "8 to 12 °C": "is a range", "warm": "is no temperature",
+		"012 °C": "starts with a nought", "520 °F": "no temperature", "8 to 12 °C": "is a range", "warm": "is no temperature",
 	} {
 		_, err := ParseTemperature(text)
 		require.ErrorContains(t, err, reason, text)

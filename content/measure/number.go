@@ -15,6 +15,7 @@ var (
 	commaed   = regexp.MustCompile(`^([+-]?\d+),(\d+)$`)
 	grouped   = regexp.MustCompile(`\d[\s']\d{3}\b|[.,]\d+[.,]`)
 	fraction  = regexp.MustCompile(`\d\s*/\s*\d|[¼½¾⅛⅜⅝⅞]`)
+	noughts   = regexp.MustCompile(`^([+-]?)0+(\d.*)$`)
 	notFinite = regexp.MustCompile(`(?i)^[+-]?\.?(?:nan|inf|infinity)\b|∞`)
 )
 
@@ -27,7 +28,8 @@ func plain(s string) string { return strings.Join(strings.Fields(plainer.Replace
 
 // ParseNumber reads a plain number and counts its decimals: "7.5", "-4", "7,5".
 // A decimal comma is taken as meant unless it could part thousands (1,250). An
-// exponent, a fraction, a thousands separator, NaN and Inf are refused.
+// exponent, a fraction, a thousands separator, a nought in front (012 may be 12 or
+// a slip for 0.12), NaN and Inf are refused.
 func ParseNumber(s string) (value float64, digits int, err error) {
 	t := plain(s)
 	refuse := func(reason, want string) (float64, int, error) {
@@ -39,6 +41,9 @@ func ParseNumber(s string) (value float64, digits int, err error) {
 				"write "+m[1]+"."+m[2]+" or "+m[1]+m[2])
 		}
 		t = m[1] + "." + m[2]
+	}
+	if n := noughts.FindStringSubmatch(t); n != nil && pointed.MatchString(t) {
+		return refuse("starts with a nought", "write "+n[1]+n[2])
 	}
 	m := pointed.FindStringSubmatch(t)
 	if m == nil || !strings.ContainsAny(t, "0123456789") {
