@@ -86,6 +86,8 @@ type Row struct {
 	stand        *stand
 	Looked       int             // visits that looked for the fly
 	FoundOn      int             // of them, found
+	Never        bool            // no counted record of an adult here, dated or not
+	Borrows      bool            // other waters' visits lend to it
 	ThisYear     []calendar.Date // finds of the build year, for marks on the bars
 	Hours        []HoursHere
 	Sizes        []Size
@@ -215,16 +217,36 @@ type ShortFlight struct {
 	Basis   content.Basis
 }
 
-// HoursHere is the hours of one stage in one month, in the water's time zone.
+// HoursHere is the hours of one stage in one month, or on one date, in the
+// water's time zone.
 type HoursHere struct {
-	Stage    species.Stage
-	Sex      species.Sex
-	Flight   string
-	Month    int            // 1..12; months in which the fly is on
-	Written  string         // as the account gives them: "sunset-2h to sunset+30min"
+	Stage  species.Stage
+	Sex    species.Sex
+	Flight string
+	Month  int // 1..12; months in which the fly is on
+	Stretch
+	Others []Stretch // what others say of the same hours
+}
+
+// Stretch is one stretch of the day: as stated, and by the clock.
+type Stretch struct {
+	Written  string // as the account gives them: "sunset-2h to sunset+30min"
+	Span     calendar.Span
 	From, To calendar.Clock // NoClock where the sun gives none
-	SunWord  string         // "the sun does not set" …; "" where times are given
+	SunWord  string         // "the sun does not set" …, NoPlace, NoZone; "" where times are given
 	Basis    content.Basis
+}
+
+// Why hours against the sun can't be told on a water.
+const (
+	NoPlace = "no place"
+	NoZone  = "no time zone"
+)
+
+// BySun reports whether the stretch hangs on the sun, so that its clock times
+// differ from day to day.
+func (s Stretch) BySun() bool {
+	return s.Span.From.Sun != calendar.NoSun || s.Span.To.Sun != calendar.NoSun
 }
 
 // Size is the lengths of one stage × sex × flight (section 9), never pooled.

@@ -4,6 +4,8 @@ package figures
 // figures, section 8).
 
 import (
+	"slices"
+
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers/daylight"
@@ -42,22 +44,47 @@ func (r *reckoner) hours(row *Row) []HoursHere {
 		for _, sex := range sexesOf(a, stage) {
 			for i := range 12 {
 				for _, f := range row.Flights {
-					if !touches(f, i) {
-						continue
+					mid := calendar.Date{Year: r.built.Year, Month: monthOf(i), Day: 15}
+					if h, ok := row.hours(mid, species.Words{Stage: stage, Sex: sex, Flight: f.Name}); ok && touches(f, i) {
+						out = append(out, h)
 					}
-					claim, ok := a.Hours.First(species.Words{Stage: stage, Sex: sex, Flight: f.Name})
-					if !ok {
-						continue
-					}
-					h := HoursHere{Stage: stage, Sex: sex, Flight: f.Name, Month: i + 1, Written: claim.Text,
-						From: calendar.NoClock, To: calendar.NoClock, Basis: claim.Basis}
-					r.clock(row.Water, claim.Value, i, &h)
-					out = append(out, h)
 				}
 			}
 		}
 	}
 	return out
+}
+
+// HoursOn gives a stage's hours on one date in one of the flights here; two
+// where the account tells the sexes apart and neither is asked for.
+func (row *Row) HoursOn(date calendar.Date, stage species.Stage, sex species.Sex, flight string) []HoursHere {
+	if !stage.OnTheWing() || !slices.ContainsFunc(row.Flights, func(f FlightHere) bool { return f.Name == flight }) {
+		return nil
+	}
+	var out []HoursHere
+	for _, s := range sexesOf(row.Fly.Account, stage) {
+		if s != species.NoSex && sex != species.NoSex && s != sex {
+			continue
+		}
+		if h, ok := row.hours(date, species.Words{Stage: stage, Sex: s, Flight: flight}); ok {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+func (row *Row) hours(date calendar.Date, w species.Words) (HoursHere, bool) {
+	h := HoursHere{Stage: w.Stage, Sex: w.Sex, Flight: w.Flight, Month: int(date.Month)}
+	claims := row.Fly.Hours.For(w)
+	for i, c := range claims {
+		s := row.Water.stretch(c, date)
+		if i == 0 {
+			h.Stretch = s
+		} else {
+			h.Others = append(h.Others, s)
+		}
+	}
+	return h, len(claims) > 0
 }
 
 // sexesOf gives the sexes whose hours an account tells apart in a stage.
@@ -76,21 +103,20 @@ func touches(f FlightHere, month int) bool {
 	return calendar.Within(first, f.From, f.To) || calendar.Within(f.From, first, last)
 }
 
-func (r *reckoner) clock(w *Water, s calendar.Span, month int, h *HoursHere) {
-	if s.From.Sun == calendar.NoSun && s.To.Sun == calendar.NoSun {
-		h.From, h.To = calendar.Clock(s.From.Minutes), calendar.Clock(s.To.Minutes)
-		return
+// stretch turns hours as stated into clock times on a date.
+func (w *Water) stretch(c species.Claim[calendar.Span], date calendar.Date) Stretch {
+	s := Stretch{Written: c.Text, Span: c.Value, From: calendar.NoClock, To: calendar.NoClock, Basis: c.Basis}
+	switch {
+	case !s.BySun():
+		s.From, s.To = calendar.Clock(c.Value.From.Minutes), calendar.Clock(c.Value.To.Minutes)
+	case !w.HasPlace:
+		s.SunWord = NoPlace
+	case w.Zone == nil:
+		s.SunWord = NoZone
+	default:
+		res := daylight.Resolve(c.Value, date, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
+		s.From, s.To, s.SunWord = res.From, res.To, res.Missing
+		s.Basis = s.Basis.With(content.On(content.Part{Ground: content.Published, Source: "sun"}))
 	}
-	if !w.HasPlace {
-		h.SunWord = "no place"
-		return
-	}
-	if w.Zone == nil {
-		h.SunWord = "no time zone"
-		return
-	}
-	d := calendar.Date{Year: r.built.Year, Month: monthOf(month), Day: 15}
-	res := daylight.Resolve(s, d, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
-	h.From, h.To, h.SunWord = res.From, res.To, res.Missing
-	h.Basis = h.Basis.With(content.On(content.Part{Ground: content.Published, Source: "sun"}))
+	return s
 }

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/content/calendar"
+	"guidegen/rivers/daylight"
+	"guidegen/species"
 )
 
 const sunset = `-- guide.yaml --
@@ -50,4 +52,38 @@ func TestTheSunNeedsAClock(t *testing.T) {
 		assert.Equal(t, calendar.NoClock, h.To)
 		assert.Equal(t, "sunset-2h to sunset", h.Written)
 	}
+}
+
+// Hours against the sun are those of the very date asked for: on the first and the last of a month they
+// are what daylight gives for that date, not what it gives for the 15th. A second claim is kept beside.
+func TestHoursOnTheVeryDate(t *testing.T) {
+	row := bookOf(t, strings.Replace(sunset, "sunset-2h to sunset", "[sunset-2h to sunset, 5:00 to 7:00]", 1)).Waters[0].Rows[0]
+	var from []calendar.Clock
+	for _, day := range []int{1, 15, 30} {
+		date := calendar.Date{Year: 2026, Month: 6, Day: day}
+		list := row.HoursOn(date, species.Adult, species.NoSex, "summer")
+		require.Len(t, list, 1)
+		want := daylight.On(date, -45, 170, row.Water.Zone).Set
+		assert.Equal(t, want.Clock(), list[0].To, date)
+		assert.Equal(t, want.Clock()-120, list[0].From, date)
+		assert.True(t, list[0].BySun())
+		require.Len(t, list[0].Others, 1)
+		assert.Equal(t, calendar.Clock(5*60), list[0].Others[0].From)
+		assert.False(t, list[0].Others[0].BySun())
+		from = append(from, list[0].From)
+	}
+	assert.NotEqual(t, from[0], from[1])
+	assert.Equal(t, row.Hours[0].From, from[1], "a month's hours are those of its 15th")
+	assert.Empty(t, row.HoursOn(calendar.Date{Year: 2026, Month: 6, Day: 1}, species.Adult, species.NoSex, "autumn"), "no such flight here")
+	assert.Empty(t, row.HoursOn(calendar.Date{Year: 2026, Month: 6, Day: 1}, species.Larva, species.NoSex, "summer"))
+}
+
+// Where the account tells the sexes' hours apart, each has its own, and a stage asked for without a sex both.
+func TestHoursOfEachSex(t *testing.T) {
+	row := bookOf(t, strings.Replace(sunset, "hours: {adult: sunset-2h to sunset}", "hours: {adult male: 10:00 to 12:00, adult female: 14:00 to 16:00}", 1)).Waters[0].Rows[0]
+	date := calendar.Date{Year: 2026, Month: 6, Day: 10}
+	assert.Len(t, row.HoursOn(date, species.Adult, species.NoSex, "summer"), 2)
+	female := row.HoursOn(date, species.Adult, species.Female, "summer")
+	require.Len(t, female, 1)
+	assert.Equal(t, calendar.Clock(14*60), female[0].From)
 }

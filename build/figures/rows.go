@@ -120,6 +120,7 @@ func (r *reckoner) reckon(s *stand, others []*stand) *Row {
 			row.FoundOn++
 		}
 	}
+	row.Never, row.Borrows = !s.ev.found(), len(s.lent) > 0
 	row.Years = yearsOf(s.ev.visits)
 	r.months(row)
 	r.cells(row)

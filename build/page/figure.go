@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/measure"
 	"guidegen/species"
@@ -95,9 +96,13 @@ func ground(b content.Basis) content.Basis {
 	return b
 }
 
-// length prints millimetres, or inches where the guide's pages want them.
 func (p *Printer) length(mm float64, digits int, b content.Basis) content.Figure {
-	switch unit(p.settings().Units.Length) {
+	return Length(p.settings().Units, mm, digits, b)
+}
+
+// Length is millimetres in the unit that a guide wants shown; inches have a decimal more, two at least.
+func Length(u guide.Units, mm float64, digits int, b content.Basis) content.Figure {
+	switch unit(u.Length) {
 	case "in", "inch", "inches":
 		return content.NewFigure(measure.Inch.Reading(measure.Millimetres(mm)), "in", max(2, digits+1), ground(b))
 	case "cm":
@@ -121,13 +126,17 @@ func (p *Printer) degrees(c float64, b content.Basis) content.Figure {
 	return content.NewFigure(c, "°C", 1, ground(b))
 }
 
-// altitude prints a water's height above the sea.
 func (p *Printer) altitude(r measure.Range[measure.Metres], b content.Basis) Range {
+	return Altitude(p.settings().Units, r, b)
+}
+
+// Altitude is a height above the sea in the unit that a guide wants shown.
+func Altitude(shown guide.Units, r measure.Range[measure.Metres], b content.Basis) Range {
 	if r.Low == 0 && r.High == 0 && r.Unit.Symbol == "" {
 		return Range{}
 	}
 	u := measure.Metre
-	if s := unit(p.settings().Units.Altitude); s == "ft" || s == "feet" || s == "foot" {
+	if s := unit(shown.Altitude); s == "ft" || s == "feet" || s == "foot" {
 		u = measure.Foot
 	}
 	d := r.DigitsIn(u)
@@ -136,15 +145,17 @@ func (p *Printer) altitude(r measure.Range[measure.Metres], b content.Basis) Ran
 
 func unit(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 
-// rangeText is a range in plain text.
-func (p *Printer) rangeText(r Range) string {
+func (p *Printer) rangeText(r Range) string { return p.words.Range(r) }
+
+// Range is a range in plain text, "" where it isn't known.
+func (w *Words) Range(r Range) string {
 	switch {
 	case !r.Known():
 		return ""
 	case r.Single():
-		return p.words.amount(r.Low)
+		return w.amount(r.Low)
 	}
-	return p.words.Plain("range", "low", r.Low.Number(), "high", p.words.amount(r.High))
+	return w.Plain("range", "low", r.Low.Number(), "high", w.amount(r.High))
 }
 
 // kindAndAltitude says what kind of water a record comes from: "spring-fed, 35–110 m".

@@ -204,7 +204,7 @@ func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 		}
 		return w.list(s)
 	}))
-	add(named("hours"), cases(p, at, a.Hours, nil))
+	add(named("hours"), cases(p, at, a.Hours, w.Span))
 	add(named("length"), cases(p, at, a.Length, nil))
 	add(named("wing"), cases(p, at, a.Wing, nil))
 	add(named("book"), cases(p, at, a.Books, nil))

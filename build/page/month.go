@@ -105,7 +105,7 @@ func (p *Printer) month(i int) MonthModel {
 			f := MonthFly{Fly: p.flyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.monthView(at, r, i-1)}
 			f.Halves = [2]GridCell{gridCell(water, r.Cells[2*i-2]), gridCell(water, r.Cells[2*i-1])}
 			for _, h := range r.Hours {
-				if t := p.clock(h); h.Month == i && t != "" && h.Stage.OnTheWing() {
+				if t := p.clock(h.Stretch); h.Month == i && t != "" && h.Stage.OnTheWing() {
 					f.Hours = append(f.Hours, HoursLine{p.caseOf(h.Stage, h.Sex, h.Flight), t})
 				}
 			}

@@ -11,6 +11,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"guidegen/build/figures"
 	"guidegen/content"
@@ -40,6 +41,7 @@ type CardView struct {
 	Fly      Link
 	LandBred bool
 	Unlisted bool
+	Never    string // what the card rests on where the fly was never found here
 	Months   []CardMonth
 	Stages   []CardStage
 }
@@ -60,6 +62,7 @@ type CardStage struct {
 	Level    string // where in the water it is taken; "" where not known
 	Hours    []CardHours
 	Flights  []CardFlight
+	Only     string // the flights it is for, by number; "" for all
 }
 
 // The lines of the short list for the reader's date: flies fresh on the water,
@@ -272,8 +275,23 @@ func nearestFlight(flights []figures.FlightHere, d calendar.Day) int {
 	return best
 }
 
+// Never says what a fly's state rests on where it was never found on the water; "" where it was.
+func (w *Words) Never(r *figures.Row) string {
+	switch {
+	case !r.Never:
+		return ""
+	case r.Borrows && r.Looked == 0:
+		return w.Plain("never.lent_unlooked")
+	case r.Borrows:
+		return w.Plain("never.lent")
+	case r.Looked == 0:
+		return w.Plain("never.unlooked")
+	}
+	return w.Plain("never.account")
+}
+
 func (p *Printer) card(at string, number int, r *figures.Row) CardView {
-	c := CardView{Number: strconv.Itoa(number), Fly: Link{r.Fly.Name.S, "#" + flyID("fly", number)}, LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed}
+	c := CardView{Number: strconv.Itoa(number), Fly: Link{r.Fly.Name.S, "#" + flyID("fly", number)}, LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Never: p.words.Never(r)}
 	for i := range r.Months {
 		m := &r.Months[i]
 		v := p.monthView(at, r, i)
@@ -290,19 +308,23 @@ func (p *Printer) card(at string, number int, r *figures.Row) CardView {
 	}
 	var before stageSex
 	for _, st := range stagesOf(r) {
-		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(), Hours: p.cardHours(r, st.stage, st.sex),
+		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(),
 			Kind: shortKind(st.stage), Level: p.levelOf(r, species.Words{Stage: st.stage, Sex: st.sex})}
 		offered := false
+		var flights []string
 		for _, sd := range r.Dressings {
 			if sd.Stage == st.stage && sd.Sex == st.sex {
 				f := p.cardFlight(at, r, sd)
 				offered = offered || len(f.Dressings) > 0
 				s.Flights = append(s.Flights, f)
+				flights = append(flights, sd.Flight)
 			}
 		}
+		s.Hours = p.cardHours(r, st, flights)
 		if s.Immature && !offered {
 			continue // what shows in the hand or on the water has room; an empty line for a larva doesn't
 		}
+		s.Only = onlyIn(s.Flights, len(r.Flights))
 		n := len(c.Stages) - 1
 		if n >= 0 && before.stage == st.stage && before.sex != st.sex && alike(c.Stages[n], s) {
 			p.join(&c.Stages[n], s, before, st)
@@ -312,6 +334,21 @@ func (p *Printer) card(at string, number int, r *figures.Row) CardView {
 		before = st
 	}
 	return c
+}
+
+// onlyIn lists the numbers of the flights that a line is for, where it isn't for all.
+func onlyIn(list []CardFlight, all int) string {
+	var numbers []string
+	for _, f := range list {
+		if f.Number == "" {
+			return ""
+		}
+		numbers = append(numbers, f.Number)
+	}
+	if len(numbers) == all {
+		return ""
+	}
+	return strings.Join(numbers, " ")
 }
 
 // alike reports whether two sexes of a stage want the same hours, hooks and dressings.
@@ -406,23 +443,69 @@ func boolInt(b bool) int {
 	return 0
 }
 
-// cardHours joins the months that have the same hours.
-func (p *Printer) cardHours(r *figures.Row, stage species.Stage, sex species.Sex) []CardHours {
-	var out []CardHours
+// cardHours joins the months that have the same hours, in the flights that a line is for (all, where
+// none is named). Where two flights are on in one month at different hours, each is named.
+func (p *Printer) cardHours(r *figures.Row, st stageSex, flights []string) []CardHours {
+	type line struct {
+		figures.HoursHere
+		text string
+	}
+	var lines []line
 	for _, h := range r.Hours {
-		text := p.clock(h)
-		if h.Stage != stage || sex != "" && h.Sex != "" && h.Sex != sex || text == "" {
+		text := p.hoursAround(h)
+		if h.Stage != st.stage || st.sex != "" && h.Sex != "" && h.Sex != st.sex || text == "" ||
+			len(flights) > 0 && !slices.Contains(flights, h.Flight) {
 			continue
 		}
-		if h.Sex != "" && sex == "" {
+		if h.Sex != "" && st.sex == "" {
 			text = p.words.Plain("hours_of", "sex", p.words.Or("sex", string(h.Sex)), "hours", text)
 		}
-		m := strconv.Itoa(h.Month)
-		if i := slices.IndexFunc(out, func(c CardHours) bool { return c.Text == text }); i >= 0 {
-			out[i].Months += " " + m
-		} else {
+		lines = append(lines, line{h, text})
+	}
+	var out []CardHours
+	for _, l := range lines {
+		text := l.text
+		if slices.ContainsFunc(lines, func(o line) bool {
+			return o.Month == l.Month && o.Sex == l.Sex && o.Flight != l.Flight && o.text != l.text
+		}) {
+			text = p.words.Plain("hours_in", "flight", l.Flight, "hours", text)
+		}
+		m := strconv.Itoa(l.Month)
+		switch i := slices.IndexFunc(out, func(c CardHours) bool { return c.Text == text }); {
+		case i < 0:
 			out = append(out, CardHours{m, text})
+		case !slices.Contains(strings.Fields(out[i].Months), m):
+			out[i].Months += " " + m
 		}
 	}
 	return out
+}
+
+// hoursAround is hours as a card shows them around a date: against the sun they are those of the
+// month's middle, and say so; what others say follows.
+func (p *Printer) hoursAround(h figures.HoursHere) string {
+	say := func(s figures.Stretch) string {
+		text := p.clock(s)
+		switch {
+		case s.SunWord == figures.NoPlace || s.SunWord == figures.NoZone:
+			return p.words.Span(s.Span)
+		case s.BySun():
+			return p.words.Plain("hours_mid", "hours", text, "month", p.words.month(h.Month))
+		}
+		return text
+	}
+	return p.withOthers(h, say)
+}
+
+// withOthers is a stage's hours followed by what others say of them.
+func (p *Printer) withOthers(h figures.HoursHere, say func(figures.Stretch) string) string {
+	text := say(h.Stretch)
+	if len(h.Others) == 0 {
+		return text
+	}
+	var others []string
+	for _, o := range h.Others {
+		others = append(others, say(o))
+	}
+	return p.words.Plain("hours_others", "hours", text, "others", strings.Join(others, p.words.Plain("list.or")))
 }

@@ -239,7 +239,7 @@ func (p *Printer) paperHours(r *figures.Row, stage species.Stage, sex species.Se
 	}
 	var list []span
 	for _, h := range r.Hours {
-		text := p.clock(h)
+		text := p.clock(h.Stretch)
 		if h.Stage != stage || h.Flight != flight || sex != "" && h.Sex != "" && h.Sex != sex || text == "" {
 			continue
 		}

@@ -348,14 +348,15 @@ func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 		at0 := len(h.Rows)
 		for _, x := range r.Hours {
 			who := p.caseOf(x.Stage, x.Sex, x.Flight)
+			written := p.withOthers(x, func(s figures.Stretch) string { return p.words.Span(s.Span) })
 			n := len(h.Rows) - 1
-			if n < at0 || h.Rows[n].Case != who || h.Rows[n].Written != x.Written {
-				h.Rows = append(h.Rows, HoursRow{Fly: Link{r.Fly.Name.S, "#" + flyID("fly", i)}, Case: who, Written: x.Written,
+			if n < at0 || h.Rows[n].Case != who || h.Rows[n].Written != written {
+				h.Rows = append(h.Rows, HoursRow{Fly: Link{r.Fly.Name.S, "#" + flyID("fly", i)}, Case: who, Written: written,
 					Times: make([]string, 12), Basis: p.basis(at, withoutSun(x.Basis))})
 				n++
 			}
 			if x.Month >= 1 && x.Month <= 12 {
-				h.Rows[n].Times[x.Month-1] = p.clock(x)
+				h.Rows[n].Times[x.Month-1] = p.clock(x.Stretch)
 			}
 		}
 	}

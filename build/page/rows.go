@@ -356,13 +356,54 @@ func (p *Printer) hook(h figures.HookFor, b content.Basis) HookView {
 	return v
 }
 
-// clock prints a stretch of hours.
-func (p *Printer) clock(h figures.HoursHere) string {
+// clock prints a stretch of hours by the clock.
+func (p *Printer) clock(s figures.Stretch) string {
 	switch {
-	case h.SunWord != "":
-		return p.words.Or("sun", h.SunWord)
-	case h.From == calendar.NoClock || h.To == calendar.NoClock:
+	case s.SunWord != "":
+		return p.words.Or("sun", s.SunWord)
+	case s.From == calendar.NoClock || s.To == calendar.NoClock:
 		return ""
 	}
-	return p.words.Plain("hours", "from", h.From.String(), "to", h.To.String())
+	return p.words.Plain("hours", "from", s.From.String(), "to", s.To.String())
+}
+
+// Span says hours as an account states them: "2 hours before sunset to half an hour after".
+func (w *Words) Span(s calendar.Span) string {
+	to := w.moment(s.To, s.From.Sun == s.To.Sun)
+	return w.Plain("hours_span", "from", w.moment(s.From, false), "to", to)
+}
+
+// moment is a clock time, an event of the sun or a time before or after it; an event just named
+// isn't named again.
+func (w *Words) moment(m calendar.Moment, named bool) string {
+	if m.Sun == calendar.NoSun {
+		return calendar.Clock(m.Minutes).String()
+	}
+	event := w.Or("sun_event", m.Sun.String())
+	if m.Minutes == 0 {
+		return event
+	}
+	word := "moment.before"
+	if m.Minutes > 0 {
+		word = "moment.after"
+	}
+	if named {
+		word += "_it"
+	}
+	return w.Plain(word, "time", w.duration(max(m.Minutes, -m.Minutes)), "event", event)
+}
+
+func (w *Words) duration(minutes int) string {
+	hours := strconv.Itoa(minutes / 60)
+	switch {
+	case minutes == 30:
+		return w.Plain("moment.half")
+	case minutes%60 == 0:
+		return w.Plain("moment.hours", "n", hours)
+	case minutes%60 == 30:
+		return w.Plain("moment.hours", "n", hours+"½")
+	case minutes < 60:
+		return w.Plain("moment.minutes", "n", strconv.Itoa(minutes))
+	}
+	return w.Plain("list.and", "first", w.Plain("moment.hours", "n", hours), "last", w.Plain("moment.minutes", "n", strconv.Itoa(minutes%60)))
 }

@@ -59,7 +59,11 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 					return err
 				}
 			}
-			told := around(w, d)
+			tell, err := newTeller(book)
+			if err != nil {
+				return err
+			}
+			told := tell.around(w, d)
 			if s.format == "json" {
 				told.Guide = chosen(r.Source)
 				told.Guide.Name = r.Name
@@ -67,7 +71,7 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 				return printJSON(c.out, told)
 			}
 			fmt.Fprintf(c.out, "read %s\n\n", r.Source)
-			told.print(c.out)
+			told.print(c.out, tell)
 			return nil
 		},
 	}

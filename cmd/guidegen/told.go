@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/build/page"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
@@ -51,6 +53,7 @@ type toldFly struct {
 	Bred     string      `json:"bred"` // water or land
 	Listed   bool        `json:"listed"`
 	State    string      `json:"state"`
+	Rests    string      `json:"state_rests_on,omitempty"` // where the fly was never found here
 	Tendency string      `json:"tendency,omitempty"`
 	Chance   *float64    `json:"chance,omitempty"` // absent between flights
 	Month    toldMonth   `json:"month"`
@@ -79,7 +82,8 @@ type toldStage struct {
 	Stage     string         `json:"stage"`
 	Sex       string         `json:"sex,omitempty"`
 	Flight    string         `json:"flight,omitempty"`
-	Hours     []string       `json:"hours"`
+	Hours     []string       `json:"hours"` // on the very date
+	Others    []string       `json:"others_say_hours,omitempty"`
 	Length    float64        `json:"length_mm,omitempty"`
 	Measured  int            `json:"measured,omitempty"`
 	From      string         `json:"length_from,omitempty"`
@@ -102,14 +106,28 @@ type toldDressing struct {
 // mostDressings is how many dressings are named for a stage.
 const mostDressings = 2
 
+// teller words what is told as the guide's pages do: in its units, in English.
+type teller struct {
+	units guide.Units
+	words *page.Words
+}
+
+func newTeller(b *figures.Book) (teller, error) {
+	words, err := page.LoadWords("en")
+	return teller{b.Edition.Settings.Units, words}, err
+}
+
+// length is millimetres in the guide's unit.
+func (t teller) length(mm float64) string {
+	f := page.Length(t.units, mm, 1, content.Basis{})
+	return f.Number() + " " + f.Unit()
+}
+
 // around gathers what is on around a date.
-func around(w *figures.Water, date calendar.Date) told {
+func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	d := date.OfYear()
 	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Hazards: []string{}, Flies: []toldFly{}, date: date}
-	about := []string{string(w.Kind)}
-	if w.HasAltitude() {
-		about = append(about, w.Altitude.String())
-	}
+	about := []string{string(w.Kind), plainSpaces(tell.words.Range(page.Altitude(tell.units, w.Altitude, w.Basis)))}
 	t.about = strings.Join(slices.DeleteFunc(about, func(s string) bool { return s == "" }), ", ")
 	if !w.RecordsTo.IsZero() {
 		t.RecordsTo = w.RecordsTo.String()
@@ -130,14 +148,18 @@ func around(w *figures.Water, date calendar.Date) told {
 		t.Emergency = &emergency{w.Code.S, w.Meet.S}
 	}
 	for _, row := range w.Around(d) {
-		t.Flies = append(t.Flies, tellFly(row, d))
+		t.Flies = append(t.Flies, tell.fly(row, date))
 	}
 	return t
 }
 
 func dayText(d calendar.Day) string { return fmt.Sprintf("%d %s", d.DayOfMonth(), d.Month()) }
 
-func tellFly(row *figures.Row, d calendar.Day) toldFly {
+// plainSpaces puts ordinary spaces for those that don't break, which a search on a terminal misses.
+func plainSpaces(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
+
+func (tell teller) fly(row *figures.Row, date calendar.Date) toldFly {
+	d := date.OfYear()
 	state, tendency := row.On(d)
 	f := toldFly{Fly: row.Fly.Name.S, Address: row.Fly.Address, Group: string(row.Fly.Group), Bred: "water", Listed: row.Listed,
 		State: string(state), Tendency: string(tendency), Stages: []toldStage{}}
@@ -148,13 +170,14 @@ func tellFly(row *figures.Row, d calendar.Day) toldFly {
 		c := content.Round9(row.Chance[d-1])
 		f.Chance = &c
 	}
+	f.Rests = tell.words.Never(row)
 	m := row.Months[d.Month()-1]
 	f.Month = toldMonth{Month: int(d.Month()), Looked: m.Looked, Found: m.Found, Years: append([]int{}, m.Years...),
 		Chance: content.Round9(m.Chance), Range: []float64{content.Round9(m.Low), content.Round9(m.High)}, Thin: m.Thin, Evidence: string(m.State), Basis: rests(row, m)}
 	flight := nearest(row, d)
 	for _, s := range row.Dressings {
 		if s.Flight == flight || flight == "" {
-			f.Stages = append(f.Stages, tellStage(row, s, int(d.Month())))
+			f.Stages = append(f.Stages, tell.stage(row, s, date))
 		}
 	}
 	return f
@@ -208,23 +231,16 @@ func nearest(row *figures.Row, d calendar.Day) string {
 	return name
 }
 
-func tellStage(row *figures.Row, s figures.StageDressings, month int) toldStage {
+func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calendar.Date) toldStage {
 	t := toldStage{Stage: string(s.Stage), Sex: string(s.Sex), Flight: s.Flight, Hours: []string{}, Hooks: []toldHook{}, Dressings: []toldDressing{},
 		Length: content.Round9(s.Length.Length), Measured: s.Length.N, From: s.Length.From}
-	for _, h := range row.Hours {
-		if h.Stage == s.Stage && h.Month == month && (h.Sex == species.NoSex || s.Sex == species.NoSex || h.Sex == s.Sex) && (h.Flight == "" || h.Flight == s.Flight) {
-			text := h.SunWord
-			if h.From != calendar.NoClock && h.To != calendar.NoClock {
-				text = h.From.String() + " to " + h.To.String()
-			}
-			if text == "" {
-				text = h.Written
-			}
-			if !slices.Contains(t.Hours, text) {
-				t.Hours = append(t.Hours, text)
-			}
+	for _, h := range row.HoursOn(date, s.Stage, s.Sex, s.Flight) {
+		t.Hours = append(t.Hours, tell.hours(h.Stretch))
+		for _, o := range h.Others {
+			t.Others = append(t.Others, tell.hours(o))
 		}
 	}
+	t.Hours, t.Others = slices.Compact(t.Hours), slices.Compact(t.Others)
 	for _, h := range s.Length.Hooks {
 		switch h.Beyond {
 		case hook.Within:
@@ -234,13 +250,24 @@ func tellStage(row *figures.Row, s figures.StageDressings, month int) toldStage 
 		}
 	}
 	for _, o := range s.Short(mostDressings) {
-		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: reasons(o, s.Stage)}
+		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: tell.reasons(o, s.Stage)}
 		if o.Size != nil {
 			d.Hook = o.Size.Hook.Size
 		}
 		t.Dressings = append(t.Dressings, d)
 	}
 	return t
+}
+
+// hours are clock times, or hours against the sun in words where there are none.
+func (tell teller) hours(s figures.Stretch) string {
+	switch {
+	case s.From != calendar.NoClock && s.To != calendar.NoClock:
+		return s.From.String() + " to " + s.To.String()
+	case s.SunWord == figures.NoPlace || s.SunWord == figures.NoZone || s.SunWord == "":
+		return tell.words.Span(s.Span)
+	}
+	return s.SunWord
 }
 
 func beyond(b hook.Beyond) string {
@@ -254,18 +281,18 @@ func beyond(b hook.Beyond) string {
 var at = map[tying.Level]string{tying.Bottom: "on the bottom", tying.Midwater: "in midwater", tying.Film: "in the film", tying.Surface: "on the surface"}
 
 // reasons words the parts of a dressing's score.
-func reasons(o tying.Offer, stage species.Stage) []string {
+func (tell teller) reasons(o tying.Offer, stage species.Stage) []string {
 	out := []string{}
 	if s := o.Size; s != nil {
 		off := content.Round9(s.Longer)
-		by := content.Decimal(max(off, -off), 1)
+		by := tell.length(max(off, -off))
 		switch {
-		case by == "0.0":
+		case content.Decimal(max(off, -off), 1) == "0.0":
 			out = append(out, "of the fly's length")
 		case off > 0:
-			out = append(out, by+" mm longer than the fly")
+			out = append(out, by+" longer than the fly")
 		default:
-			out = append(out, by+" mm shorter than the fly")
+			out = append(out, by+" shorter than the fly")
 		}
 	}
 	if c := o.Colour; c != nil {
@@ -294,7 +321,7 @@ func reasons(o tying.Offer, stage species.Stage) []string {
 func percent(x float64) string { return content.Decimal(100*x, 0) + " %" }
 
 // print writes it for a terminal, what must stand before advice first.
-func (t told) print(w io.Writer) {
+func (t told) print(w io.Writer, tell teller) {
 	about := t.about
 	if about != "" {
 		about = ", " + about
@@ -327,11 +354,11 @@ func (t told) print(w io.Writer) {
 			state = f.State
 			fmt.Fprintf(w, "\n%s\n", strings.ToUpper(state))
 		}
-		f.print(w)
+		f.print(w, tell)
 	}
 }
 
-func (f toldFly) print(w io.Writer) {
+func (f toldFly) print(w io.Writer, tell teller) {
 	head := []string{f.Fly, f.Group}
 	if f.Bred == "land" {
 		head[1] = "land-bred, on the water"
@@ -341,6 +368,9 @@ func (f toldFly) print(w io.Writer) {
 	}
 	if f.Chance != nil {
 		head = append(head, "chance "+percent(*f.Chance))
+	}
+	if f.Rests != "" {
+		head = append(head, f.Rests)
 	}
 	if !f.Listed {
 		head = append(head, "not in the water's list")
@@ -366,22 +396,26 @@ func (f toldFly) print(w io.Writer) {
 		fmt.Fprintf(w, "      %s of visits over the month, 80 %% range %s to %s; rests on %s\n", percent(m.Chance), percent(m.Range[0]), percent(m.Range[1]), strings.Join(rest, ", "))
 	}
 	for _, s := range f.Stages {
-		s.print(w)
+		s.print(w, tell)
 	}
 }
 
-func (s toldStage) print(w io.Writer) {
-	head := strings.TrimSpace(s.Stage + " " + s.Sex)
+func (s toldStage) print(w io.Writer, tell teller) {
+	head := strings.TrimSpace(s.Sex + " " + s.Stage)
 	var parts []string
 	if len(s.Hours) > 0 {
-		parts = append(parts, strings.Join(s.Hours, " and "))
+		hours := strings.Join(s.Hours, " and ")
+		if len(s.Others) > 0 {
+			hours += " (others say " + strings.Join(s.Others, " or ") + ")"
+		}
+		parts = append(parts, hours)
 	}
 	if s.Length > 0 {
 		from := s.From
 		if s.Measured > 0 {
 			from = fmt.Sprintf("%d measured, %s", s.Measured, s.From)
 		}
-		parts = append(parts, fmt.Sprintf("%s mm (%s)", content.Decimal(s.Length, 1), from))
+		parts = append(parts, fmt.Sprintf("%s (%s)", tell.length(s.Length), from))
 	}
 	for _, h := range s.Hooks {
 		parts = append(parts, h.Model+" "+h.Size)
