@@ -6,6 +6,7 @@ package figures
 import (
 	"slices"
 
+	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
 	"guidegen/species/tying"
@@ -28,6 +29,7 @@ type Trip struct {
 	Open     []FlyStage // fly-stages that no dressing on the list covers
 	Sum      float64    // of the largest chances of all fly-stages due
 	Covered  float64
+	Short    bool // it stops before enough is covered: no dressing serves for the rest
 }
 
 // TripPick is one dressing, the fly-stages it is the first to cover, and the
@@ -86,6 +88,7 @@ func (b *Book) Trip(w *Water, from, to calendar.Day) Trip {
 	}
 	list := tying.Trip(due, box, b.Edition.Constants.Cover)
 	out.Sum, out.Covered = list.Sum, list.Covered
+	out.Short = content.Round9(list.Covered) < content.Round9(b.Edition.Constants.Cover*list.Sum)
 	for _, p := range list.Picks {
 		pick := TripPick{Dressing: b.Dressing(p.Name), Adds: p.Adds, Share: p.Share}
 		for _, id := range p.For {

@@ -33,6 +33,7 @@ type TripModel struct {
 type TripMonth struct {
 	ID, Month string
 	Picks     []TripPick
+	Short     content.Figure // the share covered, where no dressing serves for the rest
 	Open      []TripFly
 }
 
@@ -85,6 +86,9 @@ func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripM
 			v.Hooks = append(v.Hooks, p.hookText(h))
 		}
 		out.Picks = append(out.Picks, v)
+	}
+	if n := len(out.Picks); n > 0 && t.Short {
+		out.Short = out.Picks[n-1].Share
 	}
 	return out
 }

@@ -22,6 +22,7 @@ type tripJSON struct {
 	Closed  []string   `json:"closed"` // fish whose season is closed on the first or the last day
 	Covered float64    `json:"covered"`
 	Sum     float64    `json:"sum"`
+	Short   bool       `json:"short"` // no dressing serves for the rest
 	Picks   []pickJSON `json:"picks"`
 	Open    []string   `json:"not_covered"`
 }
@@ -36,7 +37,7 @@ type pickJSON struct {
 
 func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from, to calendar.Date) error {
 	j := tripJSON{Guide: chosen(r.Source), Water: t.Water.Name.S, From: from.String(), To: to.String(), Closed: []string{},
-		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Picks: []pickJSON{}, Open: []string{}}
+		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Short: t.Short, Picks: []pickJSON{}, Open: []string{}}
 	j.Guide.Name = r.Name
 	for _, f := range append(t.Water.Closed(t.From), t.Water.Closed(t.To)...) {
 		if !slices.Contains(j.Closed, f) {
@@ -67,6 +68,9 @@ func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from,
 			on = " on " + strings.Join(p.Hooks, ", ")
 		}
 		fmt.Fprintf(c.out, "%3d. %s%s\n     for %s; covers %s so far\n", i+1, p.Dressing, on, strings.Join(p.For, ", "), percent(p.Share))
+	}
+	if len(j.Picks) > 0 && j.Short {
+		fmt.Fprintf(c.out, "the list stops at %s: no dressing of the guide serves for the rest\n", percent(t.Covered/t.Sum))
 	}
 	if len(j.Open) > 0 {
 		fmt.Fprintf(c.out, "not covered: %s\n", strings.Join(j.Open, ", "))

@@ -120,13 +120,20 @@
     return t;
   }
 
-  // The largest chance that fits the water and the half-month chosen; -1 where the fly isn't known there.
+  // The half-month chosen, 0 to 23; -1 for none.
+  function half() {
+    var m = /^\d{4}-(\d\d)-(\d\d)$/.exec(date.value);
+    return m ? 2 * (m[1] - 1) + (m[2] > 15 ? 1 : 0) : -1;
+  }
+
+  // The largest chance that fits the water and the half-month chosen, and the water that gives it; -1
+  // where the fly isn't known there.
   function here(f) {
-    var m = /^\d{4}-(\d\d)-(\d\d)$/.exec(date.value), cell = m ? 2 * (m[1] - 1) + (m[2] > 15 ? 1 : 0) : -1;
-    var top = -1;
+    var cell = half(), top = { chance: -1, water: '' };
     f.c.forEach(function (cells, w) {
       if (water.value !== '' && data.waters[w] !== water.value || !cells.length) return;
-      top = Math.max(top, cell < 0 ? Math.max.apply(null, cells) : cells[cell]);
+      var c = cell < 0 ? Math.max.apply(null, cells) : cells[cell];
+      if (c > top.chance) top = { chance: c, water: data.waters[w] };
     });
     return top;
   }
@@ -159,9 +166,10 @@
     var about = [];
     if (p.disagrees) about.push(kit.say('sieve.disagrees', { n: p.disagrees }) + ' (' + p.against.join(', ') + ')');
     else if (p.agrees) about.push(kit.say('sieve.agrees', { n: p.agrees }));
-    if (p.fly.here < 0) about.push(kit.say('sieve.not_here'));
-    else if (p.fly.here < 5) about.push(kit.say('sieve.unlikely'));
-    else about.push(kit.say('sieve.likely', { share: kit.percent(p.fly.here) }));
+    var top = p.fly.here;
+    if (top.chance < 0) about.push(kit.say('sieve.not_here'));
+    else if (top.chance < 5) about.push(kit.say('sieve.unlikely'));
+    else about.push(kit.say(water.value === '' ? 'sieve.likely_on' : 'sieve.likely', { share: kit.percent(top.chance), water: top.water }));
     li.append(' ', kit.make('small', {}, about.join(' · ')));
     return li;
   }
@@ -170,7 +178,7 @@
     var t = ticks();
     flies.forEach(function (f) {
       f.here = here(f);
-      f.chance = Math.max(0, f.here) / 1000;
+      f.chance = Math.max(0, f.here.chance) / 1000;
     });
     var s = sieve(data.characters, flies, t, { ease: data.ease, base: data.base });
     answered = answered.filter(function (f) { return t[f.dataset.character]; });
@@ -196,6 +204,9 @@
     } else nextLine.textContent = kit.say('sieve.no_next');
     var fit = s.order.filter(function (p) { return p.disagrees === 0; }).length;
     count.textContent = kit.say('sieve.counted', { fit: fit, all: flies.length, n: flies.length });
+    var cell = half(); // the chance is that of the half-month's seventh day
+    document.getElementById('sieve-when').textContent = cell < 0 ? kit.say('sieve.when_any')
+      : kit.say('sieve.when', { date: kit.date(date.value.slice(0, 8) + (cell % 2 ? '22' : '07')) });
     list.textContent = '';
     s.order.forEach(function (p) { list.append(line(p)); });
   }

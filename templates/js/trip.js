@@ -41,7 +41,7 @@
       pick.share = covered / sum;
       picks.push(pick);
     }
-    return { picks: picks, sum: sum, covered: covered, open: due.filter(function (d, i) { return open[i]; }).map(function (d) { return d.id; }) };
+    return { picks: picks, sum: sum, covered: covered, short: settle(covered) < settle(enough * sum), open: due.filter(function (d, i) { return open[i]; }).map(function (d) { return d.id; }) };
   }
 
   function forward(a, b) { return ((b - a) % 365 + 365) % 365; }
@@ -150,6 +150,7 @@
     says.textContent = l.picks.length ? kit.say('trip.found', { n: l.picks.length, share: kit.percent(Math.round(l.covered / l.sum * 1000)) })
       : kit.say(due ? 'trip.nothing_serves' : 'trip.nothing_on');
     if (l.picks.length) out.append(table(l, when));
+    if (l.picks.length && l.short) out.append(kit.make('p', {}, kit.say('trip.short', { share: kit.percent(Math.round(l.covered / l.sum * 1000)) })));
     if (l.open.length) out.append(kit.make('p', {}, kit.say('trip.open'), ' ', flies(l.open, l.stages)));
     kit.keep('guide-trip', [from.value, to.value]);
   }
