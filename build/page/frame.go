@@ -38,6 +38,7 @@ type Frame struct {
 	Print       string // the site's base address with the page's, spelled out in print; "" if none
 	Root        string // where the site stands on its host, on the page whose links begin there; else ""
 	Alternates  []Alternate
+	Item        *Item // what the page is about; nil where it is about nothing in particular
 }
 
 // Alternate is what the page says in another form, for programs that follow it.
@@ -109,6 +110,7 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 		f.Print = strings.TrimSuffix(s.Address, "/") + "/" + address
 	}
 	f.Alternates = p.alternates(address)
+	f.Item = p.item(kind, address)
 	return f
 }
 

@@ -104,6 +104,7 @@ func (p *Printer) funcs() template.FuncMap {
 		"word": p.words.Or,
 		// Words for the page's scripts.
 		"words": p.wordBlock,
+		"next":  func(i int) int { return i + 1 },
 		// A pattern with its holes, for a script to fill in.
 		"pattern": func(key string) (string, error) { return p.words.pattern(key, nil) },
 	}
