@@ -70,26 +70,38 @@ func (r *reckoner) oddDate(row *Row, v *guide.Visit, f guide.Found, warn warner)
 	}
 }
 
-// oddLength looks for lengths more than a fifth outside the account's range.
-func oddLength(f guide.Found, warn warner) {
-	a := f.Fly
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, w := range casesOf(a, f.Stage) {
-		if f.Sex != species.NoSex && w.Sex != f.Sex {
+// Lengths is the range in mm of all that the account says of a stage, and of a
+// sex where one is given; ok is false where it says nothing.
+func Lengths(a *species.Account, st species.Stage, sex species.Sex) (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, w := range casesOf(a, st) {
+		if sex != species.NoSex && w.Sex != sex {
 			continue
 		}
 		if c, ok := a.Length.First(w); ok {
 			low, high = min(low, float64(c.Value.Low)), max(high, float64(c.Value.High))
 		}
 	}
-	if math.IsInf(low, 1) {
+	return low, high, !math.IsInf(low, 1)
+}
+
+// OddLength reports a length more than a fifth outside a range; all in mm.
+func OddLength(mm, low, high float64) bool {
+	mm = content.Round9(mm)
+	return mm < content.Round9(0.8*low) || mm > content.Round9(1.2*high)
+}
+
+func oddLength(f guide.Found, warn warner) {
+	a := f.Fly
+	low, high, ok := Lengths(a, f.Stage, f.Sex)
+	if !ok {
 		return
 	}
 	for _, x := range f.Lengths {
 		if x.WithTails || !fits(x, a.Group) {
 			continue
 		}
-		if mm := content.Round9(x.Millimetres); mm < content.Round9(0.8*low) || mm > content.Round9(1.2*high) {
+		if mm := x.Millimetres; OddLength(mm, low, high) {
 			warn("odd-length", x.At, fmt.Sprintf("the account gives %s to %s mm", content.Decimal(low, 1), content.Decimal(high, 1)),
 				"%s mm is more than a fifth outside the range of %s", content.Decimal(mm, x.Digits), a.Name.S)
 		}

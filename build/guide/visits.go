@@ -122,6 +122,7 @@ func (v *Visit) Standard(c season.Constants) season.Known {
 func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *content.Problems) []*Visit {
 	var out []*Visit
 	byID, byKey, loose := map[string]*Visit{}, map[string]*Visit{}, map[string]*Visit{}
+	beats := map[string]bool{} // looked at already
 	for _, e := range events {
 		w := names.Water(e.Water, ps)
 		if w == nil {
@@ -131,6 +132,10 @@ func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *c
 			ps.Warnf("future-date", e.At, "check the year", "visit %s lies in the future: %s", e.ID, e.When.From)
 		}
 		v := &Visit{Event: e, Water: w}
+		if k := w.Address + "|" + content.Fold(e.Beat.S); !beats[k] {
+			beats[k] = true
+			unknownBeat(w, e.Beat, ps)
+		}
 		for i := range e.Finds {
 			if f, ok := resolveFind(&e.Finds[i], names, ps); ok {
 				v.Finds = append(v.Finds, f)
@@ -177,6 +182,38 @@ func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *c
 			cmp.Compare(a.Start, b.Start), cmp.Compare(a.ID, b.ID))
 	})
 	return out
+}
+
+// UnknownBeat words a beat that a water doesn't list; "" for one that it does, and
+// for any where it lists none. near says that it may be a slip for one of them.
+func UnknownBeat(w *rivers.Water, beat string) (fault string, near bool) {
+	var known []string
+	for _, b := range w.Beats {
+		if content.Fold(b.Name.S) == content.Fold(beat) {
+			return "", false
+		}
+		known = append(known, b.Name.S)
+	}
+	if len(known) == 0 || strings.TrimSpace(beat) == "" {
+		return "", false
+	}
+	meant := content.DidYouMean(beat, known)
+	return fmt.Sprintf("%q is no beat of %s%s", beat, w.Name.S, meant), meant != ""
+}
+
+// unknownBeat reports such a beat. A slip is a warning: it would show what is
+// written for members of the beat that was meant.
+func unknownBeat(w *rivers.Water, beat content.Text, ps *content.Problems) {
+	fault, near := UnknownBeat(w, beat.S)
+	if fault == "" {
+		return
+	}
+	p := content.Problem{ID: "unknown-beat", Grade: content.Note, At: beat.At, Message: fault,
+		Want: "its beats: " + strings.Join(mapped(w.Beats, func(b rivers.Beat) string { return b.Name.S }), ", ") + "; a new one belongs under beats: in " + w.File}
+	if near {
+		p.Grade = content.Warning
+	}
+	ps.Add(p)
 }
 
 // sameEffort reports two sheets of one event that disagree on its effort.

@@ -2,5 +2,5 @@ package site
 
 import "errors"
 
-// errLocked says that another run holds the lock.
-var errLocked = errors.New("locked by another run")
+// ErrLocked says that another run holds the lock.
+var ErrLocked = errors.New("locked by another run")

@@ -9,8 +9,8 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// lock takes the lock file, or says errLocked. The system lets go of it when the process dies.
-func lock(name string) (unlock func(), err error) {
+// Lock takes the lock file, or says ErrLocked. The system lets go of it when the process dies.
+func Lock(name string) (unlock func(), err error) {
 	for {
 		f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
 		if err != nil {
@@ -19,7 +19,7 @@ func lock(name string) (unlock func(), err error) {
 		if err := unix.Flock(int(f.Fd()), unix.LOCK_EX|unix.LOCK_NB); err != nil {
 			f.Close()
 			if err == unix.EWOULDBLOCK {
-				return nil, errLocked
+				return nil, ErrLocked
 			}
 			return nil, &os.PathError{Op: "lock", Path: name, Err: err}
 		}

@@ -6,8 +6,8 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// lock takes the lock file, or says errLocked. The system lets go of it when the process dies.
-func lock(name string) (unlock func(), err error) {
+// Lock takes the lock file, or says ErrLocked. The system lets go of it when the process dies.
+func Lock(name string) (unlock func(), err error) {
 	f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
 		return nil, err
@@ -17,7 +17,7 @@ func lock(name string) (unlock func(), err error) {
 	if err != nil {
 		f.Close()
 		if err == windows.ERROR_LOCK_VIOLATION {
-			return nil, errLocked
+			return nil, ErrLocked
 		}
 		return nil, &os.PathError{Op: "lock", Path: name, Err: err}
 	}

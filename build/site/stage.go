@@ -117,7 +117,7 @@ func open(p Plan, step func(string) error, noExchange bool) (_ *Stage, err error
 	if err := s.makeParents(); err != nil {
 		return nil, err
 	}
-	if s.unlock, err = lock(filepath.Join(s.parent, "."+name+".lock")); errors.Is(err, errLocked) {
+	if s.unlock, err = Lock(filepath.Join(s.parent, "."+name+".lock")); errors.Is(err, ErrLocked) {
 		return nil, &Refusal{p.Target, "another run of guidegen is writing there"}
 	} else if err != nil {
 		return nil, err

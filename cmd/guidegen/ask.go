@@ -11,6 +11,8 @@ import (
 	"strings"
 
 	"guidegen/build"
+	"guidegen/build/figures"
+	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
@@ -18,11 +20,13 @@ import (
 	"guidegen/species"
 )
 
-// question is one question. fault says what is wrong with an answer, or "".
+// question is one question. fault says what is wrong with an answer, doubt what is
+// odd about one that may be right all the same; each gives "" for nothing.
 type question struct {
 	text    string
 	instead string // taken where nothing is answered
 	fault   func(answer string) string
+	doubt   func(answer string) string
 }
 
 func (l *logger) reader() *bufio.Reader {
@@ -51,14 +55,24 @@ func (l *logger) put(q question) (string, error) {
 			return "", err
 		}
 		answer := firstOf(strings.TrimSpace(line), q.instead)
-		if q.fault == nil {
-			return answer, nil
+		if q.fault != nil {
+			if fault := q.fault(answer); fault != "" {
+				fmt.Fprintf(l.c.out, "  %s\n", fault)
+				continue
+			}
 		}
-		fault := q.fault(answer)
-		if fault == "" {
-			return answer, nil
+		if q.doubt != nil {
+			if doubt := q.doubt(answer); doubt != "" {
+				fmt.Fprintf(l.c.out, "  %s\n", doubt)
+				if sure, err := l.yes("  Is it right?", false); err != nil || !sure {
+					if err != nil {
+						return "", err
+					}
+					continue
+				}
+			}
 		}
-		fmt.Fprintf(l.c.out, "  %s\n", fault)
+		return answer, nil
 	}
 }
 
@@ -67,7 +81,7 @@ func (l *logger) yes(text string, instead bool) (bool, error) {
 	if instead {
 		def = "yes"
 	}
-	a, err := l.put(question{text, def, func(a string) string {
+	a, err := l.put(question{text: text, instead: def, fault: func(a string) string {
 		if !slices.Contains([]string{"yes", "y", "no", "n"}, strings.ToLower(a)) {
 			return "answer yes or no"
 		}
@@ -85,17 +99,17 @@ func (l *logger) ask() (err error) {
 		}
 	}
 	fmt.Fprintf(l.c.out, "A visit to %s. Enter takes what stands in brackets, or leaves the answer open.\n", v.water)
-	put(&v.date, question{"Date", today().String(), dateAnswer})
-	put(&v.start, question{"Start, local time", "", clockAnswer})
-	put(&v.end, question{"End, local time", "", clockAnswer})
-	put(&v.beat, question{"Beat" + listed(beats(l.water)), "", nil})
-	put(&v.method, question{"Method", "sweep net", func(a string) string { return oneOf(a, protocols()) }})
+	put(&v.date, question{text: "Date", instead: today().String(), fault: dateAnswer})
+	put(&v.start, question{text: "Start, local time", fault: clockAnswer})
+	put(&v.end, question{text: "End, local time", fault: clockAnswer})
+	put(&v.beat, question{text: "Beat" + listed(beats(l.water)), doubt: l.beatDoubt})
+	put(&v.method, question{text: "Method", instead: "sweep net", fault: func(a string) string { return oneOf(a, protocols()) }})
 	wing := rivers.Protocol(content.Fold(v.method)).OnTheWing()
 	if wing {
-		put(&v.effort, question{"Effort, such as 50 sweeps or 10 minutes", "", effortAnswer})
-		put(&v.scope, question{"Looked for (groups parted by ;, or all)", "water-bred", scopeAnswer})
+		put(&v.effort, question{text: "Effort, such as 50 sweeps or 10 minutes", fault: effortAnswer})
+		put(&v.scope, question{text: "Looked for (groups parted by ;, or all)", instead: "water-bred", fault: scopeAnswer})
 	}
-	put(&v.by, question{"Who sampled", "", nil})
+	put(&v.by, question{text: "Who sampled"})
 	if err != nil {
 		return err
 	}
@@ -120,7 +134,7 @@ func (l *logger) ask() (err error) {
 			return err
 		}
 	}
-	put(&v.remarks, question{"Remarks", "", nil})
+	put(&v.remarks, question{text: "Remarks"})
 	return err
 }
 
@@ -130,7 +144,7 @@ func (l *logger) askFind() (f findForm, more bool, err error) {
 			*into, err = l.put(q)
 		}
 	}
-	put(&f.fly, question{"Fly (Enter when there are no more)", "", l.flyAnswer})
+	put(&f.fly, question{text: "Fly (Enter when there are no more)", fault: l.flyAnswer})
 	if err != nil || f.fly == "" {
 		return f, false, err
 	}
@@ -138,29 +152,53 @@ func (l *logger) askFind() (f findForm, more bool, err error) {
 	if f.account = l.account(f.fly); f.account != nil {
 		stages = f.account.Group.Stages()
 	}
-	put(&f.stage, question{"  Stage" + listed(words(stages)), "", func(a string) string {
+	put(&f.stage, question{text: "  Stage" + listed(words(stages)), fault: func(a string) string {
 		if s, ok := species.StageNamed(a); a != "" && (!ok || f.account != nil && !f.account.Group.Has(s)) {
 			return fmt.Sprintf("%q is no stage of it%s", a, content.DidYouMean(a, words(stages)))
 		}
 		return ""
 	}})
-	put(&f.sex, question{"  Sex (male, female)", "", func(a string) string { return oneOf(a, []string{"", "male", "female"}) }})
-	put(&f.count, question{"  How many", "", func(a string) string {
+	put(&f.sex, question{text: "  Sex (male, female)", fault: func(a string) string { return oneOf(a, []string{"", "male", "female"}) }})
+	put(&f.count, question{text: "  How many", fault: func(a string) string {
 		if strings.Trim(a, "0123456789") != "" || a == "0" {
 			return "a count is a whole number; leave it open where only presence was noted"
 		}
 		return ""
 	}})
-	put(&f.lengths, question{"  Lengths in mm, parted by spaces", "", func(a string) string {
+	put(&f.lengths, question{text: "  Lengths in mm, parted by spaces", fault: func(a string) string {
 		for _, x := range strings.Fields(a) {
 			if n, _, err := measure.ParseNumber(x); err != nil || n <= 0 {
 				return fmt.Sprintf("%q is no length; write decimals with a point", x)
 			}
 		}
 		return ""
-	}})
-	put(&f.namedBy, question{"  Who named it", "", nil})
+	}, doubt: f.lengthDoubt})
+	put(&f.namedBy, question{text: "  Who named it"})
 	return f, true, err
+}
+
+// lengthDoubt looks for a length far outside what the account says.
+func (f *findForm) lengthDoubt(a string) string {
+	if f.account == nil {
+		return ""
+	}
+	stage, _ := species.StageNamed(f.stage)
+	low, high, ok := figures.Lengths(f.account, stage, species.Sex(content.Fold(f.sex)))
+	for _, x := range strings.Fields(a) {
+		if mm, _, err := measure.ParseNumber(x); ok && err == nil && figures.OddLength(mm, low, high) {
+			return fmt.Sprintf("%s mm is more than a fifth outside the range of %s, %s to %s mm", x, f.account.Name.S, content.Decimal(low, 1), content.Decimal(high, 1))
+		}
+	}
+	return ""
+}
+
+// beatDoubt looks for a beat that neither the water's record nor an earlier visit names.
+func (l *logger) beatDoubt(a string) string {
+	if slices.ContainsFunc(l.guide.Visits, func(v *guide.Visit) bool { return v.Water == l.water && content.Fold(v.Beat.S) == content.Fold(a) }) {
+		return ""
+	}
+	fault, _ := guide.UnknownBeat(l.water, a)
+	return fault
 }
 
 func words[T ~string](l []T) []string {

@@ -31,8 +31,8 @@ type findForm struct {
 type cells map[string]string
 
 // plainRows gives the visit's rows under plain headings. Cells of the visit
-// stand in its first row alone; lengths is the heading of the lengths column.
-func (v visitForm) plainRows(lengths string) []cells {
+// stand in its first row alone.
+func (v visitForm) plainRows() []cells {
 	first := cells{"visit": v.id, "date": v.date, "start": v.start, "end": v.end, "water": v.water, "beat": v.beat, "method": v.method,
 		"effort": v.effort, "looked for": v.scope, "by": v.by}
 	if v.nothing {
@@ -45,7 +45,7 @@ func (v visitForm) plainRows(lengths string) []cells {
 		first = cells{"visit": v.id}
 	}
 	for _, f := range v.finds {
-		for k, x := range (cells{"fly": f.fly, "stage": f.stage, "sex": f.sex, "count": f.count, lengths: f.lengths, "named by": f.namedBy, "checked": f.checked}) {
+		for k, x := range (cells{"fly": f.fly, "stage": f.stage, "sex": f.sex, "count": f.count, "lengths mm": f.lengths, "named by": f.namedBy, "checked": f.checked}) {
 			first[k] = x
 		}
 		rows = append(rows, first)
@@ -127,9 +127,9 @@ func (v visitForm) append(sheet []byte, name string) ([]byte, error) {
 	has := func(n string) bool {
 		return slices.ContainsFunc(headings, func(h string) bool { return content.Fold(h) == content.Fold(n) })
 	}
-	rows := v.plainRows("lengths mm")
-	if has("lengths in") {
-		rows = v.plainRows("lengths in")
+	rows := v.plainRows()
+	if has("lengths in") && slices.ContainsFunc(v.finds, func(f findForm) bool { return f.lengths != "" }) {
+		return nil, build.Misused("%s holds its lengths in inches, and a visit gives them in mm; name another sheet with --sheet", name)
 	}
 	if has("eventID") {
 		rows = v.coreRows()

@@ -48,6 +48,12 @@ Nothing is written unless the visit reads without a mistake.`,
 			for _, f := range visitFlags {
 				asked = asked && !cmd.Flags().Changed(f)
 			}
+			switch {
+			case checked != "" && !slices.Contains(checks, content.Fold(checked)):
+				return build.Misused("--checked: %q is no state of verification%s\nwrite one of: %s", checked, content.DidYouMean(checked, checks), strings.Join(checks, ", "))
+			case len(finds) == 0 && checked+namedBy != "":
+				return build.Misused("--checked and --named-by speak of the flies of --find, and there is none")
+			}
 			for _, text := range finds {
 				f, err := findOf(text)
 				if err != nil {
@@ -79,13 +85,16 @@ Nothing is written unless the visit reads without a mistake.`,
 	f.BoolVar(&v.nothing, "nothing", false, "nothing was in the net")
 	f.StringVar(&v.by, "by", "", "`who` sampled")
 	f.StringVar(&namedBy, "named-by", "", "`who` named the flies")
-	f.StringVar(&checked, "checked", "", "`verified` or unreviewed")
+	f.StringVar(&checked, "checked", "", "`verified`, unreviewed or rejected; unreviewed if not given")
 	f.StringVar(&v.remarks, "remarks", "", "anything else, as `text`")
 	f.StringVar(&v.id, "mark", "", "the visit's own `mark`; made up if not given")
 	f.StringVar(&sheet, "sheet", "", "the `file` in samples/ to write to; by river and year if not given")
 	must(cmd.RegisterFlagCompletionFunc("method", fixed(protocols()...)))
+	must(cmd.RegisterFlagCompletionFunc("checked", fixed(checks...)))
 	return cmd
 }
+
+var checks = []string{string(rivers.Verified), string(rivers.Unreviewed), string(rivers.Rejected)}
 
 var visitFlags = []string{"date", "start", "end", "beat", "method", "effort", "looked-for", "find", "nothing", "by", "remarks", "mark"}
 
@@ -148,6 +157,9 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 	if l.form.date == "" {
 		l.form.date = today().String()
 	}
+	if d, err := calendar.ParseWhen(l.form.date); err == nil && today().Before(d.From) {
+		return build.Misused("--date: %s lies in the future; a visit is logged once it was made", l.form.date)
+	}
 	if l.sheet = sheet; sheet == "" {
 		year, _, _ := strings.Cut(l.form.date, "-")
 		l.sheet = l.water.Address + "-" + content.Address(year) + ".csv"
@@ -195,50 +207,35 @@ func (l *logger) account(name string) *species.Account {
 	return found
 }
 
-// write adds the visit to its sheet under a lock, once it reads without a mistake.
+// write adds the visit to its sheet, once it reads without a mistake. Who is asked
+// sees it first; the lock is for the write alone, so that nobody waits for an answer.
 func (l *logger) write(asked bool) error {
-	dir := filepath.Join(l.src.Dir, "samples")
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	made := l.form.id == ""
+	if asked {
+		old, text, err := l.drawnUp(true)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(l.c.out, "\n%s", bytes.TrimPrefix(text, old))
+		if ok, err := l.yes("Write this to "+l.sheet+"?", true); err != nil || !ok {
+			return errors.Join(err, build.Misused("the visit was not written"))
+		}
+		if made {
+			l.form.id = "" // somebody may have logged another visit meanwhile
+		}
+	}
+	file := l.file()
+	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 		return err
 	}
-	file := filepath.Join(l.src.Dir, filepath.FromSlash(l.sheet))
-	unlock, err := lock(filepath.Join(dir, "."+filepath.Base(file)+".lock"))
+	unlock, err := lock(filepath.Join(filepath.Dir(file), "."+filepath.Base(file)+".lock"))
 	if err != nil {
 		return err
 	}
 	defer unlock()
-	old, err := os.ReadFile(file)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	for i := range l.form.finds {
-		l.form.finds[i].account = l.account(l.form.finds[i].fly)
-	}
-	if l.form.id == "" {
-		l.form.id = l.mark(old)
-	} else if slices.Contains(marks(old), l.form.id) {
-		return build.Misused("a visit %s stands in %s already", l.form.id, l.sheet)
-	}
-	text, err := l.form.append(old, l.sheet)
+	_, text, err := l.drawnUp(!asked)
 	if err != nil {
 		return err
-	}
-	ps, bad, err := l.proof(text, len(old))
-	if err != nil {
-		return err
-	}
-	for _, p := range bad {
-		ps.Print(l.c.err, p)
-	}
-	if slices.ContainsFunc(bad, func(p content.Problem) bool { return p.Grade == content.Error }) {
-		return build.Misused("the visit was not written")
-	}
-	if asked {
-		shown := bytes.TrimPrefix(text, old)
-		fmt.Fprintf(l.c.out, "\n%s", shown)
-		if ok, err := l.yes("Write this to "+l.sheet+"?", true); err != nil || !ok {
-			return errors.Join(err, build.Misused("the visit was not written"))
-		}
 	}
 	if err := replace(file, text); err != nil {
 		return err
@@ -247,20 +244,57 @@ func (l *logger) write(asked bool) error {
 	return nil
 }
 
-// proof reads the guide as it would be, and gives the problems of the new rows.
+func (l *logger) file() string { return filepath.Join(l.src.Dir, filepath.FromSlash(l.sheet)) }
+
+// drawnUp gives the sheet as it is and as it would be. With tell, what is wrong or
+// odd about the new rows is printed.
+func (l *logger) drawnUp(tell bool) (old, text []byte, err error) {
+	old, err = os.ReadFile(l.file())
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, err
+	}
+	for i := range l.form.finds {
+		l.form.finds[i].account = l.account(l.form.finds[i].fly)
+	}
+	if l.form.id == "" {
+		l.form.id = l.mark(old)
+	} else if slices.Contains(marks(old), l.form.id) {
+		return nil, nil, build.Misused("a visit %s stands in %s already", l.form.id, l.sheet)
+	}
+	if text, err = l.form.append(old, l.sheet); err != nil {
+		return nil, nil, err
+	}
+	ps, bad, err := l.proof(text, len(old))
+	if err != nil {
+		return nil, nil, err
+	}
+	sound := true
+	for _, p := range bad {
+		if tell || p.Grade == content.Error {
+			ps.Print(l.c.err, p)
+		}
+		sound = sound && p.Grade != content.Error
+	}
+	if !sound {
+		return nil, nil, build.Misused("the visit was not written")
+	}
+	return old, text, nil
+}
+
+// proof reads and reckons the guide as it would be, and gives the problems of the new rows.
 func (l *logger) proof(text []byte, from int) (*content.Problems, []content.Problem, error) {
-	ps := &content.Problems{}
 	after := &build.Source{Files: overlay{l.src.Files, map[string][]byte{l.sheet: text}}, Dir: l.src.Dir, How: l.src.How}
-	if _, err := build.Read(after, today(), ps); err != nil {
+	_, r, err := build.Reckon(build.Options{Source: after, Edition: build.Members, Date: today()})
+	if err != nil {
 		return nil, nil, err
 	}
 	var bad []content.Problem
-	for _, p := range ps.All() {
+	for _, p := range r.Collector().All() {
 		if p.At.File == l.sheet && (p.At.Offset >= from || p.Also.File == l.sheet && p.Also.Offset >= from) {
 			bad = append(bad, p)
 		}
 	}
-	return ps, bad, nil
+	return r.Collector(), bad, nil
 }
 
 // replace puts a file's new text in place in one step: it is whole at every moment.
