@@ -12,6 +12,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/species"
 	"guidegen/species/key"
 )
 
@@ -38,6 +39,8 @@ type CoupletView struct {
 	Character  Link
 	Needs      string
 	Only       string // the sex it is confined to, in words
+	Other      string // of which the other sex may be any of Either, since it doesn't show the character
+	Either     []Link
 	Leads      [2]LeadView
 }
 
@@ -90,6 +93,8 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 		}
 		if c.OnlyIn != "" {
 			v.Only = w.Plain("only_in", "sex", w.Or("sexes", c.OnlyIn))
+			v.Other = w.Plain("key.other_sex", "sex", w.Or("sex", string(otherSex(c.OnlyIn))))
+			v.Either = flies(k.Under(c.Number))
 		}
 		for i, l := range c.Leads {
 			lv := LeadView{Sign: v.Number, States: strings.Join(l.States, w.Plain("list.or")), Flies: flies(l.Flies), Cut: l.Cut}
@@ -104,6 +109,13 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 		m.Couplets = append(m.Couplets, v)
 	}
 	return m
+}
+
+func otherSex(s string) species.Sex {
+	if s == string(species.Male) {
+		return species.Female
+	}
+	return species.Male
 }
 
 func (p *Printer) wholeKey() KeyModel {

@@ -62,7 +62,9 @@ type branch struct {
 // character and the state against the rest with the largest information gain
 // (see Gain), each fly a class of its own, weighted by chance + base, times
 // the ease of seeing the character. Ties go by the vocabulary's order, then by
-// the order of states.
+// the order of states. A character that one sex alone shows is asked for only
+// where nothing that both show splits the set: a fly of the other sex has to go
+// both ways there. Below such a couplet none but its like can follow.
 //
 // A fly that has states on both sides, or none known, goes down both with half
 // the weight it arrived with. A state that has been answered is settled: a fly
@@ -76,6 +78,7 @@ func Build(v Vocabulary, taxa []Taxon, set Settings) Key {
 		root.flies = append(root.flies, member{i, x.chance() + set.Base})
 		root.shares = append(root.shares, 1)
 	}
+	oneSex := func(c int) bool { return v[c].OnlyIn() != "" }
 	var k Key
 	couplets := 0
 	for queue := []*branch{root}; len(queue) > 0; queue = queue[1:] {
@@ -83,7 +86,10 @@ func Build(v Vocabulary, taxa []Taxon, set Settings) Key {
 		if len(b.flies) < 2 {
 			continue
 		}
-		q, ok := t.best(set, b.flies, b.open, nil)
+		q, ok := t.best(set, b.flies, b.open, oneSex)
+		if !ok {
+			q, ok = t.best(set, b.flies, b.open, nil)
+		}
 		if !ok {
 			continue
 		}
@@ -102,6 +108,22 @@ func Build(v Vocabulary, taxa []Taxon, set Settings) Key {
 	}
 	k.measure(taxa, root)
 	return k
+}
+
+// Under lists the flies that a couplet parts, each once, in the order of its ends.
+func (k Key) Under(number int) (ids []string) {
+	for _, l := range k.Couplets[number-1].Leads {
+		ends := l.Flies
+		if l.Next > 0 {
+			ends = k.Under(l.Next)
+		}
+		for _, id := range ends {
+			if !slices.Contains(ids, id) {
+				ids = append(ids, id)
+			}
+		}
+	}
+	return ids
 }
 
 func (b *branch) divide(t table, q split) {

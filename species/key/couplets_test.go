@@ -484,3 +484,54 @@ func BenchmarkBuild500Flies40Characters(b *testing.B) {
 		})
 	}
 }
+
+// By hand. The upper eye parts two from two (1 bit), the legs one from three (0.811): by gain alone the
+// eye would come first, and a female could not get past it. Legs come first, and the eye last.
+func TestWhatOneSexShowsIsAskedLast(t *testing.T) {
+	v := Vocabulary{word("upper eye", "red", "brown"), word("legs", "pale", "dark")}
+	v[0].SeenIn = []Form{{"dun", "male"}, {"spinner", "male"}}
+	k := Build(v, []Taxon{
+		fly("a", 0.24, "upper eye", "red", "legs", "pale"),
+		fly("b", 0.24, "upper eye", "red", "legs", "dark"),
+		fly("c", 0.24, "upper eye", "brown", "legs", "dark"),
+		fly("d", 0.24, "upper eye", "brown", "legs", "dark"),
+	}, Defaults())
+	require.Len(t, k.Couplets, 2)
+	assert.Equal(t, "legs", k.Couplets[0].Character)
+	assert.Equal(t, "upper eye", k.Couplets[1].Character)
+	assert.Equal(t, []string{"b", "c", "d"}, k.Under(2), "what a female may be")
+	assert.Equal(t, []string{"a", "b", "c", "d"}, k.Under(1))
+}
+
+// Whatever the flies: below a couplet that one sex alone can answer stands no other, so that the other
+// sex gets as far as it can.
+func TestBelowOneSexNothingElse(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		v := Vocabulary{}
+		for i := range rapid.IntRange(1, 5).Draw(rt, "characters") {
+			c := word(fmt.Sprint("c", i), "x", "y", "z")
+			if rapid.Bool().Draw(rt, "one sex") {
+				c.SeenIn = []Form{{"dun", "male"}}
+			}
+			v = append(v, c)
+		}
+		var taxa []Taxon
+		for i := range rapid.IntRange(2, 8).Draw(rt, "flies") {
+			x := fly(fmt.Sprint("f", i), 0.1)
+			for _, c := range v {
+				if s := rapid.SliceOfNDistinct(rapid.SampledFrom(c.States), 0, 2, rapid.ID[string]).Draw(rt, "states"); len(s) > 0 {
+					x.Values[c.Name] = Value{States: s}
+				}
+			}
+			taxa = append(taxa, x)
+		}
+		k := Build(v, taxa, Defaults())
+		for _, c := range k.Couplets {
+			for from := c.From; from > 0; from = k.Couplets[from-1].From {
+				if k.Couplets[from-1].OnlyIn != "" && c.OnlyIn == "" {
+					rt.Fatalf("couplet %d (%s) stands below %d (%s)", c.Number, c.Character, from, k.Couplets[from-1].Character)
+				}
+			}
+		}
+	})
+}
