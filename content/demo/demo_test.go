@@ -116,3 +116,25 @@ func TestListedFliesHaveOneAccount(t *testing.T) {
 		}
 	})
 }
+
+// A source stands in the list only because something rests on it: a statement cites its key, or prose its
+// first words.
+func TestSourcesAreCited(t *testing.T) {
+	text, err := fs.ReadFile(FS, "sources.yaml")
+	require.NoError(t, err)
+	var sources map[string]struct{ Cite string }
+	require.NoError(t, yaml.Unmarshal(text, &sources))
+	var all strings.Builder
+	for _, ext := range []string{".md", ".yaml"} {
+		each(t, ext, func(name, text string) {
+			if path.Base(name) != "sources.yaml" {
+				all.WriteString(text)
+			}
+		})
+	}
+	prose := map[string]string{"waterbook": "water book", "anderson": "Anderson and others, 2015", "shannon": "Shannon and others, 2018", "jccbi": "Invertebrate Link, 2002"}
+	for key := range sources {
+		cited := regexp.MustCompile(`\(`+key+`\)|basis: `+key+`\b`).MatchString(all.String())
+		assert.True(t, cited || prose[key] != "" && strings.Contains(all.String(), prose[key]), key)
+	}
+}
