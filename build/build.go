@@ -207,7 +207,7 @@ func (r *Report) prompts(book *figures.Book) {
 
 // settle brings the list of problems up to date, leaving out what the guide lets stand.
 func (r *Report) settle(g *guide.Guide, lapses bool) {
-	all := r.ps.All()
+	all := r.ps.Told()
 	r.Problems = nil
 	for _, p := range g.Acknowledge(all, r.ps) {
 		if p.ID != lapsed || lapses {

@@ -38,6 +38,14 @@ type Row struct {
 // OpenCSV reads the headings. It returns nil where the file can't be read as
 // comma-separated UTF-8 at all.
 func OpenCSV(f *File, ps *Problems) *Sheet {
+	s := openCSV(f, ps)
+	if s == nil {
+		ps.Unread(f.Path)
+	}
+	return s
+}
+
+func openCSV(f *File, ps *Problems) *Sheet {
 	ps.Know(f)
 	if len(f.Bytes) > maxCSV {
 		ps.Errorf("file-too-large", f.At(0, 0), "split it, say by year", "%d MB is more than one file may hold", len(f.Bytes)>>20)

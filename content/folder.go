@@ -216,6 +216,7 @@ func (d Folder) Read(p string, ps *Problems) (*File, error) {
 		return nil, fmt.Errorf("%s: %w", p, err)
 	}
 	if int64(len(b)) > limit {
+		ps.Unread(p)
 		ps.Errorf("file-too-large", Place{File: p}, "split it, or make it smaller", "the file is larger than %d MB", limit>>20)
 		return nil, nil
 	}

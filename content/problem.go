@@ -44,6 +44,14 @@ type Problems struct {
 	mu    sync.Mutex
 	list  []Problem
 	files map[string]*File
+	roots []root
+}
+
+// root is a file that other files can't be checked against, and the ids of the
+// problems that follow from that alone.
+type root struct {
+	file string
+	ids  []string
 }
 
 // Know lets the collector print lines of a file.
@@ -93,6 +101,62 @@ func (ps *Problems) All() []Problem {
 			cmp.Compare(a.Grade, b.Grade), cmp.Compare(a.ID, b.ID), cmp.Compare(a.Message, b.Message))
 	})
 	return slices.Compact(l)
+}
+
+// Unread says that a file can't be read, or lacks what other files go by; problems
+// of the ids then only follow from it, wherever they stand. Without ids none do.
+func (ps *Problems) Unread(file string, ids ...string) {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	ps.roots = append(ps.roots, root{file, ids})
+}
+
+// IsUnread reports whether Unread was said of a file.
+func (ps *Problems) IsUnread(file string) bool {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	return slices.ContainsFunc(ps.roots, func(r root) bool { return r.file == file })
+}
+
+// NotShown is the id of the note that stands for the problems left out by Told.
+const NotShown = "not-shown"
+
+// Told returns the problems as a person wants to read them: first those of files
+// that can't be read, then one note for all that may only follow from these, then
+// the others, each part in the order of All.
+func (ps *Problems) Told() []Problem {
+	var first, rest []Problem
+	var from []string
+	left := 0
+	ps.mu.Lock()
+	roots := slices.Clone(ps.roots)
+	ps.mu.Unlock()
+	for _, p := range ps.All() {
+		if slices.ContainsFunc(roots, func(r root) bool { return r.file == p.At.File }) {
+			first = append(first, p)
+			continue
+		}
+		follows := false
+		for _, r := range roots {
+			if slices.Contains(r.ids, p.ID) {
+				follows = true
+				if !slices.Contains(from, r.file) {
+					from = append(from, r.file)
+				}
+			}
+		}
+		if follows {
+			left++
+		} else {
+			rest = append(rest, p)
+		}
+	}
+	if left > 0 {
+		slices.Sort(from)
+		first = append(first, Problem{ID: NotShown, Grade: Note, Message: Several(left, "more problem") + " may only follow from what is wrong in " + strings.Join(from, ", "),
+			Want: "put that right first; what is left shows then"})
+	}
+	return append(first, rest...)
 }
 
 // Count returns how many problems have a grade.

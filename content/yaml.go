@@ -68,6 +68,14 @@ func ReadYAML(f *File, ps *Problems) Value { return readYAML(f, 0, len(f.Bytes),
 // readYAML reads the bytes from..to of a file; the head of a Markdown file
 // is such a stretch.
 func readYAML(f *File, from, to int, ps *Problems) Value {
+	v := parseYAML(f, from, to, ps)
+	if v.Broken {
+		ps.Unread(f.Path)
+	}
+	return v
+}
+
+func parseYAML(f *File, from, to int, ps *Problems) Value {
 	ps.Know(f)
 	if to-from > maxBytes {
 		ps.Errorf("file-too-large", f.At(from, from), "split it", "%d MB is more than one file may hold", (to-from)>>20)
@@ -378,6 +386,7 @@ func Front(f *File, ps *Problems) (head Value, body string, bodyOffset int) {
 		start = 3
 	}
 	if f.notText(start, b[start:], "save the file as UTF-8", ps) {
+		ps.Unread(f.Path)
 		return Value{At: f.At(start, start), Broken: true}, "", len(b)
 	}
 	line, rest := cutLine(b[start:])
@@ -392,6 +401,7 @@ func Front(f *File, ps *Problems) (head Value, body string, bodyOffset int) {
 		}
 		at = len(b) - len(rest)
 	}
+	ps.Unread(f.Path)
 	ps.Errorf("head-open", f.At(start, start+3), "close it with a line ---", "the head starts here and never ends")
 	return Value{At: f.At(start, start), Broken: true}, "", len(b)
 }

@@ -58,12 +58,20 @@ func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error)
 	}
 	in := species.Context{Grounds: grounds, Characters: g.Characters}
 	for _, f := range files[content.SpeciesFile] {
-		if a := species.ReadAccount(f, in, ps); a != nil {
+		a := species.ReadAccount(f, in, ps)
+		if a == nil || a.Name.S == "" {
+			ps.Unread(f.Path)
+		}
+		if a != nil {
 			g.Accounts = append(g.Accounts, a)
 		}
 	}
 	for _, f := range files[content.RiverFile] {
-		if w := rivers.ReadWater(f, grounds, ps); w != nil {
+		w := rivers.ReadWater(f, grounds, ps)
+		if w == nil || w.Name.S == "" {
+			ps.Unread(f.Path)
+		}
+		if w != nil {
 			g.Waters = append(g.Waters, w)
 		}
 	}
@@ -114,7 +122,24 @@ func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error)
 		}
 		g.Series = append(g.Series, s)
 	}
+	for kind, ids := range goBy {
+		for _, p := range list[kind] {
+			if ps.IsUnread(p) {
+				ps.Unread(p, ids...)
+			}
+		}
+	}
 	return g, nil
+}
+
+// goBy lists the problems that other files have where a file that they go by can't be read.
+var goBy = map[content.FileKind][]string{
+	content.GuideFile:      {"no-basis"},
+	content.SourcesFile:    {"unknown-basis"},
+	content.CharactersFile: {"unknown-feature", "unknown-state"},
+	content.SpeciesFile:    {"unknown-fly"},
+	content.RiverFile:      {"unknown-water"},
+	content.PhotosFile:     {"photo-not-listed"},
 }
 
 // check looks at what no single file can know: that there is something to

@@ -18,6 +18,10 @@ func printProblems(w io.Writer, r *build.Report, list []content.Problem) {
 	}
 }
 
+// stops reports what a command that goes no further prints: the errors, and the
+// note on problems that follow from them.
+func stops(p content.Problem) bool { return p.Grade == content.Error || p.ID == content.NotShown }
+
 // counts words how many problems there are: "2 errors, 1 warning".
 func counts(r *build.Report) string {
 	var s []string

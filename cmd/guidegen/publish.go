@@ -73,7 +73,7 @@ func (c *command) published(r *build.Report) {
 	if !r.Sound() {
 		var errs []content.Problem
 		for _, p := range r.Problems {
-			if p.Grade == content.Error {
+			if stops(p) {
 				errs = append(errs, p)
 			}
 		}

@@ -105,7 +105,7 @@ func (c *command) book(s *shared, arg string) (*figures.Book, *build.Report, err
 // onlyErrors prints what keeps a guide from being reckoned.
 func (c *command) onlyErrors(r *build.Report) {
 	for _, p := range r.Problems {
-		if p.Grade == content.Error {
+		if stops(p) {
 			r.Collector().Print(c.err, p)
 		}
 	}
