@@ -31,7 +31,7 @@ func TestFromDisk(t *testing.T) {
 	assert.Contains(t, eval[string](b, `document.querySelector('.dated-head').innerText`), "20 September")
 	assert.Contains(t, eval[string](b, `document.querySelector('.age').innerText`), "5", "months since 24 November, on 15 May")
 
-	eval[bool](b, `document.querySelector('[data-closer]:not([hidden])').click(), true`)
+	eval[bool](b, `document.querySelector('.chart-closer:not([hidden])').click(), true`)
 	b.until(`document.querySelectorAll('.chart-live svg path').length > 20`, "the closer view is drawn")
 	b.sound("the closer view")
 

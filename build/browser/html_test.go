@@ -150,7 +150,7 @@ func complaints(page string) (out []string) {
 // asksFor reports whether a browser asks for what an attribute names without being told to by the reader.
 func asksFor(n *html.Node, key string) bool {
 	switch key {
-	case "src", "srcset", "poster", "data", "background", "action", "formaction", "data-chart-library", "data-search":
+	case "src", "srcset", "poster", "data", "background", "action", "formaction", "data-chart-library", "data-options", "data-search":
 		return true
 	case "href":
 		return n.DataAtom == atom.Link && attribute(n, "rel") != "canonical" || n.Namespace == "svg"

@@ -37,7 +37,7 @@ func TestOfflineAfterTheFirstVisit(t *testing.T) {
 		signs(p)
 	}
 	b.visit(base + "rivers/pellowbourne.html")
-	eval[bool](b, `document.querySelector('[data-closer]:not([hidden])').click(), true`)
+	eval[bool](b, `document.querySelector('.chart-closer:not([hidden])').click(), true`)
 	b.until(`document.querySelectorAll('.chart-live svg path').length > 20`, "the closer view is drawn")
 	b.visit(base + "search.html")
 	b.do(chromedp.SendKeys(chromedp.CSS(`#search-for`), "irn blu"))

@@ -56,12 +56,8 @@ func TestWeightOfFiles(t *testing.T) {
 			most = 200 * kilobyte
 		case strings.HasPrefix(filepath.ToSlash(name), "rivers/"):
 			return nil // weighed with all it asks for
-		case strings.HasPrefix(filepath.ToSlash(name), "species/"):
-			most = 50 * kilobyte // four drawings of the fly, in lines
-		case strings.HasPrefix(filepath.ToSlash(name), "card/"):
-			most = 50 * kilobyte // made for paper: outlines of every fly
 		case strings.HasPrefix(filepath.ToSlash(name), "booklet"):
-			most = 125 * kilobyte // made for paper: the whole guide in one page
+			most = 90 * kilobyte // made for paper: the whole guide, or all of one water, in one page
 		case !strings.Contains(" .html .css .js ", " "+filepath.Ext(p)+" "):
 			return nil // a picture, or a file to take away
 		}

@@ -1,9 +1,9 @@
 // Package chart draws the guide's charts and its diagrams of insects.
 //
 // A chart is built once as an option of go-echarts. From that same option, read
-// back, an inline SVG is drawn when the site is built; beside it go the option
-// as a JSON block, for a reader who presses "Look closer", and the numbers as a
-// table. The SVG needs no script, no style attribute and nothing from elsewhere.
+// back, an inline SVG is drawn when the site is built; beside it go the numbers
+// as a table, and in a file of its own the option, for a reader who presses
+// "Look closer". The SVG needs no script, no style attribute and nothing from elsewhere.
 //
 // The package reckons nothing: shares, states and words come ready from its
 // caller. Text may be anything; all of it is escaped.
@@ -21,8 +21,8 @@ import (
 type Chart struct {
 	ID     string        // as the caller gave it, cut to what an id may hold
 	SVG    template.HTML // <svg class="chart" role="img" …>
-	Data   template.HTML // <template class="chart-option" data-height="px" data-json='…'>
-	Option []byte        // the JSON inside Data: no <, >, & or U+2028/9 stands bare in it
+	Option []byte        // JSON for the chart library: no <, >, & or U+2028/9 stands bare in it
+	Height int           // px the chart library is given
 	Table  Table
 }
 

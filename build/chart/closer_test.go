@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"testing"
 	"time"
 
@@ -22,7 +23,7 @@ const closerPage = `<!doctype html><html lang="en" data-theme="light" data-chart
 <meta http-equiv="Content-Security-Policy" content="default-src 'self'"><title>t</title>
 <link rel="stylesheet" href="chart.css"><script src="watch.js"></script><script src="minisearch.js"></script><script src="closer.js" defer></script></head><body>`
 
-const closerFigure = `<figure>%s%s<button type="button" class="chart-closer" data-closer hidden data-back="Back to the plain chart"
+const closerFigure = `<figure>%s<button type="button" class="chart-closer" hidden data-options="options.js" data-option="%d" data-back="Back to the plain chart"
 data-loading="Loading" data-failed="Not here" data-hint="Point at a bar">Look closer</button></figure>`
 
 // watch.js notes what goes wrong; it stands before all other scripts.
@@ -70,10 +71,13 @@ func closerSite(t *testing.T, library string) string {
 	hostileChart := sampleMonthly()
 	hostileChart.ID, hostileChart.Heading = "hostile", hostile
 	hostileChart.Months[3].Text = hostile
-	for _, c := range []charter{sampleMonthly(), sampleStacked(), sampleCompare(), hostileChart} {
+	options := ""
+	for i, c := range []charter{sampleMonthly(), sampleStacked(), sampleCompare(), hostileChart} {
 		drawn := mustChart(t, c)
-		page += fmt.Sprintf(closerFigure, drawn.SVG, drawn.Data)
+		page += fmt.Sprintf(closerFigure, drawn.SVG, i)
+		options += fmt.Sprintf("guideOption(%q,%d,%s);\n", strconv.Itoa(i), drawn.Height, drawn.Option)
 	}
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "options.js"), []byte(options), 0o644))
 	file := filepath.Join(dir, "index.html")
 	require.NoError(t, os.WriteFile(file, []byte(page), 0o644))
 	return "file://" + file
@@ -93,15 +97,15 @@ const until = `(async function (ok) { for (var i = 0; i < 200 && !ok(); i++) awa
 func TestLookCloser(t *testing.T) {
 	ctx := browser(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(closerSite(t, "echarts.js"))))
-	require.True(t, eval[bool](t, ctx, until+`(function () { return !document.querySelector('[data-closer]').hidden; })`), "the script shows the button")
+	require.True(t, eval[bool](t, ctx, until+`(function () { return !document.querySelector('.chart-closer').hidden; })`), "the script shows the button")
 
 	assert.Equal(t, "none", eval[string](t, ctx, `getComputedStyle(document.querySelector('.chart-today')).display`))
 	eval[bool](t, ctx, `guideCharts.today(5, 16), true`)
 	assert.Equal(t, "translate(141.75) null", eval[string](t, ctx, // 36 + 23.5 × (4 + 15.5/31), by hand
 		`(function (g) { return g.getAttribute('transform') + ' ' + g.getAttribute('display'); })(document.querySelector('.chart-today'))`))
 
-	eval[bool](t, ctx, `document.querySelectorAll('[data-closer]').forEach(function (b) { b.click(); }), true`)
-	assert.Equal(t, "Loading", eval[string](t, ctx, `document.querySelector('[data-closer]').textContent`))
+	eval[bool](t, ctx, `document.querySelectorAll('.chart-closer').forEach(function (b) { b.click(); }), true`)
+	assert.Equal(t, "Loading", eval[string](t, ctx, `document.querySelector('.chart-closer').textContent`))
 	require.True(t, eval[bool](t, ctx, until+`(function () { return document.querySelectorAll('.chart-live svg path').length > 100; })`))
 	for i, want := range []string{"Emergence by month", "Flies to expect on a visit", "Upper Orrin Water", "onerror=alert(1)"} {
 		text := eval[string](t, ctx, fmt.Sprintf(`document.querySelectorAll('.chart-live')[%d].textContent`, i))
@@ -109,7 +113,7 @@ func TestLookCloser(t *testing.T) {
 	}
 	assert.Equal(t, "none", eval[string](t, ctx, `document.querySelector('svg.chart').style.display`))
 	assert.Equal(t, "Back to the plain chart|false|Point at a bar", eval[string](t, ctx,
-		`(function (b) { return b.textContent + '|' + b.disabled + '|' + b.nextElementSibling.textContent; })(document.querySelector('[data-closer]'))`))
+		`(function (b) { return b.textContent + '|' + b.disabled + '|' + b.nextElementSibling.textContent; })(document.querySelector('.chart-closer'))`))
 
 	// a pointer over April's bar shows its text, in the drawing, without a fault
 	eval[bool](t, ctx, `(scrollTo(0, 0), true)`) // the click moved the focus
@@ -136,8 +140,8 @@ func TestLookCloser(t *testing.T) {
 		}
 	}
 
-	eval[bool](t, ctx, `document.querySelector('[data-closer]').click(), true`)
-	assert.Equal(t, "Look closer||3", eval[string](t, ctx, `document.querySelector('[data-closer]').textContent + '|' +
+	eval[bool](t, ctx, `document.querySelector('.chart-closer').click(), true`)
+	assert.Equal(t, "Look closer||3", eval[string](t, ctx, `document.querySelector('.chart-closer').textContent + '|' +
 		document.querySelector('svg.chart').style.display + '|' + document.querySelectorAll('.chart-live').length`))
 	assert.Empty(t, eval[[]string](t, ctx, `faults`))
 }
@@ -145,11 +149,11 @@ func TestLookCloser(t *testing.T) {
 func TestLookCloserSaysThatItFailed(t *testing.T) {
 	ctx := browser(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(closerSite(t, "missing.js"))))
-	require.True(t, eval[bool](t, ctx, until+`(function () { return !document.querySelector('[data-closer]').hidden; })`))
-	eval[bool](t, ctx, `document.querySelector('[data-closer]').click(), true`)
+	require.True(t, eval[bool](t, ctx, until+`(function () { return !document.querySelector('.chart-closer').hidden; })`))
+	eval[bool](t, ctx, `document.querySelector('.chart-closer').click(), true`)
 	assert.True(t, eval[bool](t, ctx, until+`(function () { return document.querySelector('.chart-status').textContent === 'Not here'; })`))
 	assert.Equal(t, "Look closer|false|", eval[string](t, ctx, `(function (b) { return b.textContent + '|' + b.disabled + '|' +
-		document.querySelector('svg.chart').style.display; })(document.querySelector('[data-closer]'))`))
+		document.querySelector('svg.chart').style.display; })(document.querySelector('.chart-closer'))`))
 }
 
 // The search script tolerates misspelling; names from the field, misspelt by us.

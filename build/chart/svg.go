@@ -23,10 +23,8 @@ package chart
 // A bar's rect lies in the group of its series, with a <title> as its child.
 
 import (
-	"bytes"
 	"html/template"
 	"slices"
-	"strconv"
 )
 
 // One unit is one CSS pixel where the chart is 320 px wide.
@@ -44,12 +42,8 @@ func (o *option) chart(id, title, desc string, table Table) (Chart, error) {
 	if err != nil {
 		return Chart{}, err
 	}
-	data := pen{make([]byte, 0, len(text)+128)}
-	data.raw(`<template class="chart-option" id="`, id, `-option" data-height="`, strconv.Itoa(o.height), `" data-json='`)
-	data.out = append(data.out, bytes.ReplaceAll(text, []byte("'"), []byte(`\u0027`))...)
-	data.raw(`'></template>`)
 	svg := draw(id, title, desc, readBack(o.bar), o.words)
-	return Chart{ID: id, SVG: template.HTML(svg), Data: template.HTML(data.out), Option: text, Table: table}, nil
+	return Chart{ID: id, SVG: template.HTML(svg), Option: text, Height: o.height, Table: table}, nil
 }
 
 // layout says where things stand.

@@ -4,6 +4,7 @@ package page
 
 import (
 	"fmt"
+	"strings"
 
 	"guidegen/build/figures"
 )
@@ -40,8 +41,14 @@ func FixedPages() []string {
 	return l
 }
 
-func waterPage(w *figures.Water) string       { return "rivers/" + w.Address + ".html" }
-func flyPage(f *figures.Fly) string           { return "species/" + f.Address + ".html" }
+func waterPage(w *figures.Water) string { return "rivers/" + w.Address + ".html" }
+func flyPage(f *figures.Fly) string     { return "species/" + f.Address + ".html" }
+
+// chartsFile holds what the charts of a page, or of a fly wherever it stands, show when a reader looks closer.
+func chartsFile(page string) string {
+	return Assets + "charts/" + strings.TrimSuffix(page, ".html") + ".js"
+}
+
 func dressingPage(d *figures.Dressing) string { return "dressings/" + d.Address + ".html" }
 func notePage(address string) string          { return "notes/" + address + ".html" }
 func monthPage(m int) string                  { return fmt.Sprintf("months/%02d.html", m) }

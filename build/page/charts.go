@@ -3,6 +3,9 @@ package page
 // Charts on pages: what a chart needs, from the same figures as the table beside it.
 
 import (
+	"bytes"
+	"cmp"
+	"fmt"
 	"html/template"
 	"strconv"
 
@@ -11,11 +14,12 @@ import (
 	"guidegen/content"
 )
 
-// ChartView is one drawn chart; the numbers stand in a table of the page's own.
+// ChartView is one drawn chart; the numbers stand in a table of the page's own. A reader who wants to
+// look closer is shown the option of this name in the file.
 type ChartView struct {
-	ID   string
 	SVG  template.HTML
-	Data template.HTML // the option, for a reader who wants to look closer
+	File string // from the page
+	Name string // of the option
 }
 
 func (p *Printer) chartWords() *chart.Words {
@@ -60,8 +64,8 @@ func (p *Printer) chartMonths(r *figures.Row) (out [12]chart.Month) {
 	return out
 }
 
-// monthlyChart draws one fly on one water.
-func (p *Printer) monthlyChart(id string, r *figures.Row) (ChartView, error) {
+// monthlyChart shows one fly on one water.
+func (p *Printer) monthlyChart(id string, r *figures.Row) charter {
 	c := chart.MonthlyBars{
 		ID: id, Heading: p.barHeading(r), Months: p.chartMonths(r), Words: p.chartWords(),
 		Title: p.words.Plain("bars.title", "fly", r.Fly.Name.S, "water", r.Water.Name.S),
@@ -69,12 +73,11 @@ func (p *Printer) monthlyChart(id string, r *figures.Row) (ChartView, error) {
 	for _, d := range r.ThisYear {
 		c.Finds = append(c.Finds, chart.Find{Month: int(d.Month), Day: d.Day, Text: p.words.Plain("bars.find", "date", p.words.date(d).Text)})
 	}
-	drawn, err := c.Chart()
-	return ChartView{drawn.ID, drawn.SVG, drawn.Data}, err
+	return c
 }
 
-// stackedChart draws the flies to expect per group.
-func (p *Printer) stackedChart(id string, w *figures.Water) (ChartView, error) {
+// stackedChart shows the flies to expect per group.
+func (p *Printer) stackedChart(id string, w *figures.Water) charter {
 	c := chart.StackedMonths{ID: id, Title: p.words.Plain("groups.title", "water", w.Name.S), Heading: p.words.Plain("groups.heading"), Words: p.chartWords()}
 	for _, g := range w.Groups {
 		c.Groups = append(c.Groups, chart.GroupMonths{Key: string(g.Group), Name: p.words.Or("groups_of", string(g.Group)), Flies: g.Sum})
@@ -82,18 +85,63 @@ func (p *Printer) stackedChart(id string, w *figures.Water) (ChartView, error) {
 	for m := range 12 {
 		c.Unlooked[m] = len(w.Coverage.Cells[2*m]) == 0 && len(w.Coverage.Cells[2*m+1]) == 0
 	}
-	drawn, err := c.Chart()
-	return ChartView{drawn.ID, drawn.SVG, drawn.Data}, err
+	return c
 }
 
-// waterChart draws one fly on all its waters.
-func (p *Printer) waterChart(id string, f *figures.Fly) (ChartView, error) {
+// waterChart shows one fly on all its waters.
+func (p *Printer) waterChart(id string, f *figures.Fly) charter {
 	c := chart.CompareWaters{ID: id, Title: p.words.Plain("waters.title", "fly", f.Name.S), Words: p.chartWords()}
 	for _, r := range f.Rows {
 		c.Waters = append(c.Waters, chart.WaterMonths{Name: r.Water.Name.S, Months: p.chartMonths(r)})
 	}
+	return c
+}
+
+type charter interface{ Chart() (chart.Chart, error) }
+
+// drawChart draws a chart for the page at an address; its option stands in the file under its name.
+func (p *Printer) drawChart(at, file, name string, c charter) (ChartView, error) {
 	drawn, err := c.Chart()
-	return ChartView{drawn.ID, drawn.SVG, drawn.Data}, err
+	return ChartView{drawn.SVG, p.deps.Site.Link(at, file), name}, err
+}
+
+// chartFiles hold the options, a fly's in one file wherever its charts stand, a water's own in another.
+func (p *Printer) chartFiles() (out []File, failed error) {
+	for _, f := range p.book.Flies {
+		var text bytes.Buffer
+		for _, r := range f.Rows {
+			failed = cmp.Or(failed, writeOption(&text, rowChart(r), p.monthlyChart("c", r)))
+		}
+		if len(f.Rows) > 1 {
+			failed = cmp.Or(failed, writeOption(&text, comparedChart(f), p.waterChart("c", f)))
+		}
+		if len(f.Rows) > 0 {
+			out = append(out, File{chartsFile(flyPage(f)), text.Bytes()})
+		}
+	}
+	for _, w := range p.book.Waters {
+		if len(w.Groups) > 0 {
+			var text bytes.Buffer
+			failed = cmp.Or(failed, writeOption(&text, groupsChart(w), p.stackedChart("c", w)))
+			out = append(out, File{chartsFile(waterPage(w)), text.Bytes()})
+		}
+	}
+	return out, failed
+}
+
+// Names of options, each the only one of its name on a page.
+func rowChart(r *figures.Row) string      { return r.Fly.Address + " on " + r.Water.Address }
+func comparedChart(f *figures.Fly) string { return f.Address + " on all its waters" }
+func groupsChart(w *figures.Water) string { return "groups on " + w.Address }
+
+// writeOption writes one statement of a classic script, so that a page opened from disk can load it.
+func writeOption(to *bytes.Buffer, name string, c charter) error {
+	drawn, err := c.Chart()
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(to, "guideOption(%q,%d,%s);\n", name, drawn.Height, drawn.Option)
+	return err
 }
 
 // GroupRow is one group's flies to expect, month by month.

@@ -121,7 +121,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 		m.Waters = append(m.Waters, FlyWater{p.waterLink(at, r.Water), p.kindAndAltitude(r.Water), w.Or("class", string(r.Class)), b, p.flights(at, r), p.sizes(at, r.Sizes), p.advice(at, f, r.Dressings)})
 	}
 	if len(f.Rows) > 1 {
-		c, err := p.waterChart("compared", f)
+		c, err := p.drawChart(at, chartsFile(at), comparedChart(f), p.waterChart("compared", f))
 		if err != nil {
 			return m, nil, err
 		}

@@ -142,8 +142,10 @@ func (l *keptList) byWater(book *figures.Book) {
 				}
 			}
 		}
+		add(chartsFile(waterPage(w)))
 		for _, r := range w.Rows {
 			add(flyPage(r.Fly))
+			add(chartsFile(flyPage(r.Fly)))
 			for _, d := range r.Dressings {
 				for _, o := range d.Advice.Offered {
 					if x := book.Dressing(o.Name); x != nil {
@@ -172,7 +174,8 @@ func Generated(book *figures.Book, deps Deps) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []File{{SearchIndex, p.searchIndex()}, {AppManifest, manifest}}, nil
+	charts, err := p.chartFiles()
+	return append(charts, File{SearchIndex, p.searchIndex()}, File{AppManifest, manifest}), err
 }
 
 // appManifest is the web app manifest (W3C, Web Application Manifest). Its addresses are relative

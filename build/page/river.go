@@ -137,7 +137,6 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 			err = e
 		}
 		b.Fly = Link{r.Fly.Name.S, "#" + flyID("fly", i)}
-		b.Chart.Data = "" // the fly's own page lets a reader look closer; sixteen options would weigh more than this page may
 		m.Bars = append(m.Bars, b)
 		m.Unlisted = m.Unlisted || !r.Listed
 		m.Flies = append(m.Flies, RiverFly{
@@ -153,7 +152,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	}
 	if len(w.Groups) > 0 {
 		g := GroupsView{Rows: p.groupRows(w)}
-		if g.Chart, err = p.stackedChart("groups", w); err != nil {
+		if g.Chart, err = p.drawChart(at, chartsFile(at), groupsChart(w), p.stackedChart("groups", w)); err != nil {
 			return m, err
 		}
 		for i := 1; i <= 12; i++ {
@@ -247,7 +246,7 @@ func (p *Printer) bars(at, id string, r *figures.Row) (BarsView, error) {
 		b.Finds = append(b.Finds, Date{p.words.day(d.OfYear()).Text, d.String()})
 	}
 	var err error
-	b.Chart, err = p.monthlyChart(id+"-c", r)
+	b.Chart, err = p.drawChart(at, chartsFile(flyPage(r.Fly)), rowChart(r), p.monthlyChart(id+"-c", r))
 	return b, err
 }
 

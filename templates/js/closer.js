@@ -3,37 +3,40 @@
 // inline style or script; works from disk.
 //
 // In the page, within one <figure> (or any element with data-chart):
-//   the <svg class="chart">, the <template class="chart-option" data-json='…'>,
-//   <button type="button" class="chart-closer" data-closer hidden
+//   the <svg class="chart"> and
+//   <button type="button" class="chart-closer" hidden data-options="…/charts.js" data-option="its name"
 //     data-back="Back to the plain chart" data-loading="Loading the closer view…"
 //     data-failed="The closer view can't be loaded here. The chart and the table hold the same figures."
 //     data-hint="Touch or point at a bar for its figures.">Look closer</button>
 // and on an element around it (the root will do) data-chart-library="…/echarts.js".
-// Without this script the button stays hidden.
+// The file of options is a script of lines guideOption(name, height in px, option), loaded with
+// the library when first wanted. Without this script the button stays hidden.
 //
 // guideCharts.today(month, day) puts the reader's date on every chart of the page
 // (place on the axis of months: see build/chart/svg.go); without arguments it takes it off.
 (function () {
   'use strict';
 
-  var library = null; // the promise of the library: it is loaded once, when first wanted
+  var scripts = {}; // the promise of each script asked for: it is loaded once, when first wanted
+  var options = {}; // by name
   var open = new Set(); // views that are shown
   var today = null; // place on the axis 0 … 12
   var days = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
+  window.guideOption = function (name, height, option) { options[name] = { height: height, text: JSON.stringify(option) }; };
+
   function load(from) {
-    if (window.echarts) return Promise.resolve(window.echarts);
-    if (!library) {
-      library = new Promise(function (resolve, reject) {
+    if (!scripts[from]) {
+      scripts[from] = new Promise(function (resolve, reject) {
         var script = document.createElement('script');
         script.src = from;
-        script.onload = function () { window.echarts ? resolve(window.echarts) : reject(new Error('no chart library in ' + from)); };
+        script.onload = resolve;
         script.onerror = function () { script.remove(); reject(new Error('cannot load ' + from)); };
         document.head.appendChild(script);
       });
-      library.catch(function () { library = null; }); // a second try may fare better
+      scripts[from].catch(function () { delete scripts[from]; }); // a second try may fare better
     }
-    return library;
+    return scripts[from];
   }
 
   // The style sheet's colours, as the chart library can read them.
@@ -102,7 +105,6 @@
     this.button = button;
     this.figure = button.closest('figure, [data-chart]');
     this.svg = this.figure.querySelector('svg.chart');
-    this.text = this.figure.querySelector('.chart-option');
     this.word = button.textContent;
     this.status = document.createElement('span');
     this.status.className = 'chart-status';
@@ -116,11 +118,12 @@
     button.disabled = true;
     button.textContent = words.loading || view.word;
     view.status.textContent = '';
-    (from ? load(from.dataset.chartLibrary) : Promise.reject(new Error('no data-chart-library'))).then(function (echarts) {
+    Promise.all([load(from.dataset.chartLibrary), load(words.options)]).then(function () {
+      if (!window.echarts || !options[words.option]) throw new Error('no ' + words.option + ' in ' + words.options);
       var box = document.createElement('div');
       var title = view.svg.querySelector('title');
       box.className = 'chart-live';
-      box.style.height = (Number(view.text.dataset.height) || 300) + 'px';
+      box.style.height = options[words.option].height + 'px';
       box.setAttribute('role', 'img');
       box.setAttribute('aria-label', title ? title.textContent : '');
       view.svg.insertAdjacentElement('afterend', box);
@@ -140,7 +143,7 @@
   };
 
   View.prototype.paint = function () {
-    this.chart.setOption(colour(JSON.parse(this.text.dataset.json), this.svg), true);
+    this.chart.setOption(colour(JSON.parse(options[this.button.dataset.option].text), this.svg), true);
   };
 
   View.prototype.hide = function () {
@@ -178,9 +181,9 @@
   };
 
   function start() {
-    document.querySelectorAll('button[data-closer]').forEach(function (button) {
+    document.querySelectorAll('.chart-closer').forEach(function (button) {
       var figure = button.closest('figure, [data-chart]');
-      if (!figure || !figure.querySelector('svg.chart') || !figure.querySelector('.chart-option')) return;
+      if (!figure || !figure.querySelector('svg.chart') || !button.closest('[data-chart-library]')) return;
       var view = new View(button);
       button.hidden = false;
       button.addEventListener('click', function () { view.chart ? view.hide() : view.show(); });

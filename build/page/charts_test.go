@@ -1,0 +1,50 @@
+package page
+
+// A chart's option is where its button looks for it.
+
+import (
+	"encoding/json"
+	"path"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+)
+
+var optionLine = regexp.MustCompile(`(?m)^guideOption\("([^"]+)",(\d+),(\{.*\})\);$`)
+
+func TestEveryChartHasItsOption(t *testing.T) {
+	book := demoBook()
+	files, err := Generated(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	options := map[string]map[string]bool{}
+	for _, f := range files {
+		if !strings.HasPrefix(f.Address, Assets+"charts/") {
+			continue
+		}
+		options[f.Address] = map[string]bool{}
+		for _, m := range optionLine.FindAllStringSubmatch(string(f.Bytes), -1) {
+			assert.True(t, json.Valid([]byte(m[3])), m[1])
+			assert.False(t, options[f.Address][m[1]], "twice: %s", m[1])
+			options[f.Address][m[1]] = true
+		}
+	}
+	buttons := 0
+	for address, text := range drawAll(t, book) {
+		doc, err := html.Parse(strings.NewReader(text))
+		require.NoError(t, err)
+		walk(doc, func(n *html.Node) {
+			file, ok := attr(n, "data-options")
+			if !ok {
+				return
+			}
+			buttons++
+			name, _ := attr(n, "data-option")
+			assert.True(t, options[path.Join(path.Dir(address), file)][name], "%s: no %q in %s", address, name, file)
+		})
+	}
+	assert.Greater(t, buttons, 2*len(book.Flies), "on waters' pages and on flies'")
+}
