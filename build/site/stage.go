@@ -128,7 +128,7 @@ func open(p Plan, step func(string) error, noExchange bool) (_ *Stage, err error
 	if err := s.repair(); err != nil {
 		return nil, err
 	}
-	if err := ours(p.Target, target); err != nil {
+	if err := ours(p, target); err != nil {
 		return nil, err
 	}
 	if info, err := s.root.Stat(name); err == nil {

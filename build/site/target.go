@@ -72,7 +72,8 @@ func allowed(p Plan, target string) error {
 		return refuse("holds the guide folder " + p.Guide + ", which the site would replace")
 	}
 	if within(target, guide) && !(sameFile(filepath.Dir(target), guide) && slices.Contains(p.Own, filepath.Base(target))) {
-		return refuse("lies inside the guide folder " + p.Guide + "; give a place outside it")
+		return refuse("lies inside the guide folder " + p.Guide + ", in which a site may stand only as " + strings.Join(p.Own, " or ") +
+			" at its top; name one of these, or a place outside the guide")
 	}
 	return nil
 }
@@ -100,9 +101,10 @@ func sameFile(a, b string) bool {
 	return errX == nil && errY == nil && os.SameFile(x, y)
 }
 
-// ours refuses a folder that holds anything a site of ours did not put there: it would be gone
-// after the swap. What file managers leave behind is no reason.
-func ours(named, target string) error {
+// ours refuses a folder that holds another edition, or anything a site of ours did not put there:
+// it would be gone after the swap. What file managers leave behind is no reason.
+func ours(p Plan, target string) error {
+	named := p.Target
 	entries, err := os.ReadDir(target)
 	if errors.Is(err, fs.ErrNotExist) || err == nil && len(entries) == 0 {
 		return nil
@@ -116,6 +118,10 @@ func ours(named, target string) error {
 	}
 	if err != nil {
 		return &Refusal{named, err.Error()}
+	}
+	if manifest.Edition != "" && manifest.Edition != p.Edition {
+		return &Refusal{named, "holds the " + manifest.Edition + " edition, and the " + p.Edition +
+			" edition would replace it; give another folder, or remove this one first"}
 	}
 	var strangers []string
 	known := manifest.holds()

@@ -21,6 +21,10 @@ func (c *command) publish() *cobra.Command {
 		Long: `Checks the guide in the folder GUIDE and writes its site. With an error in the
 guide nothing is written, and a site written before stays as it was.
 
+Without --out the site goes into published/, or published-members/, in this folder.
+The guide's own folder may hold these two, which are never read as part of it; no
+other place inside a guide is written to, and no edition replaces the other.
+
 With --booklet the pocket cards (A4) and booklets (A5, in multiples of four pages)
 are printed as PDF too, where a Chromium, Chrome or Edge is on this machine. Where
 none is, or it fails, the site is written all the same, a warning says what to do,
