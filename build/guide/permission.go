@@ -83,6 +83,9 @@ func (p *Photo) look(fsys fs.FS, files []string, ps *content.Problems) (bool, er
 		RefusePhoto(p, err, ps)
 		return false, nil
 	}
+	if c := p.Picture.Colours; c != "" {
+		ps.Notef("photo-colours", p.At, "save the picture with its colours converted to sRGB", "the picture %q has the colour profile %q, which the site doesn't keep: its colours will be somewhat off", p.File, c)
+	}
 	return true, nil
 }
 

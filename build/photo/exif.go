@@ -1,8 +1,8 @@
 package photo
 
-// The one thing of a picture's metadata that is read: which way up it is
-// (Exif 2.32, CIPA DC-008-2019, section 4.6.4, tag 274 Orientation). Whatever
-// is odd about the metadata means upright.
+// The way through a picture's metadata, and the first of the two things that are
+// read of it: which way up it is (Exif 2.32, CIPA DC-008-2019, section 4.6.4, tag
+// 274 Orientation). Whatever is odd about it means upright.
 
 import (
 	"bytes"
@@ -14,20 +14,35 @@ import (
 // falling diagonal, 6 to be turned clockwise, 7 mirrored along the rising
 // diagonal, 8 to be turned anticlockwise.
 func Orientation(b []byte) int {
-	switch {
-	case bytes.HasPrefix(b, []byte("\xff\xd8")):
-		return jpegOrientation(b[2:])
-	case bytes.HasPrefix(b, []byte("\x89PNG\r\n\x1a\n")):
-		return chunkOrientation(b[8:], "eXIf", binary.BigEndian, 4, 8, 12, 1)
-	case len(b) >= 12 && string(b[:4]) == "RIFF":
-		return chunkOrientation(b[12:], "EXIF", binary.LittleEndian, 0, 8, 8, 2)
-	}
-	return 1
+	way := 1
+	metadata(b, func(name string, data []byte) bool {
+		tiff, marked := bytes.CutPrefix(data, []byte("Exif\x00\x00"))
+		switch {
+		case name == "eXIf", name == "EXIF", name == "\xe1" && marked:
+			way = tiffOrientation(tiff)
+			return false
+		}
+		return true
+	})
+	return way
 }
 
-// jpegOrientation walks the marker segments before the first scan (ITU-T T.81,
-// annex B).
-func jpegOrientation(b []byte) int {
+// metadata visits what stands in a file beside the picture, until visit says no: the
+// segments of a JPEG before the first scan by their marker's second byte (ITU-T T.81,
+// annex B), the chunks of a PNG or a WebP by their names. Where a file is cut short,
+// it stops.
+func metadata(b []byte, visit func(name string, data []byte) bool) {
+	switch {
+	case bytes.HasPrefix(b, []byte("\xff\xd8")):
+		segments(b[2:], visit)
+	case bytes.HasPrefix(b, []byte("\x89PNG\r\n\x1a\n")):
+		chunks(b[8:], binary.BigEndian, 4, 8, 12, 1, visit)
+	case len(b) >= 12 && string(b[:4]) == "RIFF":
+		chunks(b[12:], binary.LittleEndian, 0, 8, 8, 2, visit)
+	}
+}
+
+func segments(b []byte, visit func(name string, data []byte) bool) {
 	for len(b) >= 4 && b[0] == 0xff {
 		m := b[1]
 		switch {
@@ -38,39 +53,31 @@ func jpegOrientation(b []byte) int {
 			b = b[2:]
 			continue
 		case m == 0xda || m == 0xd9: // the scan, the end
-			return 1
+			return
 		}
 		n := int(binary.BigEndian.Uint16(b[2:]))
-		if n < 2 || n+2 > len(b) {
-			return 1
-		}
-		if body := b[4 : n+2]; m == 0xe1 && bytes.HasPrefix(body, []byte("Exif\x00\x00")) {
-			return tiffOrientation(body[6:])
+		if n < 2 || n+2 > len(b) || !visit(string([]byte{m}), b[4:n+2]) {
+			return
 		}
 		b = b[n+2:]
 	}
-	return 1
 }
 
-// chunkOrientation walks the chunks of a PNG or a WebP: where in a chunk its
-// name stands, how many bytes stand before the data and around it, and to how
+// chunks walks the chunks of a PNG or a WebP: where in a chunk its name
+// stands, how many bytes stand before the data and around it, and to how
 // many bytes data is filled up.
-func chunkOrientation(b []byte, name string, order binary.ByteOrder, nameAt, before, around, fill int) int {
+func chunks(b []byte, order binary.ByteOrder, nameAt, before, around, fill int, visit func(name string, data []byte) bool) {
 	for len(b) >= around {
 		n := int64(order.Uint32(b[4-nameAt:]))
-		if n+int64(around) > int64(len(b)) {
-			return 1
-		}
-		if string(b[nameAt:nameAt+4]) == name {
-			return tiffOrientation(bytes.TrimPrefix(b[before:before+int(n)], []byte("Exif\x00\x00")))
+		if n+int64(around) > int64(len(b)) || !visit(string(b[nameAt:nameAt+4]), b[before:before+int(n)]) {
+			return
 		}
 		next := n + int64(around) + n%int64(fill)
 		if next > int64(len(b)) {
-			return 1
+			return
 		}
 		b = b[next:]
 	}
-	return 1
 }
 
 // tiffOrientation reads the tag from the first directory (TIFF 6.0, section 2).

@@ -2,7 +2,7 @@
 // in a few widths, and without anything but what can be seen. A picture is
 // decoded and encoded anew, so no camera, owner, place or time that its file
 // names can pass through; its colour profile is lost with them, and colours
-// are taken for sRGB.
+// are taken for sRGB: Picture.Colours says where they are not.
 //
 // The same bytes in give the same bytes out on any machine: only whole numbers
 // are reckoned with once a picture is read.
@@ -59,6 +59,7 @@ type Picture struct {
 	Format        string // "jpeg", "png" or "webp", by content
 	Width, Height int    // pixels, upright
 	Orientation   int    // 1 … 8 as in the Exif standard; 1 is upright
+	Colours       string // the colour profile, by its own name, where it is another than sRGB
 	hash          string
 }
 
@@ -82,7 +83,7 @@ func Inspect(b []byte) (Picture, error) {
 			fmt.Sprintf("scale it down: at most %d pixels along a side and %d megapixels are read; 2000 pixels along the longer side are plenty", MaxSide, MaxPixels>>20)}
 	}
 	sum := sha256.Sum256(append([]byte(version), b...))
-	p := Picture{format, c.Width, c.Height, Orientation(b), hex.EncodeToString(sum[:10])}
+	p := Picture{format, c.Width, c.Height, Orientation(b), otherColours(b), hex.EncodeToString(sum[:10])}
 	if p.Orientation > 4 {
 		p.Width, p.Height = p.Height, p.Width
 	}
