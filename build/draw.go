@@ -157,7 +157,7 @@ func (r *Report) files(book *figures.Book, old fs.FS, prints *printing) ([]file,
 		return nil, err
 	}
 	out = append(out, assets...)
-	out = append(out, photos(book.Edition, r.Source.Files)...)
+	out = append(out, photos(book.Edition, r.Source.Files, old)...)
 	generated, err := page.Generated(book, deps)
 	if err != nil {
 		return nil, err

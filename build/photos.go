@@ -1,9 +1,13 @@
 package build
 
 // The pictures of a site: made of the guide's own as the site is drawn, since
-// only then is every pixel looked at.
+// only then is every pixel looked at. A picture's address is of its source's bytes,
+// so one that the old site holds is not made again.
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"io/fs"
 	"sync"
@@ -11,16 +15,18 @@ import (
 	"guidegen/build/guide"
 	"guidegen/build/page"
 	"guidegen/build/photo"
+	"guidegen/build/site"
 	"guidegen/content"
 )
 
 // photos lists the files of an edition's photos. Two entries may show one
-// picture; its files stand once.
-func photos(e *guide.Edition, from fs.FS) []file {
+// picture; its files stand once. old is the site as it was, nil where there is none.
+func photos(e *guide.Edition, from, old fs.FS) []file {
 	var out []file
+	standing := standing(old)
 	seen := map[string]bool{}
 	for _, p := range e.Photos {
-		m := &making{photo: p, from: from}
+		m := &making{photo: p, from: from, standing: standing}
 		for i, s := range p.Picture.Sizes() {
 			address := page.PhotoAddress(p, s)
 			if seen[address] {
@@ -33,26 +39,69 @@ func photos(e *guide.Edition, from fs.FS) []file {
 	return out
 }
 
-// making is one picture being made: decoded once for all its sizes.
+// standing gives the file of the old site at an address, nil where it holds none that this program
+// wrote there and nobody touched since.
+func standing(old fs.FS) func(address string) []byte {
+	sums := map[string]string{}
+	if old != nil {
+		var m site.Manifest
+		if b, err := fs.ReadFile(old, site.ManifestName); err == nil && json.Unmarshal(b, &m) == nil && m.Generator == Generator+" "+Version {
+			for _, f := range m.Files {
+				sums[f.Address] = f.SHA256
+			}
+		}
+	}
+	return func(address string) []byte {
+		want := sums[address]
+		if want == "" {
+			return nil
+		}
+		b, err := fs.ReadFile(old, address)
+		if sum := sha256.Sum256(b); err != nil || hex.EncodeToString(sum[:]) != want {
+			return nil
+		}
+		return b
+	}
+}
+
+// making is one picture being made: taken over or decoded once for all its sizes.
 type making struct {
-	photo *guide.Photo
-	from  fs.FS
-	once  sync.Once
-	made  []photo.Made
-	err   error
+	photo    *guide.Photo
+	from     fs.FS
+	standing func(address string) []byte
+	once     sync.Once
+	made     [][]byte // by size
+	err      error
+}
+
+func (m *making) make() error {
+	b, err := fs.ReadFile(m.from, m.photo.File)
+	if err != nil {
+		return err
+	}
+	if !m.photo.Picture.Same(b) {
+		return fmt.Errorf("%s changed while the site was made of it; try again", m.photo.File)
+	}
+	for _, s := range m.photo.Picture.Sizes() {
+		was := m.standing(page.PhotoAddress(m.photo, s))
+		if was == nil {
+			break
+		}
+		m.made = append(m.made, was)
+	}
+	if len(m.made) == len(m.photo.Picture.Sizes()) {
+		return nil
+	}
+	made, err := photo.Derive(b)
+	m.made = nil
+	for _, x := range made {
+		m.made = append(m.made, x.JPEG)
+	}
+	return err
 }
 
 func (m *making) drawn(i int) (page.Drawn, error) {
-	m.once.Do(func() {
-		b, err := fs.ReadFile(m.from, m.photo.File)
-		if err == nil && !m.photo.Picture.Same(b) {
-			err = fmt.Errorf("%s changed while the site was made of it; try again", m.photo.File)
-		}
-		if err == nil {
-			m.made, err = photo.Derive(b)
-		}
-		m.err = err
-	})
+	m.once.Do(func() { m.err = m.make() })
 	if m.err != nil {
 		var ps content.Problems
 		if guide.RefusePhoto(m.photo, m.err, &ps) {
@@ -60,7 +109,7 @@ func (m *making) drawn(i int) (page.Drawn, error) {
 		}
 		return page.Drawn{}, m.err
 	}
-	b := m.made[i].JPEG
-	m.made[i].JPEG = nil // written now
+	b := m.made[i]
+	m.made[i] = nil // written now
 	return page.Drawn{HTML: b}, nil
 }

@@ -2,6 +2,8 @@ package build
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"fmt"
 	"image"
 	"image/jpeg"
 	"os"
@@ -14,6 +16,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/guide"
+	"guidegen/build/site"
 	"guidegen/content"
 	"guidegen/content/calendar"
 )
@@ -114,4 +118,75 @@ func TestOnePictureTwice(t *testing.T) {
 	entries, err := os.ReadDir(filepath.Join(out, "photos"))
 	require.NoError(t, err)
 	assert.Len(t, entries, 2)
+}
+
+// An unchanged picture is taken over from the site as it was, not made again: here a mark put into the old
+// one, and into the list of the site's files, tells. What was touched since, or written by another version, is
+// made anew.
+func TestUnchangedPicturesAreTakenOver(t *testing.T) {
+	files := album(t)
+	out := filepath.Join(t.TempDir(), "site")
+	require.True(t, publishAlbum(t, files, Public, out).Sound())
+	names, err := filepath.Glob(filepath.Join(out, "photos", "*-360.jpg"))
+	require.NoError(t, err)
+	require.Len(t, names, 1)
+	made, err := os.ReadFile(names[0])
+	require.NoError(t, err)
+	marked := append(bytes.Clone(made), "mark"...)
+	manifest := filepath.Join(out, site.ManifestName)
+	list, err := os.ReadFile(manifest)
+	require.NoError(t, err)
+	sum := func(b []byte) string { return fmt.Sprintf("%x", sha256.Sum256(b)) }
+	for _, c := range []struct {
+		name, list string
+		want       []byte
+	}{
+		{"as listed", strings.Replace(string(list), sum(made), sum(marked), 1), marked},
+		{"touched since", string(list), made},
+		{"of another version", strings.Replace(strings.Replace(string(list), sum(made), sum(marked), 1), Generator+" "+Version, Generator+" 0.0.1", 1), made},
+		{"without a list", "", made},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.NoError(t, os.Remove(names[0])) // it may be one with that of an older site
+			require.NoError(t, os.WriteFile(names[0], marked, 0o644))
+			require.NoError(t, os.Remove(manifest))
+			if c.list != "" {
+				require.NoError(t, os.WriteFile(manifest, []byte(c.list), 0o644))
+			}
+			var p []byte
+			for _, f := range photos(albumEdition(t, files), files, os.DirFS(out)) {
+				if strings.HasSuffix(f.address, "-360.jpg") {
+					d, err := f.draw()
+					require.NoError(t, err)
+					p = d.HTML
+				}
+			}
+			assert.Equal(t, c.want, p)
+		})
+	}
+}
+
+func albumEdition(t *testing.T, files fstest.MapFS) *guide.Edition {
+	t.Helper()
+	var ps content.Problems
+	g, err := guide.Read(files, calendar.Date{Year: 2026, Month: 11, Day: 24}, &ps)
+	require.NoError(t, err)
+	return guide.Cut(g, false)
+}
+
+// Colours other than those of sRGB are told to the editor.
+func TestOtherColours(t *testing.T) {
+	files := album(t)
+	icc := make([]byte, 132)
+	copy(icc[16:], "CMYK")
+	copy(icc[36:], "acsp")
+	b := files["photos/open.jpg"].Data
+	segment := slices.Concat([]byte("\xff\xe2\x00\x94ICC_PROFILE\x00\x01\x01"), icc)
+	files["photos/open.jpg"] = &fstest.MapFile{Data: slices.Concat(b[:2], segment, b[2:])}
+	r := publishAlbum(t, files, Public, filepath.Join(t.TempDir(), "site"))
+	require.True(t, r.Sound())
+	i := slices.IndexFunc(r.Problems, func(p content.Problem) bool { return p.ID == "photo-colours" })
+	require.GreaterOrEqual(t, i, 0)
+	assert.Equal(t, content.Note, r.Problems[i].Grade)
+	assert.Contains(t, r.Problems[i].Message, `"without a name"`)
 }
