@@ -5,7 +5,9 @@ package build
 
 import (
 	"io/fs"
+	"regexp"
 	"slices"
+	"strings"
 
 	"guidegen/build/guide"
 	"guidegen/build/site"
@@ -36,9 +38,37 @@ func searchable(withheld []string) []string {
 	return slices.DeleteFunc(slices.Clone(withheld), func(s string) bool { return own[s] })
 }
 
+// mentions warns of prose that names what is withheld: the name is known then, and
+// the finished site can't be searched for it.
+func mentions(e *guide.Edition, ps *content.Problems) {
+	var names []string
+	for _, m := range e.Named {
+		names = append(names, m.Text)
+	}
+	names = searchable(names)
+	for _, m := range e.Named {
+		if !slices.Contains(names, m.Text) {
+			continue // June is a month, whoever else is called so
+		}
+		at := m.At
+		if f := ps.File(at.File); f != nil {
+			words := strings.Fields(m.Text)
+			for i, w := range words {
+				words[i] = regexp.QuoteMeta(w)
+			}
+			if found := regexp.MustCompile(`(?i)` + strings.Join(words, `\s+`)).FindIndex(f.Bytes[at.Offset:]); found != nil {
+				at = f.At(at.Offset+found[0], at.Offset+found[1])
+			}
+		}
+		ps.Warnf("prose-names-withheld", at, "write it otherwise, or acknowledge the warning where the name may be known",
+			"%q is withheld, but this text names it to everyone; so no page is searched for the name any longer", m.Text)
+	}
+}
+
 // betrayals reports records for everyone whose own words name what is withheld.
 // The search of the finished site would find them too, but not say where they stand.
 func betrayals(e *guide.Edition, ps *content.Problems) {
+	mentions(e, ps)
 	search := site.NewWithheld(searchable(e.Withheld))
 	look := func(at content.Place, what string, texts ...string) {
 		for _, t := range texts {

@@ -114,3 +114,27 @@ func TestRemarksThatNameWhatIsWithheld(t *testing.T) {
 		"corrections.yaml:1:3": `names-withheld this correction names "Hazzlemere", which the public edition withholds`,
 	}, got)
 }
+
+// Prose that names what is withheld is told, at its place; the search goes on for
+// every other name, and for one that only stands inside a word.
+func TestProseThatNamesWhatIsWithheld(t *testing.T) {
+	fsys := secretive()
+	fsys["species/open.md"].Data = append(fsys["species/open.md"].Data, "First seen by W.\nGrobnik at the zwickelpool, near the Hazzlemeres.\n"...)
+	fsys["guide.yaml"].Data = append(fsys["guide.yaml"].Data, "licence: CC0\ncontact: Ask for Klandestine things.\n"...)
+	for edition, want := range map[Edition]map[string]string{
+		Public:  {"species/open.md:7:15": "W. Grobnik", "species/open.md:8:16": "Zwickelpool", "guide.yaml:6:18": "Klandestine"},
+		Members: {"species/open.md:7:15": "W. Grobnik"},
+	} {
+		r, err := Publish(Options{Source: &Source{Files: fsys}, Edition: edition, Date: calendar.Date{Year: 2026, Month: 12, Day: 1}, Out: t.TempDir() + "/site"})
+		require.NoError(t, err)
+		got := map[string]string{}
+		for _, p := range r.Problems {
+			if p.ID == "prose-names-withheld" {
+				assert.Equal(t, content.Warning, p.Grade)
+				_, name, _ := strings.Cut(p.Message, `"`)
+				got[r.Collector().Where(p.At)], _, _ = strings.Cut(name, `"`)
+			}
+		}
+		assert.Equal(t, want, got, edition)
+	}
+}

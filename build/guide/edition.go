@@ -22,6 +22,7 @@ type Edition struct {
 	Lending  []*rivers.Water                    // withheld waters without name, beats or texts: their visits are lent
 	Unshown  map[*rivers.Water][]rivers.Listing // flies withheld on a water that is shown: they lend and have no row
 	Withheld []string                           // texts that must stand in no file of this edition
+	Named    []Mention                          // texts that would be among them, did the guide's own words not name them
 	People   map[*Visit][]Person
 }
 
@@ -63,7 +64,7 @@ func Cut(g *Guide, members bool) *Edition {
 	if !members {
 		c.withhold(g)
 	}
-	e.Withheld = c.leakable(g)
+	e.Withheld, e.Named = c.leakable()
 	return e
 }
 
@@ -314,75 +315,4 @@ func (c *cutter) withhold(g *Guide) {
 // sentences leaves out what is so short that any page may say it by itself.
 func sentences(texts ...string) []string {
 	return keep(texts, func(s string) bool { return len(strings.Fields(s)) > 4 })
-}
-
-// leakable drops withheld texts too short to search for, and those that the
-// guide itself shows to everyone somewhere.
-func (c *cutter) leakable(g *Guide) []string {
-	shown := c.publicText(g)
-	var out []string
-	for _, s := range append(slices.Clone(c.said), c.names...) {
-		s = strings.TrimSpace(s)
-		if len([]rune(s)) < 4 || strings.Contains(shown, content.Fold(s)) || slices.Contains(out, s) {
-			continue
-		}
-		out = append(out, s)
-	}
-	slices.Sort(out)
-	return out
-}
-
-// publicText is what the edition shows in the editor's own words.
-func (c *cutter) publicText(g *Guide) string {
-	var b strings.Builder
-	add := func(s string) { b.WriteString(content.Fold(s) + "\n") }
-	e := c.e
-	for _, s := range []string{e.Settings.Name, e.Settings.Publisher, e.Settings.Region, e.Settings.About, e.Settings.Contact, e.Settings.Licence} {
-		add(s)
-	}
-	for _, a := range e.Accounts {
-		for _, n := range a.Names() {
-			add(n.S)
-		}
-		add(a.Scientific.Authority)
-		add(a.Body.Markdown)
-	}
-	for _, n := range e.Notes {
-		add(n.Title)
-		add(n.Body.Markdown)
-	}
-	for _, d := range e.Dressings {
-		add(d.Name.S)
-		add(d.From.S)
-		add(d.Notes.S)
-	}
-	for _, w := range e.Waters {
-		for _, t := range []content.Text{w.Name, w.Bed, w.About, w.Rules, w.Access, w.Code, w.Meet} {
-			add(t.S)
-		}
-		for _, t := range append(slices.Clone(w.Hazards), w.Also...) {
-			add(t.S)
-		}
-		for _, bt := range w.Beats {
-			add(bt.Name.S)
-		}
-		add(w.Place.String())
-	}
-	for _, p := range e.Photos {
-		add(p.Alt)
-		add(p.Caption)
-		add(p.Credit)
-	}
-	for _, s := range e.Sources {
-		add(s.Cite.S)
-	}
-	for _, h := range e.Hooks {
-		add(h.By)
-	}
-	for name, how := range e.Settings.People {
-		if how == FullName {
-			add(name)
-		}
-	}
-	return b.String()
 }
