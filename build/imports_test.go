@@ -32,7 +32,7 @@ var line = [][]string{
 	{"build/guide"},
 	{"build/figures"},
 	{"build/chart", "build/share", "build/press"},
-	{"build/page"},
+	{"build/page", "build/browser"},
 	{"build/site"},
 	{"build"},
 	{"build/desk"},

@@ -9,8 +9,6 @@ import (
 	"context"
 	"net/http"
 	"net/http/httptest"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -21,6 +19,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/browser"
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
 )
@@ -66,27 +65,6 @@ func publishedOn(t *testing.T, day int) string {
 	return dir
 }
 
-func browse(t *testing.T) context.Context {
-	if testing.Short() {
-		t.Skip("needs a browser")
-	}
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("no Chromium on a machine that has to have one")
-		}
-		t.Skip("no Chromium here: the offline copy was not tried")
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
-	t.Cleanup(cancel)
-	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
-	return ctx
-}
-
 func ask[T any](t *testing.T, ctx context.Context, script string) T {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(ctx, 90*time.Second)
@@ -97,7 +75,7 @@ func ask[T any](t *testing.T, ctx context.Context, script string) T {
 }
 
 func TestTheGuideIsKeptOnTheDevice(t *testing.T) {
-	ctx := browse(t)
+	ctx := browser.Open(t)
 	one, two, three := publishedOn(t, 20), publishedOn(t, 21), publishedOn(t, 22)
 	bank := &shore{dir: one}
 	server := httptest.NewServer(bank)

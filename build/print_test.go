@@ -21,28 +21,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/browser"
 	"guidegen/build/press"
 	"guidegen/content/calendar"
 )
 
 var printDay = calendar.Date{Year: 2026, Month: 11, Day: 24}
-
-// chromium is the path of a browser. Without one a test is skipped; where CI is set it fails, since
-// there the browser is promised.
-func chromium(t *testing.T) string {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("needs a browser")
-	}
-	b := press.Browser()
-	if b == "" && os.Getenv("CI") != "" {
-		t.Fatal("CI is set and no Chromium, Chrome or Edge was found")
-	}
-	if b == "" {
-		t.Skip("no Chromium, Chrome or Edge on this machine: nothing is printed")
-	}
-	return b
-}
 
 // made publishes a guide held in memory and returns the site's folder.
 func made(t *testing.T, files fstest.MapFS, print bool) (string, *Report) {
@@ -157,11 +141,7 @@ const tooWide = `(() => {
 // printView opens a page as it prints, on a sheet of the given width in CSS pixels.
 func printView(t *testing.T, file string, wide int64) context.Context {
 	t.Helper()
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))
-	all, stop := chromedp.NewExecAllocator(context.Background(), opts...)
-	t.Cleanup(stop)
-	ctx, cancel := chromedp.NewContext(all)
-	t.Cleanup(cancel)
+	ctx := browser.Open(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(wide, 1600)))
 	ctx, late := context.WithTimeout(ctx, 2*time.Minute)
 	t.Cleanup(late)
@@ -175,7 +155,7 @@ func printView(t *testing.T, file string, wide int64) context.Context {
 const a4Across = 1123
 
 func TestNothingRunsOverOnACard(t *testing.T) {
-	chromium(t)
+	browser.Path(t)
 	for name, h := range hardGuides {
 		t.Run(name, func(t *testing.T) {
 			dir, _ := made(t, h.guide(), false)
@@ -194,7 +174,7 @@ func TestNothingRunsOverOnACard(t *testing.T) {
 }
 
 func TestCardsAndBookletsPrint(t *testing.T) {
-	chromium(t)
+	browser.Path(t)
 	for _, name := range []string{"one fly", "southern"} {
 		t.Run(name, func(t *testing.T) {
 			dir, r := made(t, hardGuides[name].guide(), true)
@@ -238,7 +218,7 @@ func TestCardsAndBookletsPrint(t *testing.T) {
 
 // A bar of 50 mm and an outline have to be as long on paper as they say.
 func TestLengthsOnPaperAreTrue(t *testing.T) {
-	chromium(t)
+	browser.Path(t)
 	dir, _ := made(t, hardGuides["southern"].guide(), false)
 	for page, wide := range map[string]int64{"card/tried.html": a4Across, "booklet/tried.html": 560} {
 		ctx := printView(t, filepath.Join(dir, filepath.FromSlash(page)), wide)

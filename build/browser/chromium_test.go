@@ -1,12 +1,11 @@
-// Package browser holds only tests: the demo guide's site as a reader's browser shows it, served from
-// a subfolder of a host and opened from disk. This file starts one Chromium for all of them.
 package browser
+
+// One Chromium for all the tests of this package, and a tab of it for each.
 
 import (
 	"context"
 	"fmt"
 	"os"
-	"os/exec"
 	"strings"
 	"sync"
 	"testing"
@@ -34,8 +33,8 @@ var shared struct {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	for i := len(shared.stop) - 1; i >= 0; i-- {
-		shared.stop[i]()
+	for _, stop := range shared.stop {
+		stop()
 	}
 	os.Exit(code)
 }
@@ -43,35 +42,12 @@ func TestMain(m *testing.M) {
 // chromium is the browser that the tests share.
 func chromium(t *testing.T) context.Context {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("needs a browser")
-	}
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("no Chromium on a machine that has to have one")
-		}
-		t.Skip("no Chromium here: the site was not tried in a browser")
-	}
+	path := Path(t)
 	shared.once.Do(func() {
-		dir, err := os.MkdirTemp("", "guidegen-browser-")
-		if err != nil {
-			shared.err = err
-			return
+		ctx, stop, err := Start(path)
+		if shared.ctx, shared.err = ctx, err; err == nil {
+			shared.stop = append(shared.stop, stop)
 		}
-		options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
-			chromedp.UserDataDir(dir), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-			chromedp.Flag("disable-background-networking", true))
-		all, stop := chromedp.NewExecAllocator(context.Background(), options...)
-		ctx, end := chromedp.NewContext(all)
-		shared.ctx, shared.stop = ctx, append(shared.stop, func() { os.RemoveAll(dir) }, stop, end)
-		shared.err = chromedp.Do(ctx) // starts it; a timeout here would end it later
 	})
 	require.NoError(t, shared.err)
 	return shared.ctx

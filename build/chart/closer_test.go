@@ -7,7 +7,6 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"testing"
@@ -17,6 +16,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guidegen/build/browser"
 )
 
 const closerPage = `<!doctype html><html lang="en" data-theme="light" data-chart-library="%s"><head><meta charset="utf-8">
@@ -32,29 +33,6 @@ addEventListener('securitypolicyviolation', function (e) { faults.push('policy: 
 addEventListener('error', function (e) { faults.push('error: ' + e.message); });
 addEventListener('unhandledrejection', function (e) { faults.push('rejection: ' + e.reason); });
 window.alert = function () { faults.push('alert'); };`
-
-func browser(t *testing.T) context.Context {
-	if testing.Short() {
-		t.Skip("needs a browser")
-	}
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		t.Skip("no Chromium here")
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
-	t.Cleanup(cancel)
-	return ctx
-}
 
 func closerSite(t *testing.T, library string) string {
 	dir := t.TempDir()
@@ -95,7 +73,7 @@ func eval[T any](t *testing.T, ctx context.Context, script string) T {
 const until = `(async function (ok) { for (var i = 0; i < 200 && !ok(); i++) await new Promise(function (r) { setTimeout(r, 50); }); return !!ok(); })`
 
 func TestLookCloser(t *testing.T) {
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(closerSite(t, "echarts.js"))))
 	require.True(t, eval[bool](t, ctx, until+`(function () { return !document.querySelector('.chart-closer').hidden; })`), "the script shows the button")
 
@@ -147,7 +125,7 @@ func TestLookCloser(t *testing.T) {
 }
 
 func TestLookCloserSaysThatItFailed(t *testing.T) {
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(closerSite(t, "missing.js"))))
 	require.True(t, eval[bool](t, ctx, until+`(function () { return !document.querySelector('.chart-closer').hidden; })`))
 	eval[bool](t, ctx, `document.querySelector('.chart-closer').click(), true`)
@@ -158,7 +136,7 @@ func TestLookCloserSaysThatItFailed(t *testing.T) {
 
 // The search script tolerates misspelling; names from the field, misspelt by us.
 func TestSearchScriptToleratesMisspelling(t *testing.T) {
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(closerSite(t, "echarts.js"))))
 	found := eval[[]string](t, ctx, `(function () {
 		var s = new MiniSearch({ fields: ['name'], storeFields: ['name'] });

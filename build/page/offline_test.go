@@ -23,6 +23,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/browser"
 	"guidegen/templates"
 )
 
@@ -117,7 +118,7 @@ func TestALargeGuideIsKeptByWater(t *testing.T) {
 		files.ServeHTTP(w, r)
 	}))
 	defer server.Close()
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	visit(t, ctx, server.URL+"/"+OfflinePage)
 	says := `document.getElementById('keep-says').textContent`
 	require.Eventually(t, func() bool { return strings.Contains(eval[string](t, ctx, says), "not kept") }, 10*time.Second, 100*time.Millisecond)

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/browser"
 	"guidegen/build/figures"
 	"guidegen/content/calendar"
 	"guidegen/templates"
@@ -36,7 +37,7 @@ func onDisk(t *testing.T, book *figures.Book) string {
 }
 
 func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	book := demoBook()
 	dir := onDisk(t, book)
 	words, err := LoadWords("en")
@@ -83,7 +84,7 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 
 // Without scripts the table of half-months stands open, and nothing that needs a script shows.
 func TestWithoutScripts(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	book := demoBook()
 	dir := onDisk(t, book)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))

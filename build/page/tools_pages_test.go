@@ -22,6 +22,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/browser"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/content"
@@ -78,7 +79,7 @@ func press(t *testing.T, ctx context.Context, keys ...string) {
 }
 
 func TestSievePage(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
 	visit(t, ctx, site+SievePage)
@@ -143,7 +144,7 @@ func TestSievePage(t *testing.T) {
 
 // The script ranks the demo's flies and asks its questions as the key does in Go, whatever is ticked.
 func TestSieveScriptAgreesWithTheKey(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	book := demoBook()
 	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
 	set := book.Edition.Constants.Key
@@ -205,7 +206,7 @@ func TestSieveScriptAgreesWithTheKey(t *testing.T) {
 
 // The script's list for chosen dates is that of the figures.
 func TestTripScriptAgreesWithTheFigures(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	book := demoBook()
 	visit(t, ctx, blank(t, "kit.js", "trip.js"))
 	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
@@ -263,7 +264,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 }
 
 func TestTripPage(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
 	visit(t, ctx, site+tripPage(book.Waters[0]))
@@ -282,7 +283,7 @@ func TestTripPage(t *testing.T) {
 }
 
 func TestSearchPage(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	_, site := toolSite(t)
 	visit(t, ctx, site+FrontPage)
@@ -313,7 +314,7 @@ func TestSearchPage(t *testing.T) {
 
 // Names of other scripts, with and without diacritics, and a name that several flies bear.
 func TestSearchKnowsOtherScripts(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	_, site := toolSite(t)
 	visit(t, ctx, site+SearchPage)
 	eval[bool](t, ctx, `(window.find = guideSearch([
@@ -333,7 +334,7 @@ func TestSearchKnowsOtherScripts(t *testing.T) {
 
 // What the net sheet hands out is a file of samples that a guide takes as it is.
 func TestNetSheetHandsOutSamples(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
 	visit(t, ctx, site+SheetPage)

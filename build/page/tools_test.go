@@ -8,7 +8,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -18,36 +17,9 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-)
 
-// chromium opens a browser of its own for a test.
-func chromium(t *testing.T) context.Context {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("needs a browser")
-	}
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("no Chromium on a machine that has to have one")
-		}
-		t.Skip("no Chromium here: the site's scripts were not tried")
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
-	t.Cleanup(cancel)
-	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank"))) // starts it, outside any timeout
-	return ctx
-}
+	"guidegen/build/browser"
+)
 
 // blank is a page that loads scripts of the site and notes what goes wrong, under the site's own policy.
 func blank(t *testing.T, scripts ...string) string {
@@ -92,7 +64,7 @@ func caseTable(t *testing.T, file string) (list []json.RawMessage) {
 
 // The cases that species/key passes in Go.
 func TestSieveScriptPassesTheCases(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
 	list := caseTable(t, "sieve-cases.json")
 	require.Len(t, list, 20)
@@ -126,7 +98,7 @@ func TestSieveScriptPassesTheCases(t *testing.T) {
 
 // The cases that species/tying passes in Go.
 func TestTripScriptPassesTheCases(t *testing.T) {
-	ctx := chromium(t)
+	ctx := browser.Open(t)
 	visit(t, ctx, blank(t, "kit.js", "trip.js"))
 	list := caseTable(t, "tying-cases.json")
 	require.Len(t, list, 16)
