@@ -177,6 +177,12 @@ func TestDemoHoldsTogether(t *testing.T) {
 					assert.True(t, m.Low <= m.Chance && m.Chance <= m.High, "%s %s %d", w.Name.S, r.Fly.Name.S, i)
 					assert.InDelta(t, 1, m.Own+m.Lent+m.Rest, 1e-9)
 					assert.False(t, m.Basis.IsZero())
+					for _, part := range m.Basis.Parts() {
+						if part.Ground == content.OwnRecords || part.Ground == content.LentRecords {
+							assert.Positive(t, part.Visits, "records without a visit are none")
+							assert.Positive(t, part.Years)
+						}
+					}
 					assert.Equal(t, m.Looked == 0, m.State != Visited)
 				}
 				days := 0

@@ -245,7 +245,7 @@ func (r *reckoner) months(row *Row) {
 			}
 		}
 		h.Lenders = r.lendersOf(s, i)
-		h.Basis = r.monthBasis(row, h)
+		h.Basis = r.monthBasis(row, i, h)
 		row.Months[i] = h
 	}
 }
@@ -253,8 +253,7 @@ func (r *reckoner) months(row *Row) {
 // lendersOf names the waters whose visits reach the month: moved to within
 // two bandwidths of it, beyond which a visit says next to nothing.
 func (r *reckoner) lendersOf(s *stand, i int) []Lender {
-	reach := int(2 * r.c.Season.Bandwidth)
-	first, last := calendar.FirstOf(monthOf(i)).Add(-reach), calendar.LastOf(monthOf(i)).Add(reach)
+	first, last := r.reach(i)
 	var out []Lender
 	for _, l := range s.lenders {
 		years := map[int]bool{}
@@ -272,10 +271,31 @@ func (r *reckoner) lendersOf(s *stand, i int) []Lender {
 	return out
 }
 
-func (r *reckoner) monthBasis(row *Row, h MonthHere) content.Basis {
+// reach is a month and the days on both its sides whose visits still tell of it.
+func (r *reckoner) reach(i int) (first, last calendar.Day) {
+	days := int(2 * r.c.Season.Bandwidth)
+	return calendar.FirstOf(monthOf(i)).Add(-days), calendar.LastOf(monthOf(i)).Add(days)
+}
+
+// monthBasis is what a month's chance rests on. Where nobody looked in the month
+// itself, visits just before or after it may be a part; else the water's own records
+// are none, however little they weigh.
+func (r *reckoner) monthBasis(row *Row, i int, h MonthHere) content.Basis {
 	var parts []content.Part
-	if h.Own > 0 {
-		parts = append(parts, content.Part{Ground: content.OwnRecords, Water: row.Water.Name.S, Visits: h.Looked, Years: len(h.Years), Share: h.Own})
+	visits, years := h.Looked, len(h.Years)
+	if visits == 0 {
+		first, last := r.reach(i)
+		in := map[int]bool{}
+		for _, v := range row.stand.ev.visits {
+			if calendar.Within(v.Date.OfYear(), first, last) {
+				visits++
+				in[v.Date.Year] = true
+			}
+		}
+		years = len(in)
+	}
+	if h.Own > 0 && visits > 0 {
+		parts = append(parts, content.Part{Ground: content.OwnRecords, Water: row.Water.Name.S, Visits: visits, Years: years, Share: h.Own})
 	}
 	for _, l := range h.Lenders {
 		parts = append(parts, content.Part{Ground: content.LentRecords, Water: l.Water.Name.S, Visits: l.Visits, Years: l.Years})
