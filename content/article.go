@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-// A puts the indefinite article before a word: an adult, a dun. It goes by the
-// first letter, which is right for the words of records, stages and headings.
+// A puts the indefinite article before a word or a number: an adult, a dun, an 18. It goes
+// by the first letter, which is right for the words of records, stages and headings.
 func A(word string) string {
-	if word != "" && strings.ContainsRune("aeiouAEIOU", rune(word[0])) {
+	if word != "" && strings.ContainsRune("aeiouAEIOU8", rune(word[0])) || word == "11" || word == "18" {
 		return "an " + word
 	}
 	return "a " + word

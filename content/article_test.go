@@ -8,7 +8,7 @@ import (
 
 func TestArticles(t *testing.T) {
 	for word, want := range map[string]string{"adult": "an adult", "dun": "a dun", "egg": "an egg", "upwinged": "an upwinged",
-		"occurrenceID": "an occurrenceID", "river record": "a river record", "": "a "} {
+		"occurrenceID": "an occurrenceID", "18": "an 18", "8": "an 8", "11": "an 11", "16": "a 16", "1": "a 1", "river record": "a river record", "": "a "} {
 		assert.Equal(t, want, A(word))
 	}
 	ps := &Problems{}

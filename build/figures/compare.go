@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"guidegen/content"
-	"guidegen/content/measure"
 	"guidegen/species"
 	"guidegen/species/colour"
 	"guidegen/species/key"
@@ -103,7 +102,7 @@ func sizeRows(f *Fly, sizes []Size, first, second species.Stage) []CompareRow {
 			if y.Stage != second || y.Flight != x.Flight || !samePair(sizes, x, y) {
 				continue
 			}
-			row := CompareRow{Kind: "size", First: sizeWords(x), Second: sizeWords(y),
+			row := CompareRow{Kind: "size", Sizes: [2]Size{x, y},
 				Character: strings.Join(strings.Fields("length "+flightWord(f, x.Flight)+" "+string(sexOf(x, y))), " ")}
 			a, aLow, aHigh := centre(x)
 			b, bLow, bHigh := centre(y)
@@ -175,17 +174,6 @@ func sizeBasis(s Size) content.Basis {
 	return content.Basis{}
 }
 
-func sizeWords(s Size) string {
-	if s.N > 0 {
-		d := s.Digits
-		return content.Decimal(s.Median, d) + " mm, " + content.Decimal(s.Low, d) + "–" + content.Decimal(s.High, d) + ", n " + content.Decimal(float64(s.N), 0)
-	}
-	if c, ok := s.Account.First(); ok {
-		return c.Value.In(measure.MM)
-	}
-	return ""
-}
-
 func colourRow(a *species.Account, p species.PartColour, first, second species.Stage) (CompareRow, bool) {
 	row := CompareRow{Character: "colour of " + p.Part, Kind: "colour", Needs: string(species.NakedEye)}
 	say := func(w species.Words) (string, content.Basis, bool) {
@@ -227,7 +215,7 @@ func shadeWords(s species.Shade) string {
 // habitRows compares level and hours.
 func habitRows(a *species.Account, first, second species.Stage) []CompareRow {
 	var out []CompareRow
-	add := func(name string, say func(species.Words) (string, content.Basis, bool)) {
+	add := func(name string, say func(species.Words) (string, content.Basis, bool)) bool {
 		row := CompareRow{Character: name, Kind: "habit"}
 		note := func(w species.Words) (string, content.Basis, bool) {
 			s, b, ok := say(w)
@@ -237,28 +225,43 @@ func habitRows(a *species.Account, first, second species.Stage) []CompareRow {
 			return s, b, ok
 		}
 		row.First, row.Second = bySex(first, note), bySex(second, note)
-		if row.First != "" || row.Second != "" {
-			row.Differs = row.First != "" && row.Second != "" && row.First != row.Second
-			out = append(out, row)
+		if row.First == "" && row.Second == "" {
+			return false
 		}
+		row.Differs = row.First != "" && row.Second != "" && row.First != row.Second
+		out = append(out, row)
+		return true
 	}
 	add("level", func(w species.Words) (string, content.Basis, bool) {
 		c, ok := a.Level.First(w)
 		return c.Text, c.Basis, ok
 	})
-	if len(a.Flights) == 0 {
-		return out
-	}
 	for _, f := range a.Flights {
 		name := "hours"
 		if len(a.Flights) > 1 {
 			name += " " + f.Name
 		}
-		add(name, func(w species.Words) (string, content.Basis, bool) {
+		if add(name, func(w species.Words) (string, content.Basis, bool) {
 			w.Flight = f.Name
 			c, ok := a.Hours.First(w)
 			return c.Text, c.Basis, ok
-		})
+		}) {
+			out[len(out)-1].Hours = [2][]SexHours{hoursOf(a, first, f.Name), hoursOf(a, second, f.Name)}
+		}
+	}
+	return out
+}
+
+// hoursOf are a stage's hours in a flight: one stretch where both sexes share it, else one for each.
+func hoursOf(a *species.Account, st species.Stage, flight string) []SexHours {
+	var out []SexHours
+	for _, sex := range []species.Sex{species.Male, species.Female} {
+		if c, ok := a.Hours.First(species.Words{Stage: st, Sex: sex, Flight: flight}); ok {
+			out = append(out, SexHours{sex, c.Value})
+		}
+	}
+	if len(out) == 2 && out[0].Span == out[1].Span {
+		return []SexHours{{species.NoSex, out[0].Span}}
 	}
 	return out
 }

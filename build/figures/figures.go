@@ -88,7 +88,7 @@ type Row struct {
 	FoundOn      int             // of them, found
 	Never        bool            // no counted record of an adult here, dated or not
 	Borrows      bool            // other waters' visits lend to it
-	ThisYear     []calendar.Date // finds of the build year, for marks on the bars
+	ThisYear     []calendar.Date // days of the build year with finds, for marks on the bars
 	Hours        []HoursHere
 	Sizes        []Size
 	Compared     *Comparison // with this water's sizes
@@ -334,12 +334,20 @@ type CompareRow struct {
 	Character     string
 	Kind          string // "feature", "size", "colour", "habit"
 	Needs         string // what it takes to see it; "" for habits
-	First, Second string // as stated; "" is not known
+	First, Second string // as stated; "" is not known, and of sizes always
+	Sizes         [2]Size
+	Hours         [2][]SexHours // of hours: the same in terms that pages can word
 	Differs       bool
 	Ratio         float64 // sizes: second over first; 0 where either is not known
 	DeltaE        float64 // colours, where HasDeltaE
 	HasDeltaE     bool
 	Basis         content.Basis
+}
+
+// SexHours is a stretch of the day for one sex, or for both.
+type SexHours struct {
+	Sex  species.Sex
+	Span calendar.Span
 }
 
 // Alike is one look-alike.

@@ -126,7 +126,7 @@ func (r *reckoner) reckon(s *stand, others []*stand) *Row {
 	r.cells(row)
 	r.days(row)
 	for _, d := range s.ev.adults {
-		if d.Year == r.built.Year {
+		if d.Year == r.built.Year && !slices.Contains(row.ThisYear, d) {
 			row.ThisYear = append(row.ThisYear, d)
 		}
 	}

@@ -62,7 +62,8 @@ type ServeView struct {
 type SwatchView struct {
 	Part, Words string
 	Fill        string // "#403d21"; "" where no value is known
-	Seen        string // wet or dry, and against what light
+	Seen        string // wet or dry where that is said, and against what light
+	Unsaid      bool   // neither wet nor dry is said of it
 }
 
 func (p *Printer) advice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
@@ -235,13 +236,17 @@ func (p *Printer) millimetres(mm float64) string {
 const sameToATyer = 2
 
 func (p *Printer) colourWords(c *tying.ColourPart) string {
-	var s []string
+	var s, same []string
 	for _, x := range c.Parts {
-		word := "part.colour_differs"
+		part := p.words.Or("body_part", x.Name)
 		if content.Round9(x.DeltaE) < sameToATyer {
-			word = "part.colour_same"
+			same = append(same, part)
+			continue
 		}
-		s = append(s, p.words.Plain(word, "part", p.words.Or("body_part", x.Name), "delta", content.Decimal(x.DeltaE, 0)))
+		s = append(s, p.words.Plain("part.colour_differs", "part", part, "delta", content.Decimal(x.DeltaE, 0)))
+	}
+	if len(same) > 0 {
+		s = append(s, p.words.Plain("part.colour_same", "parts", p.words.list(same)))
 	}
 	return strings.Join(s, p.words.Plain("list.semicolon"))
 }
@@ -314,7 +319,8 @@ func (p *Printer) serve(fly *figures.Fly, s figures.StageDressings, b content.Ba
 	return v
 }
 
-// swatch is a colour as given; the patch never stands without words, part, and wet or dry.
+// swatch is a colour as given; the patch never stands without words and part, nor without wet or dry
+// where that is said. Where it isn't, the page says so once for all its colours.
 func (p *Printer) swatch(part string, s species.Shade) SwatchView {
 	v := SwatchView{Part: p.words.Or("body_part", part), Words: s.Colour.String()}
 	if s.Colour.HasValue {
@@ -323,8 +329,8 @@ func (p *Printer) swatch(part string, s species.Shade) SwatchView {
 	var seen []string
 	if s.Wet != species.NotSaid {
 		seen = append(seen, p.words.Or("wetness", string(s.Wet)))
-	} else if !s.Colour.IsZero() {
-		seen = append(seen, p.words.Plain("wetness.not_said"))
+	} else {
+		v.Unsaid = !s.Colour.IsZero()
 	}
 	if s.Light != "" {
 		seen = append(seen, s.Light)

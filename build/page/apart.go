@@ -3,6 +3,7 @@ package page
 // Telling apart, ready to print: two stages side by side, and look-alikes.
 
 import (
+	"strconv"
 	"strings"
 
 	"guidegen/build/figures"
@@ -40,6 +41,12 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 	}
 	v := &CompareView{First: p.words.Or("stage", string(c.First)), Second: p.words.Or("stage", string(c.Second))}
 	for _, r := range c.Rows {
+		switch {
+		case r.Kind == "size":
+			r.First, r.Second = p.comparedSize(r.Sizes[0]), p.comparedSize(r.Sizes[1])
+		case len(r.Hours[0])+len(r.Hours[1]) > 0:
+			r.First, r.Second = p.hoursWords(r.Hours[0]), p.hoursWords(r.Hours[1])
+		}
 		row := CompareRow{Character: p.term(at, r.Character), Needs: p.needs(r.Needs),
 			First: known(r.First), Second: known(r.Second), Differs: r.Differs, Basis: p.basis(at, r.Basis)}
 		if r.Ratio > 0 {
@@ -56,6 +63,33 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 		}
 	}
 	return v
+}
+
+// comparedSize is what was measured of a stage, else what the account says; "" where neither is known.
+func (p *Printer) comparedSize(s figures.Size) string {
+	if s.N == 0 {
+		if c, ok := s.Account.First(); ok {
+			return p.rangeText(p.claimed(c.Value, c.Basis))
+		}
+		return ""
+	}
+	text := p.words.amount(p.length(s.Median, s.Digits, s.Basis))
+	if s.N > 1 {
+		text += p.words.Plain("list.comma") + p.rangeText(p.lengths(s.Low, s.High, s.Digits, s.Basis))
+	}
+	return text + p.words.Plain("list.comma") + p.words.Plain("sizes.n", "n", strconv.Itoa(s.N))
+}
+
+func (p *Printer) hoursWords(list []figures.SexHours) string {
+	var out []string
+	for _, h := range list {
+		text := p.words.Span(h.Span)
+		if h.Sex != "" {
+			text = p.words.Plain("hours_of", "sex", p.words.Or("sex", string(h.Sex)), "hours", text)
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, p.words.Plain("list.semicolon"))
 }
 
 // differing keeps the rows that differ, for a water's page.

@@ -36,6 +36,7 @@ type DressingModel struct {
 	Sizes     string
 	Parts     []DressPart
 	Coloured  bool
+	Unsaid    bool // of a colour neither wet nor dry is said
 	Notes     string
 	Basis     Basis
 	Uses      []UseView
@@ -136,7 +137,7 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 		dp := DressPart{Part: w.Or("dress_part", part.Part), Of: part.Of.S}
 		if !part.Shade.Colour.IsZero() {
 			s := p.swatch("", part.Shade)
-			dp.Swatch, m.Coloured = &s, true
+			dp.Swatch, m.Coloured, m.Unsaid = &s, true, m.Unsaid || s.Unsaid
 		}
 		m.Parts = append(m.Parts, dp)
 	}

@@ -4,6 +4,7 @@ package page
 // stages side by side, sizes and hooks, dressings, look-alikes, sources.
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -24,6 +25,7 @@ type FlyPage struct {
 	Names      []NameView
 	Drawings   []DrawingView
 	Properties []PropertyView
+	Unsaid     bool // of a colour among them neither wet nor dry is said
 	Flights    []AccountFlight
 	Waters     []FlyWater
 	Compare    *ChartView // all its waters on one scale
@@ -108,6 +110,9 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	m.Description = w.Plain("fly.description", "fly", f.Name.S, "group", m.Group)
 	m.Names = p.names(f.Account)
 	m.Properties = p.properties(at, f.Account)
+	for _, x := range m.Properties {
+		m.Unsaid = m.Unsaid || slices.ContainsFunc(x.Cases, func(c CaseView) bool { return c.Swatch != nil && c.Swatch.Unsaid })
+	}
 	for _, fl := range f.Account.Flights {
 		m.Flights = append(m.Flights, AccountFlight{fl.Name, w.day(fl.From), w.day(fl.Peak), w.day(fl.To),
 			strings.Join(words(fl.DatesText[:]...), " – "), w.Or("class", string(fl.Class)), p.basis(at, fl.Basis)})
@@ -213,6 +218,7 @@ func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 		for i, k := range c.Cases {
 			if shade, ok := k.Claims.First(); ok && i < len(views) {
 				s := p.swatch(c.Part, shade.Value)
+				s.Part = "" // the heading names it
 				views[i].Swatch, views[i].Text = &s, ""
 			}
 		}

@@ -48,9 +48,6 @@ func (p *Printer) recordsModel() RecordsModel {
 		visits += w.Visits
 		r := RecordWater{ID: flyID("w", i), Water: p.waterLink(RecordsPage, w), About: p.kindAndAltitude(w), To: p.words.date(w.RecordsTo),
 			Known: p.known(w), Right: p.rightness(w), Prompts: promptsOf(w.Prompts)}
-		for _, row := range w.Rows {
-			r.Prompts = append(r.Prompts, promptsOf(row.Prompts)...)
-		}
 		m.Waters = append(m.Waters, r)
 	}
 	m.Visits = count(visits, ownVisits("", visits, 0))

@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -173,7 +174,9 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 func promptsOf(list []content.Problem) []string {
 	var out []string
 	for _, x := range list {
-		out = append(out, x.Message)
+		if !slices.Contains(out, x.Message) {
+			out = append(out, x.Message)
+		}
 	}
 	return out
 }

@@ -4,6 +4,7 @@ package page
 // water's and the fly's page show.
 
 import (
+	"slices"
 	"strconv"
 
 	"guidegen/build/figures"
@@ -117,6 +118,7 @@ func (p *Printer) recordDates(at string, r *figures.Row, d figures.FlightDates) 
 		for _, f := range d.Finds {
 			v.Finds = append(v.Finds, p.words.date(f))
 		}
+		v.Finds = slices.Compact(v.Finds) // two visits on one day
 	}
 	return v
 }
@@ -279,7 +281,9 @@ func (p *Printer) sizes(at string, list []figures.Size) []SizeView {
 		if s.N > 0 {
 			v.N = count(s.N, ground(s.Basis))
 			v.Median = p.length(s.Median, s.Digits, s.Basis)
-			v.Range = p.lengths(s.Low, s.High, s.Digits, s.Basis)
+			if s.N > 1 {
+				v.Range = p.lengths(s.Low, s.High, s.Digits, s.Basis)
+			}
 		}
 		for i, c := range s.Account {
 			if i == 0 {
@@ -326,6 +330,9 @@ func (p *Printer) hookGround(g figures.HookGround) string {
 
 // accountDigits are the decimals that lengths were written with, two at most.
 func accountDigits(lengths ...float64) int {
+		if len(g.Waters) == 1 {
+			return p.words.Plain("size_from.other", "n", strconv.Itoa(g.N), "waters", g.Waters[0])
+		}
 	for d := range 2 {
 		same := true
 		for _, v := range lengths {

@@ -4,6 +4,7 @@ package page
 // found here, and why a list stops.
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -12,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+	"golang.org/x/net/html/atom"
 
 	"guidegen/build/figures"
 	"guidegen/content/calendar"
@@ -136,4 +139,59 @@ func TestATripListSaysWhyItStops(t *testing.T) {
 		all, said = all+said, 0
 	}
 	assert.Positive(t, all)
+}
+
+// slips are wordings that no page may hold.
+var slips = map[string]*regexp.Regexp{
+	"a stop too many":          regexp.MustCompile(`\.\.|\. \.|,,|;;|[,;:]\.`),
+	"hours as they are typed":  regexp.MustCompile(`(?i)\b(sunset|sunrise|dusk|dawn|solar noon) ?[+−-] ?\d`),
+	"a plural of one":          regexp.MustCompile(`(?:^|[^.\d])1 (visits|years|days|flies|steps|months|lengths|dressings|ticks)\b`),
+	"a stop missing":           regexp.MustCompile(`(net|trap|search|tray|own) (First|Records|Found)`),
+	"a wrong article":          regexp.MustCompile(`\b[Aa] ([aeio]|8|1[18]\b)|\b[Aa]n [bcdfgjklmnpqrstvwxyz]`),
+	"what counts for some fly": regexp.MustCompile(`count for some fly`),
+	"a colour's every doubt":   regexp.MustCompile(`not said whether`),
+	"a list in brackets":       regexp.MustCompile(`\[\S+ \S+\]`),
+}
+
+var aDay = regexp.MustCompile(`^\d{1,2} \p{L}+( \d{4})?$`)
+
+func TestNoSlips(t *testing.T) {
+	book := demoBook()
+	for address, page := range drawAll(t, book) {
+		doc, err := html.Parse(strings.NewReader(page))
+		require.NoError(t, err)
+		walk(doc, func(n *html.Node) {
+			switch n.DataAtom {
+			case atom.P, atom.Li, atom.Td, atom.Th, atom.Dd, atom.Dt, atom.H1, atom.H2, atom.H3, atom.Caption, atom.Figcaption, atom.Summary:
+			default:
+				return
+			}
+			if n.FirstChild != nil && n.FirstChild.DataAtom == atom.Ul {
+				return
+			}
+			text := strings.Join(strings.Fields(textOf(n)), " ")
+			for what, r := range slips {
+				if m := r.FindString(text); m != "" {
+					t.Errorf("%s: %s: %q", address, what, m)
+				}
+			}
+			before := ""
+			for _, part := range strings.Split(text, ", ") {
+				if part == before && aDay.MatchString(part) {
+					t.Errorf("%s: a date given twice: %q", address, part)
+				}
+				before = part
+			}
+		})
+		assert.NotRegexp(t, `›\s*(</span>\s*)*</nav>`, page, address)
+	}
+}
+
+// One stop ends a name's initials and the sentence; {Names} begin one.
+func TestWordsJoin(t *testing.T) {
+	w, err := loadWords(fstest.MapFS{"words/en.yaml": {Data: []byte("by: by {who}.\nfish: '{Fish}: shut.'\n")}}, "en")
+	require.NoError(t, err)
+	assert.Equal(t, "by M. Q.", w.Plain("by", "who", "M. Q."))
+	assert.Equal(t, "by Ada.", w.Plain("by", "who", "Ada"))
+	assert.Equal(t, "Écrevisse: shut.", w.Plain("fish", "fish", "écrevisse"))
 }

@@ -2,7 +2,7 @@ package page
 
 // The site's own words: one file per language under templates/words. A word that a second
 // language lacks is taken from English. A pattern holds {names} that are filled in when it is
-// printed, and may have plural forms (CLDR categories: zero, one, two, few, many, other), chosen
+// printed, {Names} with a capital, and may have plural forms (CLDR categories: zero, one, two, few, many, other), chosen
 // by the argument called n.
 
 import (
@@ -14,6 +14,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
@@ -179,6 +181,11 @@ func (w *Words) fill(key string, pairs []any, plain func(string) string, show fu
 	for _, m := range hole.FindAllStringSubmatchIndex(p, -1) {
 		name := p[m[2]:m[3]]
 		arg, ok := args[name]
+		capital := false
+		if !ok {
+			arg, ok = args[strings.ToLower(name)]
+			capital = ok
+		}
 		if !ok {
 			return "", fmt.Errorf("words %q want {%s}", key, name)
 		}
@@ -186,12 +193,23 @@ func (w *Words) fill(key string, pairs []any, plain func(string) string, show fu
 		if err != nil {
 			return "", fmt.Errorf("words %q: %w", key, err)
 		}
+		if capital {
+			s = upperFirst(s)
+		}
 		out.WriteString(plain(p[last:m[0]]))
 		out.WriteString(s)
 		last = m[1]
+		if strings.HasSuffix(s, ".") && strings.HasPrefix(p[last:], ".") {
+			last++ // one stop ends "M. Q." and the sentence
+		}
 	}
 	out.WriteString(plain(p[last:]))
 	return out.String(), nil
+}
+
+func upperFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 func arguments(key string, pairs []any) (map[string]any, error) {

@@ -272,9 +272,9 @@ func (tell teller) hours(s figures.Stretch) string {
 
 func beyond(b hook.Beyond) string {
 	if b == hook.SmallerThanTable {
-		return "smaller than the table"
+		return "smaller than any measured"
 	}
-	return "larger than the table"
+	return "larger than any measured"
 }
 
 // at words a level as a place.
@@ -427,7 +427,7 @@ func (s toldStage) print(w io.Writer, tell teller) {
 	for _, d := range s.Dressings {
 		at := ""
 		if d.Hook != "" {
-			at = " on a " + d.Hook
+			at = " on " + content.A(d.Hook)
 		}
 		fmt.Fprintf(w, "          %s%s, score %s: %s\n", d.Name, at, content.Decimal(d.Score, 0), strings.Join(d.Why, "; "))
 	}

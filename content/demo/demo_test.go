@@ -134,7 +134,7 @@ func TestSourcesAreCited(t *testing.T) {
 	}
 	prose := map[string]string{"waterbook": "water book", "anderson": "Anderson and others, 2015", "shannon": "Shannon and others, 2018", "jccbi": "Invertebrate Link, 2002"}
 	for key := range sources {
-		cited := regexp.MustCompile(`\(`+key+`\)|basis: `+key+`\b`).MatchString(all.String())
+		cited := regexp.MustCompile(`\(` + key + `\)|basis: ` + key + `\b`).MatchString(all.String())
 		assert.True(t, cited || prose[key] != "" && strings.Contains(all.String(), prose[key]), key)
 	}
 }
