@@ -86,16 +86,14 @@ func (w *Withheld) file(address string, data []byte, found map[string]bool) {
 			for _, f := range z.File {
 				w.views([]byte(f.Name+"\n"+f.Comment), 0, found)
 				if rc, err := f.Open(); err == nil {
-					inner, _ := io.ReadAll(rc) // what can be read is searched
+					w.inParts(rc, found)
 					rc.Close()
-					w.views(inner, 0, found)
 				}
 			}
 		}
 	case ".gz":
 		if z, err := gzip.NewReader(bytes.NewReader(data)); err == nil {
-			inner, _ := io.ReadAll(z)
-			w.views(inner, 0, found)
+			w.inParts(z, found)
 		}
 	}
 	shortest := 0
@@ -103,6 +101,29 @@ func (w *Withheld) file(address string, data []byte, found map[string]bool) {
 		shortest = shortestInBinary
 	}
 	w.views(data, shortest, found)
+}
+
+// An archive's file is searched in parts of whole lines, since it may be far larger than the archive. The
+// last lines of a part begin the next: a string may run on over line breaks.
+const (
+	partLength = 1 << 20
+	partAgain  = 1 << 14 // more than any withheld string, however it is written
+)
+
+func (w *Withheld) inParts(r io.Reader, found map[string]bool) {
+	var part []byte
+	for more := true; more; {
+		part = slices.Grow(part, partLength)
+		n, err := io.ReadFull(r, part[len(part):len(part)+partLength])
+		part, more = part[:len(part)+n], err == nil // what can be read is searched
+		end := len(part)
+		if more {
+			end = bytes.LastIndexByte(part, '\n') + 1
+		}
+		w.views(part[:end], 0, found)
+		again := bytes.LastIndexByte(part[:max(0, end-partAgain)], '\n') + 1
+		part = append(part[:0], part[again:]...)
+	}
 }
 
 // views searches the file as decoded, and as decoded after the tags are taken out; as it is only

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"compress/gzip"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -72,6 +73,20 @@ func TestLeaks(t *testing.T) {
 		})
 	}
 	assert.Nil(t, (*Withheld)(nil).Find("a.html", []byte("Ann O'Marl")))
+}
+
+// A file of an archive is read in parts: wherever a string stands, it is found, and never the half of a word.
+func TestLeaksInLongFilesOfArchives(t *testing.T) {
+	w, short := NewWithheld([]string{"Ann O'Marl"}), NewWithheld([]string{"Lo"})
+	line := strings.Repeat("Long solo ", 12) + "\n"
+	lines := strings.Repeat(line, 2*partLength/len(line)+9)
+	assert.Nil(t, short.Find("a.zip", zipped(t, "x.txt", lines)))
+	for _, at := range []int{0, partLength - partAgain, partLength - len("\nAnn\n"), partLength, len(lines)} { // the third: a part ends after Ann
+		assert.Equal(t, []string{"Ann O'Marl"}, w.Find("a.zip", zipped(t, "x.txt", lines[:at]+"\nAnn\nO'Marl\n"+lines[at:])), at)
+	}
+	one := strings.Repeat("Long solo ", 3*partLength/10) + "Lo"
+	assert.Equal(t, []string{"Lo"}, short.Find("a.json.gz", gzipped(t, one)), "a single line")
+	assert.Nil(t, short.Find("a.json.gz", gzipped(t, one[:len(one)-2])))
 }
 
 func TestLeakFailsVerification(t *testing.T) {
