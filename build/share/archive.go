@@ -8,10 +8,12 @@ package share
 
 import (
 	"archive/zip"
+	"bufio"
 	"bytes"
+	"cmp"
 	"encoding/xml"
 	"fmt"
-	"io"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,28 +27,30 @@ import (
 	"guidegen/species"
 )
 
-// table is one file of the archive; the first column is the visit's id. Its rows
-// are kept as the text they become: what was looked for and not found makes a row
-// for each fly and visit.
+// table is one file of the archive; the first column is the visit's id. Its rows go
+// straight into the archive, visit by visit: what was looked for and not found makes
+// a row for each fly and visit, more than there is room for.
 type table struct {
 	file, class string
 	terms       []string
-	rows        bytes.Buffer
+	rows        func(v *guide.Visit, w *figures.Water, add func(cells ...string))
 }
 
-func (t *table) add(cells []string) {
+// writeRow writes cells without a tab or a line break in them. A bufio.Writer keeps its first error.
+func writeRow(to *bufio.Writer, cells []string) {
 	for i, c := range cells {
 		if i > 0 {
-			t.rows.WriteByte('\t')
+			to.WriteByte('\t')
 		}
-		for j, word := range strings.Fields(c) { // no tab or line break inside a cell
-			if j > 0 {
-				t.rows.WriteByte(' ')
+		j := 0
+		for word := range strings.FieldsSeq(c) {
+			if j++; j > 1 {
+				to.WriteByte(' ')
 			}
-			t.rows.WriteString(word)
+			to.WriteString(word)
 		}
 	}
-	t.rows.WriteByte('\n')
+	to.WriteByte('\n')
 }
 
 const (
@@ -56,58 +60,65 @@ const (
 )
 
 func archive(book *figures.Book) ([]byte, error) {
-	shown := map[*rivers.Water]*figures.Water{}
-	for _, w := range book.Waters {
-		shown[w.Water] = w
-	}
-	events := &table{file: "event.txt", class: dwc + "Event", terms: []string{dwc + "eventID", dwc + "eventDate", dwc + "eventTime", dwc + "waterBody", dwc + "locality",
+	events := table{file: "event.txt", class: dwc + "Event", terms: []string{dwc + "eventID", dwc + "eventDate", dwc + "eventTime", dwc + "waterBody", dwc + "locality",
 		dwc + "decimalLatitude", dwc + "decimalLongitude", dwc + "geodeticDatum", dwc + "coordinateUncertaintyInMeters", dwc + "samplingProtocol",
 		dwc + "sampleSizeValue", dwc + "sampleSizeUnit", dwc + "samplingEffort", eco + "targetTaxonomicScope", dwc + "dataGeneralizations",
-		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"}}
-	finds := &table{file: "occurrence.txt", class: dwc + "Occurrence", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
+		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"},
+		rows: func(v *guide.Visit, _ *figures.Water, add func(...string)) { add(eventRow(book, v)...) }}
+	finds := table{file: "occurrence.txt", class: dwc + "Occurrence", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
 		dwc + "individualCount", dwc + "scientificName", dwc + "taxonRank", dwc + "identificationQualifier", dwc + "verbatimIdentification", dwc + "vernacularName",
 		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "recordedBy", dwc + "identifiedBy",
-		dwc + "dateIdentified", dwc + "identificationVerificationStatus", dwc + "occurrenceRemarks"}}
-	measured := &table{file: "measurementorfact.txt", class: dwc + "MeasurementOrFact", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "measurementType",
-		dwc + "measurementValue", dwc + "measurementUnit", dwc + "measurementMethod", dwc + "measurementRemarks"}}
-	for _, v := range book.Edition.Visits {
-		w := shown[v.Water]
-		if w == nil {
-			continue
-		}
-		events.add(eventRow(book, v))
-		for _, r := range v.Readings {
-			measured.add([]string{v.ID, "", r.What, plain(r.Celsius), "°C", r.Method, ""})
-		}
-		by := recorders(book, v)
+		dwc + "dateIdentified", dwc + "identificationVerificationStatus", dwc + "occurrenceRemarks"},
+		rows: func(v *guide.Visit, w *figures.Water, add func(...string)) {
+			by := recorders(book, v)
+			for id, f := range findsOf(v) {
+				add(findRow(v, f, id, by)...)
+			}
+			for _, a := range notFound(v, w) {
+				add(absentRow(v, a, by)...)
+			}
+		}}
+	measured := table{file: "measurementorfact.txt", class: dwc + "MeasurementOrFact", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "measurementType",
+		dwc + "measurementValue", dwc + "measurementUnit", dwc + "measurementMethod", dwc + "measurementRemarks"},
+		rows: func(v *guide.Visit, _ *figures.Water, add func(...string)) {
+			for _, r := range v.Readings {
+				add(v.ID, "", r.What, plain(r.Celsius), "°C", r.Method, "")
+			}
+			for id, f := range findsOf(v) {
+				for _, x := range f.Lengths {
+					add(lengthRow(v, f, id, x)...)
+				}
+			}
+		}}
+	return pack(book, []table{events, finds, measured})
+}
+
+// findsOf gives the finds that are handed on, each with its id.
+func findsOf(v *guide.Visit) iter.Seq2[string, guide.Found] {
+	return func(yield func(string, guide.Found) bool) {
 		for i, f := range v.Finds {
 			if f.Checked == rivers.Rejected || f.Absent || f.Withheld || f.Fly == nil && len(f.Taxon) == 0 {
 				continue
 			}
-			id := f.ID
-			if id == "" {
-				id = v.ID + ":" + strconv.Itoa(i+1)
+			if !yield(cmp.Or(f.ID, v.ID+":"+strconv.Itoa(i+1)), f) {
+				return
 			}
-			finds.add(findRow(v, f, id, by))
-			for _, x := range f.Lengths {
-				what, set := x.Part, ""
-				if what == "" {
-					what = rivers.Body
-					if a := anyFly(f); a != nil && (a.Group == species.Sedge || a.Group == species.Stonefly || a.Group == species.Alder) {
-						what = rivers.Overall
-					}
-				}
-				if x.WithTails {
-					set = "with tails; left out of the guide's sizes"
-				}
-				measured.add([]string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set})
-			}
-		}
-		for _, a := range notFound(v, w) {
-			finds.add(absentRow(v, a, by))
 		}
 	}
-	return pack(book, []*table{events, finds, measured})
+}
+
+func lengthRow(v *guide.Visit, f guide.Found, id string, x rivers.Length) []string {
+	what, set := x.Part, ""
+	if what == "" {
+		what = rivers.Body
+		if a := anyFly(f); a != nil && (a.Group == species.Sedge || a.Group == species.Stonefly || a.Group == species.Alder) {
+			what = rivers.Overall
+		}
+	}
+	if x.WithTails {
+		set = "with tails; left out of the guide's sizes"
+	}
+	return []string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set}
 }
 
 func eventRow(book *figures.Book, v *guide.Visit) []string {
@@ -270,28 +281,39 @@ func plain(v float64) string { return strconv.FormatFloat(content.Round9(v), 'f'
 
 // pack writes the archive with fixed times, so that the same records make the
 // same bytes.
-func pack(book *figures.Book, tables []*table) ([]byte, error) {
+func pack(book *figures.Book, tables []table) ([]byte, error) {
+	shown := map[*rivers.Water]*figures.Water{}
+	for _, w := range book.Waters {
+		shown[w.Water] = w
+	}
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	write := func(name, head string, rest []byte) error {
+	write := func(name string, fill func(to *bufio.Writer)) error {
 		w, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)})
-		if err == nil {
-			_, err = io.WriteString(w, head)
+		if err != nil {
+			return err
 		}
-		if err == nil {
-			_, err = w.Write(rest)
-		}
-		return err
+		to := bufio.NewWriterSize(w, 1<<16)
+		fill(to)
+		return to.Flush()
 	}
-	if err := write("meta.xml", meta(tables), nil); err != nil {
+	if err := write("meta.xml", func(to *bufio.Writer) { to.WriteString(meta(tables)) }); err != nil {
 		return nil, err
 	}
-	if err := write("eml.xml", eml(book), nil); err != nil {
+	if err := write("eml.xml", func(to *bufio.Writer) { to.WriteString(eml(book)) }); err != nil {
 		return nil, err
 	}
 	for _, t := range tables {
-		head := strings.Join(each(t.terms, func(u string) string { return u[strings.LastIndexByte(u, '/')+1:] }), "\t")
-		if err := write(t.file, head+"\n", t.rows.Bytes()); err != nil {
+		err := write(t.file, func(to *bufio.Writer) {
+			add := func(cells ...string) { writeRow(to, cells) }
+			add(each(t.terms, func(u string) string { return u[strings.LastIndexByte(u, '/')+1:] })...)
+			for _, v := range book.Edition.Visits {
+				if w := shown[v.Water]; w != nil {
+					t.rows(v, w, add)
+				}
+			}
+		})
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -301,7 +323,7 @@ func pack(book *figures.Book, tables []*table) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-func meta(tables []*table) string {
+func meta(tables []table) string {
 	var b strings.Builder
 	b.WriteString(xml.Header + `<archive xmlns="http://rs.tdwg.org/dwc/text/" metadata="eml.xml">` + "\n")
 	for i, t := range tables {
