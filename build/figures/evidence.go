@@ -15,7 +15,6 @@ import (
 // evidence is one fly on one water in records.
 type evidence struct {
 	visits []season.Visit // dated visits that looked for the fly
-	source []*guide.Visit // the visit behind each
 	strays []calendar.Date
 	vague  []vagueVisit // visits whose date is a month, a year or a range
 	adults []calendar.Date
@@ -54,7 +53,6 @@ func gatherEvidence(visits []*guide.Visit, a *species.Account, c season.Constant
 			Date: v.When.From, Found: found, Effort: v.Standard(c), Protocol: string(v.Protocol),
 			Count: float64(max(count, 1)), Unreviewed: found && unreviewed,
 		})
-		e.source = append(e.source, v)
 	}
 	return e
 }

@@ -186,6 +186,9 @@ func (r *reckoner) rowsOf(f *Fly) []*Row {
 	f.Compared = r.compare(f, f.Sizes)
 	f.curve = r.accountCurve(f)
 	f.Pairs = r.pairs(f, rows)
+	for _, s := range stands {
+		s.ev = nil // with many records the visits of every fly would fill the memory; rightness needs only those held
+	}
 	return rows
 }
 

@@ -246,7 +246,11 @@ func (r *reckoner) rightness(w *Water) Rightness {
 		s := row.stand
 		tried = append(tried, season.Tried{P: &s.p, Own: s.held, Lent: s.lent})
 	}
-	return Rightness{season.HowRight(tried, r.c.Season), w.Years}
+	right := season.HowRight(tried, r.c.Season)
+	for _, row := range w.Rows {
+		row.stand.held, row.stand.lent = nil, nil // nothing after this asks for single visits
+	}
+	return Rightness{right, w.Years}
 }
 
 // perMonth lists what is on where, and builds the keys.

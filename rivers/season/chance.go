@@ -45,17 +45,20 @@ func Reckon(p *Curve, own []Visit, lent []Lent, c Constants) *Chances {
 // visit within 14 days found the fly; strays are the dates of finds outside a
 // visit's scope, which speak for it too. flights are those of the water (for a fly
 // not listed there, the account's as they would be moved); with none, every
-// find is outside.
+// find is outside. Where none waits, it returns the visits as they are.
 func Hold(visits []Visit, strays []calendar.Date, flights []Moved, c Constants) []Visit {
 	const near = 14
-	out := slices.Clone(visits)
+	out, cloned := visits, false
 	for i, v := range visits {
-		if v.Date.IsZero() {
+		if v.Date.IsZero() || !v.Found || !v.Unreviewed || Assign(v.day(), flights, c) >= 0 ||
+			slices.ContainsFunc(finds(visits, i), func(o Visit) bool { return abs(o.Date.Sub(v.Date)) <= near }) ||
+			slices.ContainsFunc(strays, func(d calendar.Date) bool { return abs(d.Sub(v.Date)) <= near }) {
 			continue
 		}
-		out[i].Held = v.Found && v.Unreviewed && Assign(v.day(), flights, c) < 0 &&
-			!slices.ContainsFunc(finds(visits, i), func(o Visit) bool { return abs(o.Date.Sub(v.Date)) <= near }) &&
-			!slices.ContainsFunc(strays, func(d calendar.Date) bool { return abs(d.Sub(v.Date)) <= near })
+		if !cloned {
+			out, cloned = slices.Clone(visits), true
+		}
+		out[i].Held = true
 	}
 	return out
 }
