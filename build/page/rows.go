@@ -321,6 +321,9 @@ func (p *Printer) hookGround(g figures.HookGround) string {
 	case figures.FromWater:
 		return p.words.Plain("size_from.water", "n", strconv.Itoa(g.N))
 	case figures.FromAll:
+		if len(g.Waters) == 1 {
+			return p.words.Plain("size_from.other", "n", strconv.Itoa(g.N), "waters", g.Waters[0])
+		}
 		return p.words.Plain("size_from.all", "n", strconv.Itoa(g.N), "waters", p.words.list(g.Waters))
 	case figures.FromAccount:
 		return p.words.Plain("size_from.account")
@@ -330,9 +333,6 @@ func (p *Printer) hookGround(g figures.HookGround) string {
 
 // accountDigits are the decimals that lengths were written with, two at most.
 func accountDigits(lengths ...float64) int {
-		if len(g.Waters) == 1 {
-			return p.words.Plain("size_from.other", "n", strconv.Itoa(g.N), "waters", g.Waters[0])
-		}
 	for d := range 2 {
 		same := true
 		for _, v := range lengths {
