@@ -256,8 +256,10 @@ type SizeView struct {
 	What      string
 	SetAside  content.Figure
 	From      string
+	Elsewhere bool // the hooks go by another length than is shown first
 	Hooks     []HookView
 	Book      []ClaimView
+	Disagree  bool // the first book's size is not the hook of every model
 }
 
 // ClaimView is a statement in words with what it rests on.
@@ -272,6 +274,7 @@ type HookView struct {
 	Shank       content.Figure
 	Outside     bool
 	Steps       string // the book's size from this one
+	Differs     string // the same in short, where it differs
 }
 
 func (p *Printer) sizes(at string, list []figures.Size) []SizeView {
@@ -299,8 +302,14 @@ func (p *Printer) sizes(at string, list []figures.Size) []SizeView {
 			v.SetAside = count(s.SetAside, ground(s.Basis))
 		}
 		v.From = p.hookGround(s.Hook)
+		shown := figures.FromAccount
+		if s.N > 0 {
+			shown = figures.FromWater
+		}
+		v.Elsewhere = s.Hook.From != shown
 		for _, h := range s.Hook.Hooks {
 			v.Hooks = append(v.Hooks, p.hook(h, s.Hook.Basis))
+			v.Disagree = v.Disagree || h.HasBook && h.Steps != 0
 		}
 		out = append(out, v)
 	}
@@ -359,6 +368,9 @@ func (p *Printer) hook(h figures.HookFor, b content.Basis) HookView {
 	}
 	if h.HasBook {
 		v.Steps = p.words.Plain("book.is", "steps", p.steps(h.Steps))
+		if h.Steps != 0 {
+			v.Differs = p.words.Plain("book.than", "steps", p.steps(h.Steps), "model", h.Model)
+		}
 	}
 	return v
 }
