@@ -26,7 +26,7 @@ func (r *sampleReader) when(e *Event, v *visit) {
 	default:
 		e.When = r.date(t)
 	}
-	if e.Start != calendar.NoClock && e.End != calendar.NoClock && e.End < e.Start && !leftOvernight(e.Protocol) {
+	if e.Start != calendar.NoClock && e.End != calendar.NoClock && e.End < e.Start && !e.Protocol.LeftOvernight() {
 		at := end
 		if at.IsZero() {
 			at = v.cells[visitDate]
@@ -115,7 +115,7 @@ func (r *sampleReader) clock(t content.Text) calendar.Clock {
 	return c
 }
 
-// leftOvernight reports protocols whose gear stands for a night or longer.
-func leftOvernight(p Protocol) bool {
+// LeftOvernight reports whether the protocol's gear stands for a night or longer.
+func (p Protocol) LeftOvernight() bool {
 	return slices.Contains([]Protocol{"light trap", "emergence trap", "sticky trap", "drift net"}, p)
 }

@@ -7,6 +7,7 @@ package page
 import (
 	"encoding/json"
 	"html/template"
+	"strings"
 
 	"guidegen/rivers"
 	"guidegen/species"
@@ -35,14 +36,17 @@ type Choice struct {
 }
 
 // sheetData is what the script needs to know: beats by water, groups that count as water-bred, the
-// stages of each group, and each fly's group by any of its names.
+// stages of each group, each fly's group by any of its names, those of the genera, families and orders
+// that a find may be left at, and the methods whose gear stands overnight.
 type sheetData struct {
-	Guide  string              `json:"guide"`
-	Beats  map[string][]string `json:"beats"`
-	Bred   []string            `json:"bred"`
-	Stages map[string][]string `json:"stages"`
-	Words  map[string]string   `json:"words"`
-	Flies  map[string]string   `json:"flies"`
+	Guide     string              `json:"guide"`
+	Beats     map[string][]string `json:"beats"`
+	Bred      []string            `json:"bred"`
+	Stages    map[string][]string `json:"stages"`
+	Words     map[string]string   `json:"words"`
+	Flies     map[string]string   `json:"flies"`
+	Coarse    map[string]string   `json:"coarse"`
+	Overnight []string            `json:"overnight"`
 }
 
 // sheetUnits are the units of effort that a person counts at the water.
@@ -55,7 +59,7 @@ func (p *Printer) netSheet() SheetModel {
 	m.Description = w.Plain("sheet.about")
 	m.Way = []Link{m.Records}
 	d := sheetData{Guide: p.settings().Name, Beats: map[string][]string{}, Bred: []string{}, Stages: map[string][]string{},
-		Words: map[string]string{}, Flies: map[string]string{}}
+		Words: map[string]string{}, Flies: map[string]string{}, Coarse: map[string]string{}, Overnight: []string{}}
 	for _, x := range p.book.Waters {
 		m.Waters = append(m.Waters, x.Name.S)
 		beats := []string{}
@@ -66,6 +70,9 @@ func (p *Printer) netSheet() SheetModel {
 	}
 	for _, q := range rivers.Protocols {
 		m.Methods = append(m.Methods, Choice{string(q), w.Or("protocol", string(q)), q == rivers.Protocols[0]})
+		if q.LeftOvernight() {
+			d.Overnight = append(d.Overnight, string(q))
+		}
 	}
 	for i, u := range sheetUnits {
 		m.Units = append(m.Units, Choice{u, w.Or("sheet.unit", u), i == 0})
@@ -82,9 +89,15 @@ func (p *Printer) netSheet() SheetModel {
 	}
 	for _, f := range p.book.Flies {
 		m.Flies = append(m.Flies, f.Name.S)
+		genus, _, _ := strings.Cut(f.Scientific.Name.S, " ")
+		for _, name := range []string{genus, f.Family.S, f.Group.Order()} {
+			if name != "" {
+				d.Coarse[name] = string(f.Group)
+			}
+		}
 	}
 	for _, n := range p.book.Alphabet {
-		d.Flies[plainLetters(n.Name)] = string(n.Fly.Group)
+		d.Flies[n.Name] = string(n.Fly.Group)
 	}
 	text, err := json.Marshal(d)
 	if err != nil {

@@ -404,6 +404,73 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	assert.Empty(t, said())
 }
 
+// What no guide takes is refused on the sheet, and what it would warn of is asked about.
+func TestNetSheetDoubts(t *testing.T) {
+	ctx := browser.Open(t)
+	said := watch(t, ctx)
+	book, site := toolSite(t)
+	visit(t, ctx, site+SheetPage)
+	set := func(name, value string) {
+		eval[bool](t, ctx, fmt.Sprintf(`(function (e) { e.value = %q; e.dispatchEvent(new Event('input', {bubbles: true})); e.dispatchEvent(new Event('change', {bubbles: true})); return true; })(document.querySelector('#sheet [name="%s"]'))`, value, name))
+	}
+	// keep tells what stands in the way, what was asked, and how many visits are kept then.
+	keep := func(answer bool) []string {
+		return eval[[]string](t, ctx, fmt.Sprintf(`(function () {
+			var asked = '';
+			window.confirm = function (text) { asked = text; return %t; };
+			var wrong = [].filter.call(document.querySelectorAll('#sheet :invalid'), function (e) { return e.name; }).map(function (e) { return e.name; }).join(' ');
+			document.getElementById('sheet-keep').click();
+			return [wrong, asked, String(document.querySelectorAll('#sheet-list > li').length)];
+		})()`, answer))
+	}
+	ticks := func(on bool) {
+		eval[bool](t, ctx, fmt.Sprintf(`(document.querySelectorAll('#sheet [name=scope]').forEach(function (e) { if (e.checked !== %t) e.click(); }), true)`, on))
+	}
+	w, fly := book.Waters[0], book.Waters[0].Rows[0].Fly
+	set("water", w.Name.S)
+	set("date", "2126-01-01")
+	assert.Equal(t, []string{"date", "", "0"}, keep(true), "a visit yet to be made")
+	set("date", "2026-05-21")
+	set("amount", "0,0")
+	assert.Equal(t, []string{"amount", "", "0"}, keep(true))
+	set("amount", "")
+	ticks(false)
+	assert.Equal(t, []string{"scope", "", "0"}, keep(true), "an empty net that looked for nothing")
+	ticks(true)
+	set("start", "22:40")
+	set("end", "00:20")
+	set("beat", "No such meadow")
+	got := keep(false)
+	assert.Equal(t, "0", got[2])
+	assert.Contains(t, got[1], "ends before it starts")
+	assert.Contains(t, got[1], "No such meadow is no beat of "+w.Name.S+". Its beats: "+w.Beats[0].Name.S)
+	set("method", "light trap")
+	set("beat", strings.ToUpper(w.Beats[0].Name.S))
+	assert.Equal(t, []string{"", "", "1"}, keep(true), "a trap stands overnight, and letter case is no other beat")
+
+	set("date", "2026-05-22")
+	eval[bool](t, ctx, `(document.getElementById('sheet-add').click(), true)`)
+	set("fly", "Large drak olive")
+	set("count", "1")
+	set("lengths", "8 9")
+	got = keep(false)
+	assert.Contains(t, got[1], "No account is named Large drak olive.")
+	assert.Contains(t, got[1], "more lengths than flies")
+	set("count", "2")
+	for _, name := range []string{fly.Name.S, strings.ToUpper(fly.Scientific.Name.S), strings.Fields(fly.Scientific.Name.S)[0], strings.Fields(fly.Scientific.Name.S)[0] + " sp.", fly.Family.S} {
+		set("fly", name)
+		got = keep(false)
+		assert.Contains(t, got[1], "has no stage", name)
+		assert.NotContains(t, got[1], "No account", name)
+	}
+	stages := fly.Group.Stages()
+	set("stage", string(stages[len(stages)-1]))
+	assert.Equal(t, []string{"", "", "2"}, keep(true))
+	text := eval[string](t, ctx, `document.getElementById('sheet-csv').value`)
+	assert.Equal(t, problems(t, nil), problems(t, []byte(text)), text)
+	assert.Empty(t, said())
+}
+
 // problems reads the demo with a file of samples more.
 func problems(t *testing.T, samples []byte) []string {
 	files := fstest.MapFS{}

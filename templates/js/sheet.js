@@ -68,12 +68,16 @@
   var part = document.getElementById('sheet-kept'), list = document.getElementById('sheet-list'), text = document.getElementById('sheet-csv');
   var file = document.getElementById('sheet-file'), address = '';
   var place = 'guide-sheet ' + data.guide, draft = 'guide-sheet-draft ' + data.guide;
-  var visits = kit.kept(place) || [], edited = '';
+  var visits = [], edited = '';
   var fields = ['water', 'beat', 'date', 'start', 'end', 'method', 'amount', 'unit', 'by', 'remarks'];
   var groups = kit.all('[name=scope]', form);
   var n = 0;
 
+  // Every name that a find may go by, as it is looked up, with the fly's group.
   function plain(name) { return name.toLowerCase().normalize('NFD').replace(/\p{Mn}/gu, '').trim(); }
+  var known = {};
+  [data.coarse, data.flies].forEach(function (names) { Object.keys(names).forEach(function (n) { known[plain(n)] = names[n]; }); });
+  function groupOf(name) { return known[plain(name)] || known[plain(name).replace(/ spp?\.?$/, '')]; }
 
   function field(label, control) { return kit.make('label', {}, label + ' ', control); }
 
@@ -91,7 +95,7 @@
     many.value = f.lengths;
     sex.value = f.sex;
     function stages() { // only those that the fly's group has
-      var was = stage.value || f.stage, group = data.flies[plain(fly.value)];
+      var was = stage.value || f.stage, group = groupOf(fly.value);
       var can = group ? data.stages[group] : Object.keys(data.words);
       stage.textContent = '';
       stage.append(kit.make('option', { value: '' }, kit.say('sheet.not_seen')));
@@ -107,11 +111,13 @@
     drop.addEventListener('click', function () {
       li.remove();
       count_();
+      check();
       save();
       document.getElementById('sheet-add').focus();
     });
     finds.append(li);
     count_();
+    check();
     if (focus) fly.focus();
   }
   function count_() { empty.hidden = finds.children.length > 0; }
@@ -133,11 +139,34 @@
     v.finds.forEach(function (f) { add(f, false); });
     count_();
     beats();
+    check();
   }
   function beats() {
     var l = document.getElementById('beats');
     l.textContent = '';
     (data.beats[form.elements.water.value] || []).forEach(function (b) { l.append(kit.make('option', { value: b })); });
+  }
+  // check refuses what no guide takes: a visit yet to be made, effort of nothing, an empty net without what
+  // was looked for. The page may stay open for days, so the day is asked each time.
+  function check() {
+    var e = form.elements, amount = e.amount.value.replace(',', '.');
+    e.date.max = kit.iso(new Date());
+    e.amount.setCustomValidity(amount && !(Number(amount) > 0) ? kit.say('sheet.no_effort') : '');
+    groups[0].setCustomValidity(finds.children.length || groups.some(function (g) { return g.checked; }) ? '' : kit.say('sheet.no_scope'));
+  }
+
+  // doubts are what a guide would warn of, and perhaps is meant all the same.
+  function doubts(v) {
+    var list = [], beats = data.beats[v.water] || [];
+    function doubt(key, args) { list.push(kit.say('sheet.doubt.' + key, args)); }
+    if (v.start && v.end && v.end < v.start && data.overnight.indexOf(v.method) < 0) doubt('end', {});
+    if (v.beat && beats.length && !beats.some(function (b) { return plain(b) === plain(v.beat); })) doubt('beat', { beat: v.beat, water: v.water, beats: beats.join(', ') });
+    v.finds.forEach(function (f) {
+      if (!groupOf(f.fly)) doubt('fly', { fly: f.fly });
+      else if (!f.stage) doubt('stage', { fly: f.fly });
+      if (f.count && lengths(f.lengths) && lengths(f.lengths).split(' ').length > Number(f.count)) doubt('lengths', { fly: f.fly });
+    });
+    return list;
   }
   function save() { kit.keep(draft, { visit: edited, form: read() }); }
 
@@ -149,10 +178,16 @@
     kit.keep(draft, null);
   }
 
+  // again reads what is kept: another tab may have added to it.
+  function again() {
+    var l = kit.kept(place);
+    if (Array.isArray(l)) visits = l;
+  }
+
   function show() {
     part.hidden = visits.length === 0;
     list.textContent = '';
-    visits.forEach(function (v, i) {
+    visits.forEach(function (v) {
       var what = v.finds.length ? v.finds.map(function (f) { return f.fly + (f.count ? ' × ' + f.count : ''); }).join(', ') : kit.say('sheet.nothing');
       var edit = kit.make('button', { type: 'button', class: 'quiet' }, kit.say('sheet.edit')), drop = kit.make('button', { type: 'button', class: 'quiet' }, kit.say('sheet.remove'));
       var name = v.water + ', ' + v.date + (v.start ? ' ' + v.start : '');
@@ -166,7 +201,8 @@
       });
       drop.addEventListener('click', function () {
         if (!window.confirm(kit.say('sheet.sure', { n: 1 }))) return;
-        visits.splice(i, 1);
+        again();
+        visits = visits.filter(function (x) { return x.visit !== v.visit; });
         kit.keep(place, visits);
         show();
         (visits.length ? document.getElementById('kept-h') : form.elements.water).focus();
@@ -182,7 +218,9 @@
 
   form.addEventListener('submit', function (e) {
     e.preventDefault();
-    var v = read();
+    var v = read(), doubtful = doubts(v);
+    if (doubtful.length && !window.confirm(doubtful.concat(kit.say('sheet.all_the_same')).join('\n\n'))) return;
+    again();
     v.scope = scope(v.groups, data.bred, groups.length);
     v.effort = v.amount ? v.amount.replace(',', '.') + ' ' + v.unit : '';
     var at = visits.findIndex(function (x) { return x.visit === edited; });
@@ -198,7 +236,9 @@
     show();
     says.textContent = kit.say('sheet.was_kept', { visit: v.visit });
   });
-  form.addEventListener('input', save);
+  form.addEventListener('input', function () { check(); save(); });
+  form.addEventListener('focusin', check);
+  window.addEventListener('storage', function () { again(); show(); });
   form.elements.water.addEventListener('change', beats);
   document.getElementById('sheet-add').addEventListener('click', function () { add(null, true); });
   document.getElementById('sheet-clear').addEventListener('click', function () {
@@ -224,7 +264,8 @@
   });
 
   form.elements.date.value = kit.iso(new Date());
-  form.elements.date.max = kit.iso(new Date());
+  again();
+  check();
   var left = kit.kept(draft);
   if (left && left.form) {
     edited = left.visit || '';
