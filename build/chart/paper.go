@@ -69,18 +69,26 @@ func YearStrip(year [24]HalfMonth) template.HTML {
 	return template.HTML(g.out)
 }
 
-// StripSign draws one half-month alone, for a legend.
-func StripSign(h HalfMonth) template.HTML {
+// GradeSign and SeenSign draw what a strip shows above or below its line alone, for a legend.
+func GradeSign(g Grade) template.HTML { return sign(HalfMonth{g, cellBlank}) }
+func SeenSign(c Cell) template.HTML   { return sign(HalfMonth{GradeNone, c}) }
+
+const cellBlank Cell = 255 // nothing is said
+
+func sign(h HalfMonth) template.HTML {
 	g := &pen{make([]byte, 0, 300)}
 	g.raw(`<svg class="strip-sign" viewBox="-.2 -.2 10.4 `, number(stripHigh+.4), `" aria-hidden="true" focusable="false" fill="none" stroke="currentColor">`)
-	g.raw(`<path stroke-width=".35" d="M0 0H10V`, number(gradeHigh), `H0Z"/>`)
+	if h.Seen == cellBlank {
+		g.raw(`<path stroke-width=".35" d="M0 0H10V`, number(gradeHigh), `H0Z"/>`)
+	}
 	halves(g, []HalfMonth{h})
 	g.raw("</svg>")
 	return template.HTML(g.out)
 }
 
-// halves draws all cells of a kind in one path. The hatching is drawn as
-// strokes: background patterns are what printers leave out first.
+// halves draws all cells of a kind in one path. Hatching means here what it
+// means on the site, that nobody looked; it is drawn as strokes, since
+// background patterns are what printers leave out first.
 func halves(g *pen, cells []HalfMonth) {
 	path := func(open string, draw func(HalfMonth, string) string) {
 		d := ""
@@ -99,15 +107,12 @@ func halves(g *pen, cells []HalfMonth) {
 		}
 		return ""
 	})
-	path(`stroke-width=".9"`, func(h HalfMonth, x string) string {
-		if h.Grade == GradeMany { // strokes from lower left to upper right, close together
-			return "M" + x + " 2l2-2M" + x + " 5l5-5m3 0l-6 6m3 0l6-6m0 3l-3 3"
-		}
-		return ""
-	})
-	path(`fill="currentColor" stroke="none"`, func(h HalfMonth, x string) string {
-		if h.Grade == GradeSome { // a dot
-			return "M" + x + " 3m3.4 0a1.6 1.6 0 1 0 3.2 0a1.6 1.6 0 1 0-3.2 0z"
+	path(`stroke-width="1.9" stroke-linecap="round"`, func(h HalfMonth, x string) string {
+		switch h.Grade { // one dot, or five
+		case GradeSome:
+			return "M" + x + " 3m5 0h0"
+		case GradeMany:
+			return "M" + x + " 3m5 0h0m-3-1.7h0m6 0h0m0 3.4h0m-6 0h0"
 		}
 		return ""
 	})
@@ -120,6 +125,12 @@ func halves(g *pen, cells []HalfMonth) {
 	path(`stroke-width=".5"`, func(h HalfMonth, x string) string {
 		if h.Seen == CellLooked {
 			return "M" + x + " " + number(seenTop) + "m.85 .25h8.3v1.5h-8.3z"
+		}
+		return ""
+	})
+	path(`stroke-width=".35"`, func(h HalfMonth, x string) string {
+		if h.Seen == CellUnlooked {
+			return "M" + x + " " + number(seenTop) + "m1 2l2-2m0 2l2-2m0 2l2-2m0 2l2-2"
 		}
 		return ""
 	})

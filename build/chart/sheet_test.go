@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -83,4 +84,24 @@ body{font:16px sans-serif;margin:8px;background:var(--chart-paper);color:var(--c
 		t.Logf("%s: svg %d, option %d", drawn.ID, len(drawn.SVG), len(drawn.Option))
 	}
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "charts.html"), []byte(page.String()), 0o644))
+}
+
+// On paper as on the site hatching says that nobody looked, and nothing else does.
+func TestStripsHatchWhereNobodyLooked(t *testing.T) {
+	hatch := `stroke-width=".35" d="M0 6.8m1 2l2-2`
+	for _, g := range []Grade{GradeNone, GradeSome, GradeMany, GradeMost} {
+		assert.NotContains(t, string(GradeSign(g)), hatch)
+		assert.Contains(t, string(YearStrip([24]HalfMonth{{g, CellUnlooked}})), hatch)
+		seen := [24]HalfMonth{}
+		for i := range seen {
+			seen[i] = HalfMonth{g, CellLooked}
+		}
+		assert.NotContains(t, string(YearStrip(seen)), hatch)
+	}
+	assert.Contains(t, string(SeenSign(CellUnlooked)), hatch)
+	drawn := map[string]bool{}
+	for _, g := range []Grade{GradeNone, GradeSome, GradeMany, GradeMost} {
+		drawn[string(GradeSign(g))] = true
+	}
+	assert.Len(t, drawn, 4, "every grade has a sign of its own")
 }

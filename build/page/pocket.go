@@ -331,10 +331,10 @@ func (p *Printer) stripWords(year [calendar.Cells]chart.HalfMonth) string {
 func (p *Printer) signs() []SignView {
 	var out []SignView
 	for _, g := range []chart.Grade{chart.GradeMost, chart.GradeMany, chart.GradeSome, chart.GradeNone} {
-		out = append(out, SignView{chart.StripSign(chart.HalfMonth{Grade: g}), p.words.Plain("paper.grade." + gradeWords[g])})
+		out = append(out, SignView{chart.GradeSign(g), p.words.Plain("paper.grade." + gradeWords[g])})
 	}
 	for _, c := range []chart.Cell{chart.CellFound, chart.CellLooked, chart.CellUnlooked} {
-		out = append(out, SignView{chart.StripSign(chart.HalfMonth{Seen: c}), p.words.Plain("paper.seen." + seenWords[c])})
+		out = append(out, SignView{chart.SeenSign(c), p.words.Plain("paper.seen." + seenWords[c])})
 	}
 	return out
 }
