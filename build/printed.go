@@ -14,6 +14,7 @@ import (
 // Printed is one figure on one page.
 type Printed struct {
 	Page   string // its address
+	What   string // what it is, as the page says: "Large dark olive, chance, May"
 	Figure content.Figure
 }
 
@@ -24,7 +25,7 @@ func PrintedFigures(book *figures.Book, wanted func(page string) bool) (list []P
 	at := ""
 	sheets, err := page.All(book, page.Deps{
 		Site:    allocate(book.Edition, &content.Problems{}),
-		Printed: func(f content.Figure) { list = append(list, Printed{at, f}) },
+		Printed: func(f content.Figure) { list = append(list, Printed{Page: at, Figure: f}) },
 	})
 	if err != nil {
 		return nil, nil, err
@@ -34,8 +35,17 @@ func PrintedFigures(book *figures.Book, wanted func(page string) bool) (list []P
 		if at = s.Address; !wanted(at) {
 			continue
 		}
-		if _, err := s.Draw(); err != nil {
+		first := len(list)
+		drawn, err := s.Draw()
+		if err != nil {
 			return nil, nil, fmt.Errorf("%s: %w", at, err)
+		}
+		names, err := labels(drawn.HTML)
+		if err != nil || len(names) != len(list)-first {
+			return nil, nil, fmt.Errorf("%s: %d figures were printed and %d are on the page: %w", at, len(list)-first, len(names), err)
+		}
+		for i, n := range names {
+			list[first+i].What = n
 		}
 	}
 	return list, known, nil

@@ -380,7 +380,7 @@ type MonthWater struct {
 type GroupMonths struct {
 	Group species.Group
 	Sum   [12]float64
-	Basis content.Basis
+	Basis [12]content.Basis
 }
 
 // Coverage is how well a water is known (section 14).

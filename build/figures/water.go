@@ -162,8 +162,8 @@ func (r *reckoner) groups(w *Water) []GroupMonths {
 				continue
 			}
 			chances = append(chances, row.stand.chances)
-			for _, m := range row.Months {
-				sum.Basis = sum.Basis.With(m.Basis.Grounded())
+			for i, m := range row.Months {
+				sum.Basis[i] = sum.Basis[i].With(m.Basis.Grounded())
 			}
 		}
 		if len(chances) > 0 {

@@ -154,8 +154,8 @@ func (p *Printer) groupRows(w *figures.Water) []GroupRow {
 	var out []GroupRow
 	for _, g := range w.Groups {
 		r := GroupRow{Group: p.words.Or("groups_of", string(g.Group))}
-		for _, v := range g.Sum {
-			r.Months = append(r.Months, content.NewFigure(v, "", 1, ground(g.Basis)))
+		for i, v := range g.Sum {
+			r.Months = append(r.Months, content.NewFigure(v, "", 1, ground(g.Basis[i])))
 		}
 		out = append(out, r)
 	}

@@ -200,6 +200,7 @@ type listedJSON struct {
 
 type figureJSON struct {
 	Page  string     `json:"page"`
+	What  string     `json:"what"` // as the page says: the headings, row, column and words it stands under
 	Value float64    `json:"value"`
 	Shown string     `json:"shown"`
 	Basis []restJSON `json:"basis"`
@@ -259,7 +260,7 @@ func listJSON(book *figures.Book, r *build.Report, list []build.Printed) listedJ
 		if u := f.Figure.Unit(); u != "" {
 			shown += " " + u
 		}
-		x := figureJSON{Page: f.Page, Value: content.Round9(f.Figure.Value()), Shown: shown, Basis: []restJSON{}}
+		x := figureJSON{Page: f.Page, What: f.What, Value: content.Round9(f.Figure.Value()), Shown: shown, Basis: []restJSON{}}
 		for _, p := range f.Figure.Basis().Parts() {
 			b := restJSON{Ground: p.Ground.String(), Source: p.Source, Water: p.Water, Visits: p.Visits, Years: p.Years, Share: content.Round9(p.Share), At: []placeLine{}}
 			switch p.Ground {
@@ -292,14 +293,21 @@ func flyOf(book *figures.Book, page string) *species.Account {
 }
 
 func (f figureJSON) print(w io.Writer) {
-	fmt.Fprintf(w, "%s: %s\n", f.Page, f.Shown)
+	fmt.Fprintf(w, "%s: %s: %s\n", f.Page, firstOf(f.What, "on the page"), f.Shown)
 	for _, b := range f.Basis {
 		what := b.Ground
 		if b.Source != "" {
 			what += " (" + b.Source + ")"
 		}
 		if b.Water != "" {
-			what += fmt.Sprintf(" (%s, %s, %s)", b.Water, several(b.Visits, "visit"), several(b.Years, "year"))
+			in := b.Water // a sum over flies says which waters, not how many visits
+			if b.Visits > 0 {
+				in += ", " + several(b.Visits, "visit")
+			}
+			if b.Years > 0 {
+				in += ", " + several(b.Years, "year")
+			}
+			what += " (" + in + ")"
 		}
 		if at := lines(b.At); at != "" {
 			what += ": " + at
