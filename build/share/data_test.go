@@ -47,6 +47,13 @@ func TestNumbersReadBack(t *testing.T) {
 		var back float64
 		require.NoError(t, json.Unmarshal(b, &back))
 		require.InDelta(t, v, back, 1e-9)
+
+		b, err = json.Marshal(curve{7: v})
+		require.NoError(t, err)
+		var days [calendar.Year]float64
+		require.NoError(t, json.Unmarshal(b, &days))
+		require.InDelta(t, v, days[7], 5.02e-7)
+		require.Regexp(t, `^[[](0,){7}-?[0-9]+(\.[0-9]{1,6})?,`, string(b), "a day to 1e-6")
 	})
 }
 

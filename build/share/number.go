@@ -30,7 +30,8 @@ func appendNumber(b []byte, v float64) ([]byte, error) {
 	return strconv.AppendFloat(b, content.Round9(v), 'f', -1, 64), nil
 }
 
-// curve is a year of values, 1 January first.
+// curve is a year of values, 1 January first. They are written to 1e-6, which is enough to check them
+// by: two curves for each fly are a third of a water's file.
 type curve [calendar.Year]float64
 
 func (c curve) MarshalJSON() ([]byte, error) {
@@ -41,7 +42,7 @@ func (c curve) MarshalJSON() ([]byte, error) {
 			sep = '['
 		}
 		var err error
-		if b, err = appendNumber(append(b, sep), v); err != nil {
+		if b, err = appendNumber(append(b, sep), math.Round(content.Round9(v)*1e6)/1e6); err != nil {
 			return nil, err
 		}
 	}
