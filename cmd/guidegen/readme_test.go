@@ -13,6 +13,7 @@ import (
 
 var (
 	shellBlock = regexp.MustCompile("(?ms)^```sh\n(.*?)^```$")
+	yamlBlock  = regexp.MustCompile("(?ms)^```yaml\n(.*?)^```$")
 	textBlock  = regexp.MustCompile("(?ms)^```text\n(.*?)^```$")
 	word       = regexp.MustCompile(`"([^"]*)"|(\S+)`)
 )
@@ -32,7 +33,7 @@ func TestReadme(t *testing.T) {
 				args, ours = strings.CutPrefix(line, "guidegen")
 			}
 			if !ours {
-				assert.Equal(t, "go install ./cmd/guidegen", line, "an unknown command")
+				assert.Contains(t, []string{"go install ./cmd/guidegen", `export PATH="$PATH:$(go env GOPATH)/bin"`}, line, "an unknown command")
 				continue
 			}
 			if strings.HasPrefix(strings.TrimSpace(args), "desk") {
@@ -60,6 +61,23 @@ func TestReadme(t *testing.T) {
 	shown := textBlock.FindStringSubmatch(string(text))
 	require.NotNil(t, shown)
 	assert.Contains(t, out, shown[1])
+
+	// The acknowledgement has the keys that it must have, and no other.
+	stands := yamlBlock.FindStringSubmatch(string(text))
+	require.NotNil(t, stands)
+	require.NoError(t, os.WriteFile(filepath.FromSlash("our-guide/acknowledged.yaml"), []byte(stands[1]), 0o644))
+	out, _, _ = call(t, "", "proof", "our-guide")
+	assert.NotContains(t, out, "-key]")
+
+	// What the text says of a water with another name.
+	require.NoError(t, os.WriteFile(river, []byte(strings.Replace(string(b), "name: Lorrow Brook", "name: Ashbeck", 1)), 0o644))
+	out, _, status = call(t, "", "proof", "our-guide")
+	assert.Equal(t, faulty, status)
+	assert.Contains(t, out, `no water is named "Lorrow Brook"`)
+	require.NoError(t, os.Remove(filepath.FromSlash("our-guide/samples/lorrow-brook-2025.csv")))
+	require.NoError(t, os.Remove(filepath.FromSlash("our-guide/acknowledged.yaml")))
+	out, _, status = call(t, "", "proof", "our-guide")
+	assert.Equal(t, fine, status, out)
 }
 
 // The files and folders that README.md and DEVELOPERS.md name are there.
