@@ -156,6 +156,26 @@ func TestTheGuideIsKeptOnTheDevice(t *testing.T) {
 	open("index.html")
 	assert.Equal(t, "2026-11-22", built())
 
+	// Builds that no page came from are let go as pages are opened, but not one that another worker is taking.
+	const others = `(async function (at) {
+		var mine = 'guide ' + (await navigator.serviceWorker.ready).scope + ' ', notes = await caches.open(mine + 'notes');
+		await notes.put('?' + encodeURIComponent('use fill beingtaken'), new Response(JSON.stringify({build: 'beingtaken', at: at})));
+		await (await caches.open(mine + 'beingtaken')).put('x.html', new Response('x'));
+		for (var r of await notes.keys()) {
+			var n = await (await notes.match(r)).json();
+			if (n.build !== 'beingtaken') await notes.put(r, new Response(JSON.stringify({build: n.build, at: 0})));
+		}
+		return true;
+	})`
+	for at, want := range map[string]int{"Date.now()": 2, "0": 1} {
+		ask[bool](t, ctx, others+"("+at+")")
+		open("year.html")
+		assert.Equal(t, "2026-11-22", built())
+		require.Eventually(t, func() bool { return ask[int](t, ctx, builds) == want }, 10*time.Second, 100*time.Millisecond, at)
+	}
+	assert.LessOrEqual(t, ask[int](t, ctx, `caches.keys().then(function (k) { return caches.open(k.filter(function (n) { return /notes$/.test(n); })[0]); }).then(function (c) { return c.keys(); }).then(function (k) { return k.length; })`), 3,
+		"notes of pages closed long ago")
+
 	// Taken off the device, nothing of it stays.
 	open("offline.html")
 	require.Eventually(t, func() bool { return ask[bool](t, ctx, `!document.getElementById('keep-drop').hidden`) }, 10*time.Second, 100*time.Millisecond)

@@ -55,7 +55,7 @@
     return new Promise(function (yes, no) {
       (function look() {
         if (w.state === 'activated' || w.state === 'activating') yes(r);
-        else if (w.state === 'redundant') no(new Error(kit.say('keep.failed')));
+        else if (w.state === 'redundant') no(new Error('not taken'));
         else setTimeout(look, 200);
       }());
     });
@@ -65,17 +65,24 @@
     go.disabled = true;
     says.textContent = kit.say('keep.taking');
     said('yes');
+    kit.stay();
     var before = now.waters ? notebook().then(function (c) { return c.put(top + '?choice', new Response(JSON.stringify(chosen()))); }) : Promise.resolve();
     before.then(registered).then(function (r) {
       if (!r || !r.active) return register().then(done);
-      return new Promise(function (yes, no) {
-        var pipe = new MessageChannel();
-        pipe.port1.onmessage = function (e) { e.data.done ? yes() : no(new Error(kit.say('keep.failed'))); };
-        r.active.postMessage({ guide: 'fill' }, [pipe.port2]);
-      });
-    }).then(state, function (err) {
-      return state().then(function () { says.textContent = kit.say('keep.failed') + (err && err.message ? '' : ''); });
+      return r.update().then(function () { // the site may have been replaced: then the newer guide is taken
+        return r.installing || r.waiting ? done(r) : r;
+      }).then(refill);
+    }).then(state, function () {
+      return state().then(function () { says.textContent = kit.say('keep.failed'); });
     }).then(function () { go.disabled = false; });
+  }
+
+  function refill(r) {
+    return new Promise(function (yes, no) {
+      var pipe = new MessageChannel();
+      pipe.port1.onmessage = function (e) { e.data.done ? yes() : no(new Error(e.data.error)); };
+      r.active.postMessage({ guide: 'fill' }, [pipe.port2]);
+    });
   }
 
   function leave() {
@@ -87,6 +94,7 @@
 
   go.addEventListener('click', take);
   drop.addEventListener('click', leave);
+  navigator.serviceWorker.ready.then(state); // it may be being taken as this page opens
   list().then(function (l) {
     now = l;
     if (!l.waters) return null;

@@ -80,11 +80,16 @@
     try { localStorage.setItem(key, JSON.stringify(value)); return true; } catch (e) { return false; }
   }
 
+  // stay asks the browser not to clear away what is kept here when it needs room, or after some days.
+  function stay() {
+    if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(function () { /* as it likes */ });
+  }
+
   // settle rounds to 1e-9, as every value is before it is compared.
   function settle(x) { return Math.round(x * 1e9) / 1e9; }
 
   window.guideKit = {
     one: one, all: all, data: data, make: make, say: say, iso: iso, dayOf: dayOf, date: date,
-    percent: percent, kept: kept, keep: keep, settle: settle, lang: lang
+    percent: percent, kept: kept, keep: keep, stay: stay, settle: settle, lang: lang
   };
 }());

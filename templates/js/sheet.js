@@ -232,6 +232,7 @@
       says.textContent = kit.say('sheet.no_room');
       return;
     }
+    kit.stay();
     fresh(v);
     show();
     says.textContent = kit.say('sheet.was_kept', { visit: v.visit });

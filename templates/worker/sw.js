@@ -30,6 +30,9 @@ async function note(key, value) {
   return value === undefined ? c.match(url).then(function (r) { return r ? r.json() : null; }) : c.put(url, new Response(JSON.stringify(value)));
 }
 
+// mark notes that this build is in use, by a page or by a worker that is taking it.
+function mark(what) { return note('use ' + what, { build: BUILD, at: Date.now() }); }
+
 // wanted lists the files to keep: all, or on a large guide those of the waters chosen.
 function wanted(list, choice) {
   if (!list.waters || !choice) return list.files;
@@ -39,6 +42,7 @@ function wanted(list, choice) {
 }
 
 async function fill() {
+  await mark('fill ' + BUILD);
   var text = await get('offline.json', LIST), list = await text.json();
   var files = wanted(list, await note('choice')), cache = await caches.open(mine + BUILD);
   var older = [];
@@ -59,23 +63,23 @@ async function fill() {
   for (var r of await cache.keys()) if (!stays.has(r.url)) await cache.delete(r);
 }
 
-// tidy lets go of builds that no open page came from. A page that is just opening isn't listed yet:
-// notes of the last minutes stay.
+// tidy lets go of builds that no open page came from. A page that is just opening isn't listed yet, and
+// another worker may be taking a newer build: what was noted in the last hour stays.
 async function tidy() {
   var open = new Set((await self.clients.matchAll({ includeUncontrolled: true, type: 'all' })).map(function (c) { return c.id; }));
   var notes = await caches.open(notebook), used = new Set([mine + BUILD, notebook]);
   for (var r of await notes.keys()) {
     var key = decodeURIComponent(new URL(r.url).search.slice(1));
-    if (key.indexOf('page ') !== 0) continue;
+    if (key.indexOf('use ') !== 0) continue;
     var n = await note(key);
-    if (open.has(key.slice(5)) || n && Date.now() - n.at < 300000) used.add(mine + n.build);
+    if (n && (open.has(key.slice(4)) || Date.now() - n.at < 3600000)) used.add(mine + n.build);
     else await notes.delete(r);
   }
   for (var name of await caches.keys()) if (name.indexOf(mine) === 0 && !used.has(name)) await caches.delete(name);
 }
 
 self.addEventListener('install', function (e) { e.waitUntil(fill().then(function () { return self.skipWaiting(); })); });
-self.addEventListener('activate', function (e) { e.waitUntil(tidy()); });
+self.addEventListener('activate', function (e) { e.waitUntil(mark('fill ' + BUILD).then(tidy)); });
 
 // A page asks to take or leave waters of the build that is kept.
 self.addEventListener('message', function (e) {
@@ -96,7 +100,8 @@ async function kept(build, address) {
 async function page(e, address) {
   var hit = await kept(BUILD, address);
   if (hit) {
-    if (e.resultingClientId) await note('page ' + e.resultingClientId, { build: BUILD, at: Date.now() });
+    if (e.resultingClientId) await mark(e.resultingClientId);
+    e.waitUntil(tidy());
     return hit;
   }
   try {
@@ -107,7 +112,7 @@ async function page(e, address) {
 }
 
 async function part(e, address) {
-  var from = e.clientId ? await note('page ' + e.clientId) : null;
+  var from = e.clientId ? await note('use ' + e.clientId) : null;
   var hit = from ? await kept(from.build, address) : undefined;
   if (hit) return hit;
   try {
