@@ -46,6 +46,22 @@ func TestFindChoosesAGuide(t *testing.T) {
 	assert.ErrorAs(t, err, &wrong)
 }
 
+// The page for a missing address leads on from the host's root, which the verification of the site allows
+// it alone, and no search engine is told of it.
+func TestThePageForAMissingAddressOnItsHost(t *testing.T) {
+	files := album(t)
+	files["guide.yaml"] = &fstest.MapFile{Data: []byte(string(files["guide.yaml"].Data) + "address: https://club.example/our/flies/\n")}
+	out := filepath.Join(t.TempDir(), "site")
+	require.True(t, publishAlbum(t, files, Public, out).Sound())
+	html, err := os.ReadFile(filepath.Join(out, page.NotFoundPage))
+	require.NoError(t, err)
+	assert.Contains(t, string(html), `href="/our/flies/rivers/beck.html"`)
+	sitemap, err := os.ReadFile(filepath.Join(out, "sitemap.xml"))
+	require.NoError(t, err)
+	assert.Contains(t, string(sitemap), "<loc>https://club.example/our/flies/rivers/beck.html</loc>")
+	assert.NotContains(t, string(sitemap), page.NotFoundPage)
+}
+
 // A link in the guide can't show a file from elsewhere.
 func TestAGuideIsReadFromItsOwnFolderAlone(t *testing.T) {
 	dir, elsewhere := t.TempDir(), filepath.Join(t.TempDir(), "secret.md")

@@ -147,7 +147,9 @@ func (r *Report) files(book *figures.Book, old fs.FS, prints *printing) ([]file,
 	var pages []string
 	for _, s := range sheets {
 		out = append(out, file{s.Address, true, s.Draw})
-		pages = append(pages, s.Address)
+		if s.Address != page.NotFoundPage { // no search engine is to offer it
+			pages = append(pages, s.Address)
+		}
 	}
 	for _, m := range moved(book, where.redirects, words) {
 		out = append(out, plain(m.Old, true, m.Page))
