@@ -107,11 +107,16 @@ func TestSievePage(t *testing.T) {
 	assert.Equal(t, begin.Next, begin.First)
 	assert.NotEmpty(t, begin.Next)
 	assert.Zero(t, begin.Sinks)
+	first := func() string { return eval[string](t, ctx, `document.querySelector('#sieve-flies li').textContent`) }
+	assert.Regexp(t, `chance \d+.% on \pL+`, first(), "of any water, the one that gives the chance is named")
+	when := func() string { return eval[string](t, ctx, `document.getElementById('sieve-when').textContent`) }
+	assert.Contains(t, when(), "in the middle of the half-month, on 22 May;")
 
 	// The flies of a water come first, and none is hidden.
 	w := book.Waters[0]
 	choose("sieve-water", w.Name.S)
 	there := at()
+	assert.NotContains(t, first(), " on "+w.Name.S)
 	assert.Len(t, there.Flies, len(book.Flies))
 	cell := calendar.DayOf(time.May, 20).Cell()
 	best, likeliest := -1, ""
@@ -276,6 +281,11 @@ func TestTripPage(t *testing.T) {
 	may := eval[string](t, ctx, rows+`('2026-05-18', '2026-05-24')`)
 	assert.NotEqual(t, "0", strings.Split(may, "|")[0])
 	assert.Contains(t, may, "of what is likely")
+	trip := book.Trip(book.Waters[0], calendar.DayOf(time.June, 1), calendar.DayOf(time.June, 30))
+	require.True(t, trip.Short)
+	eval[string](t, ctx, rows+`('2026-06-01', '2026-06-30')`)
+	assert.Contains(t, eval[string](t, ctx, `document.getElementById('trip-list').textContent`),
+		fmt.Sprintf("The list stops at %.0f\u00a0%%: no dressing of the guide serves for the rest.", 100*trip.Covered/trip.Sum))
 	assert.Equal(t, "0|The second date lies before the first.", eval[string](t, ctx, rows+`('2026-05-18', '2026-05-17')`))
 	assert.Equal(t, "0|Choose two dates.", eval[string](t, ctx, rows+`('', '2026-05-17')`))
 	assert.False(t, eval[bool](t, ctx, `document.getElementById('by-month').open`))
