@@ -423,7 +423,7 @@ func (s toldStage) print(w io.Writer, tell teller) {
 	if len(parts) == 0 && len(s.Dressings) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "      %s: %s\n", head, strings.Join(parts, "; "))
+	fmt.Fprintln(w, strings.TrimRight("      "+head+": "+strings.Join(parts, "; "), " "))
 	for _, d := range s.Dressings {
 		at := ""
 		if d.Hook != "" {
