@@ -49,12 +49,10 @@ func figuresOf(t *testing.T, page string) (images []map[string]string, captions 
 			for _, a := range n.Attr {
 				m[a.Key] = a.Val
 			}
-			for _, a := range n.Parent.Attr {
-				m["figure"] = a.Val
-			}
+			m["figure"], _ = attr(n.Parent, "class")
 			images = append(images, m)
 		}
-		if n.DataAtom == atom.Figcaption && n.Parent.FirstChild.DataAtom == atom.Img {
+		if n.DataAtom == atom.Figcaption && find(n.Parent, atom.Img) != nil {
 			captions = append(captions, strings.Join(strings.Fields(textOf(n)), " "))
 		}
 	})
