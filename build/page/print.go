@@ -105,6 +105,13 @@ func (p *Printer) funcs() template.FuncMap {
 		// Words for the page's scripts.
 		"words": p.wordBlock,
 		"next":  func(i int) int { return i + 1 },
+		"months": func() string {
+			var names []string
+			for m := 1; m <= 12; m++ {
+				names = append(names, p.words.month(m))
+			}
+			return strings.Join(names, "|")
+		},
 		// A pattern with its holes, for a script to fill in.
 		"pattern": func(key string) (string, error) { return p.words.pattern(key, nil) },
 	}

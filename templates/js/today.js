@@ -5,7 +5,6 @@
   'use strict';
   var before = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
   var lengths = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-  var lang = document.documentElement.lang || 'en';
 
   function all(selector, within) { return Array.prototype.slice.call((within || document).querySelectorAll(selector)); }
   function one(selector, within) { return (within || document).querySelector(selector); }
@@ -17,8 +16,9 @@
     var m = d.getMonth(), n = d.getDate();
     return before[m] + (m === 1 && n === 29 ? 28 : n);
   }
-  function words(d) {
-    try { return new Intl.DateTimeFormat(lang === 'en' ? 'en-GB' : lang, { day: 'numeric', month: 'long' }).format(d); } catch (e) { return d.toDateString(); }
+  // In the guide's own words; the browser's would cost it as long as all the rest.
+  function words(d, say) {
+    return say.day.replace('{day}', d.getDate()).replace('{month}', say.months.split('|')[d.getMonth()]);
   }
   function iso(d) {
     function two(n) { return (n < 10 ? '0' : '') + n; }
@@ -178,7 +178,7 @@
     if (year) front(year, day);
     var head = one('.dated-head');
     if (head) {
-      head.textContent = head.dataset.pattern.replace('{date}', words(d));
+      head.textContent = head.dataset.pattern.replace('{date}', words(d, head.dataset));
       head.hidden = false;
       one('.plain-head').hidden = true;
     }
