@@ -64,8 +64,10 @@ async function fill() {
 }
 
 // tidy lets go of builds that no open page came from. A page that is just opening isn't listed yet, and
-// another worker may be taking a newer build: what was noted in the last hour stays.
+// another worker may be taking a newer build: what was noted in the last hour stays. The builds are listed
+// before the notes are read: one that is begun in between has its note first, and must not be missed.
 async function tidy() {
+  var builds = (await caches.keys()).filter(function (name) { return name.indexOf(mine) === 0; });
   var open = new Set((await self.clients.matchAll({ includeUncontrolled: true, type: 'all' })).map(function (c) { return c.id; }));
   var notes = await caches.open(notebook), used = new Set([mine + BUILD, notebook]);
   for (var r of await notes.keys()) {
@@ -75,7 +77,7 @@ async function tidy() {
     if (n && (open.has(key.slice(4)) || Date.now() - n.at < 3600000)) used.add(mine + n.build);
     else await notes.delete(r);
   }
-  for (var name of await caches.keys()) if (name.indexOf(mine) === 0 && !used.has(name)) await caches.delete(name);
+  for (var name of builds) if (!used.has(name)) await caches.delete(name);
 }
 
 self.addEventListener('install', function (e) { e.waitUntil(fill().then(function () { return self.skipWaiting(); })); });
