@@ -106,10 +106,7 @@
     this.figure = button.closest('figure, [data-chart]');
     this.svg = this.figure.querySelector('svg.chart');
     this.word = button.textContent;
-    this.status = document.createElement('span');
-    this.status.className = 'chart-status';
-    this.status.setAttribute('role', 'status');
-    button.insertAdjacentElement('afterend', this.status);
+    this.status = null; // where it says how it goes, from the first press on
   }
 
   View.prototype.show = function () {
@@ -117,6 +114,12 @@
     var from = button.closest('[data-chart-library]');
     button.disabled = true;
     button.textContent = words.loading || view.word;
+    if (!view.status) {
+      view.status = document.createElement('span');
+      view.status.className = 'chart-status';
+      view.status.setAttribute('role', 'status');
+      button.insertAdjacentElement('afterend', view.status);
+    }
     view.status.textContent = '';
     Promise.all([load(from.dataset.chartLibrary), load(words.options)]).then(function () {
       if (!window.echarts || !options[words.option]) throw new Error('no ' + words.option + ' in ' + words.options);
