@@ -391,6 +391,9 @@ type Coverage struct {
 	Best      []calendar.Cell // where one more visit would tell most, best first
 }
 
+// Looked reports whether anybody looked for flies in a half-month, in any year.
+func (c *Coverage) Looked(cell calendar.Cell) bool { return len(c.Cells[cell]) > 0 }
+
 // Recorder is one person's share of empty visits.
 type Recorder struct {
 	Shown  string // as they wish to be named; "" wants no name

@@ -12,6 +12,7 @@ import (
 	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/content/calendar"
 )
 
 // ChartView is one drawn chart; the numbers stand in a table of the page's own. A reader who wants to
@@ -83,9 +84,15 @@ func (p *Printer) stackedChart(id string, w *figures.Water) charter {
 		c.Groups = append(c.Groups, chart.GroupMonths{Key: string(g.Group), Name: p.words.Or("groups_of", string(g.Group)), Flies: g.Sum})
 	}
 	for m := range 12 {
-		c.Unlooked[m] = len(w.Coverage.Cells[2*m]) == 0 && len(w.Coverage.Cells[2*m+1]) == 0
+		c.Unlooked[m] = !lookedIn(w, m+1)
 	}
 	return c
+}
+
+// lookedIn reports whether anybody looked for flies in a month, 1 … 12.
+func lookedIn(w *figures.Water, month int) bool {
+	first := calendar.Cell(2 * (month - 1))
+	return w.Coverage.Looked(first) || w.Coverage.Looked(first+1)
 }
 
 // waterChart shows one fly on all its waters.

@@ -35,12 +35,13 @@ type FrontPageModel struct {
 
 // FrontWater is one water.
 type FrontWater struct {
-	Number  string
-	Water   Link
-	About   string
-	Seasons []SeasonView
-	Cells   []OnCell // for readers without scripts: months, a few flies each
-	Known   string
+	Unlooked string // as in OnView
+	Number   string
+	Water    Link
+	About    string
+	Seasons  []SeasonView
+	Cells    []OnCell // for readers without scripts: months, a few flies each
+	Known    string
 }
 
 // frontData is what the script looks up: for each water, runs of days with the flies on, most
@@ -89,9 +90,10 @@ func (p *Printer) front() FrontPageModel {
 		visits += water.Visits
 		years = append(years, water.Years...)
 		fw := FrontWater{Number: strconv.Itoa(i), Water: p.waterLink(FrontPage, water), About: p.kindAndAltitude(water), Seasons: p.seasons(water)}
+		fw.Unlooked = unlookedCells(water)
 		fw.Known = w.Plain("count.visits", "n", strconv.Itoa(water.Visits))
 		for mth := 1; mth <= 12; mth++ {
-			c := OnCell{Cell: w.month(mth)}
+			c := OnCell{Cell: w.month(mth), Unlooked: !lookedIn(water, mth)}
 			for _, r := range monthRows(water, mth) {
 				if len(c.Flies) == frontFlies {
 					break

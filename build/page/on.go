@@ -22,9 +22,10 @@ import (
 
 // OnView is the panel.
 type OnView struct {
-	Cards []CardView
-	Cells []OnCell
-	Data  template.HTML
+	Cards    []CardView
+	Cells    []OnCell
+	Unlooked string // the half-months in which nobody looked, for the script: "01a 12b"
+	Data     template.HTML
 }
 
 // OnCell is one half-month with the flies on in it.
@@ -32,6 +33,8 @@ type OnCell struct {
 	Cell  string
 	Short string
 	Flies []Link
+
+	Unlooked bool // nobody looked: what isn't expected is not known either
 }
 
 // CardView is one fly's card; the script shows what fits the date. Months and flights are named by
@@ -59,7 +62,7 @@ type CardStage struct {
 	Stage    string
 	Immature bool
 	Kind     string // ShortDun, ShortSpinner or ShortUnder: the line of the short list it belongs to
-	Level    string // where in the water it is taken; "" where not known
+	Level    string // where in the water the insect is; "" where not known
 	Hours    []CardHours
 	Flights  []CardFlight
 	Only     string // the flights it is for, by number; "" for all
@@ -95,6 +98,14 @@ func (p *Printer) levelOf(r *figures.Row, w species.Words) string {
 	return p.words.list(words)
 }
 
+// insectLevel says it beside a dressing, which may be fished elsewhere.
+func (p *Printer) insectLevel(r *figures.Row, w species.Words) string {
+	if level := p.levelOf(r, w); level != "" {
+		return p.words.Plain("card.level", "level", level)
+	}
+	return ""
+}
+
 // CardHours are the hours in some months.
 type CardHours struct{ Months, Text string }
 
@@ -126,18 +137,30 @@ func (p *Printer) on(at string, w *figures.Water) OnView {
 		v.Cards = append(v.Cards, p.card(at, i, r))
 	}
 	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		cell := OnCell{Cell: p.words.cell(c), Short: c.String()}
+		cell := OnCell{Cell: p.words.cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
 		for _, r := range byChance(w.Rows, c) {
 			cell.Flies = append(cell.Flies, p.flyLink(at, r.Fly))
 		}
 		v.Cells = append(v.Cells, cell)
 	}
+	v.Unlooked = unlookedCells(w)
 	data, err := json.Marshal(p.onData(w))
 	if err != nil {
 		panic(err) // numbers and strings only
 	}
 	v.Data = jsonBlock("on-data", data)
 	return v
+}
+
+// unlookedCells names the half-months in which nobody looked on a water.
+func unlookedCells(w *figures.Water) string {
+	var out []string
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		if !w.Coverage.Looked(c) {
+			out = append(out, c.String())
+		}
+	}
+	return strings.Join(out, " ")
 }
 
 // byChance lists the flies on in a cell, as they are ordered on a date: chance in the middle of the
@@ -309,7 +332,7 @@ func (p *Printer) card(at string, number int, r *figures.Row) CardView {
 	var before stageSex
 	for _, st := range stagesOf(r) {
 		s := CardStage{Stage: p.caseOf(st.stage, st.sex, ""), Immature: !st.stage.OnTheWing(),
-			Kind: shortKind(st.stage), Level: p.levelOf(r, species.Words{Stage: st.stage, Sex: st.sex})}
+			Kind: shortKind(st.stage), Level: p.insectLevel(r, species.Words{Stage: st.stage, Sex: st.sex})}
 		offered := false
 		var flights []string
 		for _, sd := range r.Dressings {

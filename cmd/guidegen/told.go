@@ -30,6 +30,7 @@ type told struct {
 	Hazards   []string   `json:"hazards"`
 	Emergency *emergency `json:"emergency,omitempty"`
 	Flies     []toldFly  `json:"flies"`
+	Looked    bool       `json:"looked"`  // whether anybody looked in the half-month, in any year
 	date      calendar.Date
 	about     string
 }
@@ -126,7 +127,7 @@ func (t teller) length(mm float64) string {
 // around gathers what is on around a date.
 func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	d := date.OfYear()
-	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Hazards: []string{}, Flies: []toldFly{}, date: date}
+	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Hazards: []string{}, Flies: []toldFly{}, Looked: w.Coverage.Looked(d.Cell()), date: date}
 	about := []string{string(w.Kind), plainSpaces(tell.words.Range(page.Altitude(tell.units, w.Altitude, w.Basis)))}
 	t.about = strings.Join(slices.DeleteFunc(about, func(s string) bool { return s == "" }), ", ")
 	if !w.RecordsTo.IsZero() {
@@ -347,6 +348,9 @@ func (t told) print(w io.Writer, tell teller) {
 	}
 	if len(t.Flies) == 0 {
 		fmt.Fprintln(w, "\nnothing is expected around this date")
+	}
+	if !t.Looked && t.RecordsTo != "" {
+		fmt.Fprintln(w, "nobody has looked here in this half-month: the figures rest on the accounts and on neighbouring dates")
 	}
 	state := ""
 	for _, f := range t.Flies {

@@ -26,6 +26,10 @@
   }
   function within(day, from, to) { return from <= to ? from <= day && day <= to : day >= from || day <= to; }
 
+  // The half-month, 01a to 12b; and whether nobody looked in it, by an element's list.
+  function cellOf(d) { return (d.getMonth() < 9 ? '0' : '') + (d.getMonth() + 1) + (d.getDate() > 15 ? 'b' : 'a'); }
+  function nobodyLooked(e, cell) { return e.dataset.unlooked.split(' ').indexOf(cell) >= 0; }
+
   // Seasons: a notice for each fish that may not be fished for on the date.
   function seasons(day) {
     all('.season').forEach(function (li) {
@@ -47,7 +51,7 @@
     });
   }
 
-  function river(on, day, month) {
+  function river(on, day, month, cell) {
     var list = one('.cards');
     var shown = [];
     on.flies.forEach(function (fly, i) {
@@ -76,7 +80,10 @@
     shown.forEach(function (s) { list.appendChild(s.card); });
     shortList(shown.filter(function (s) { return s.isOn; }));
     list.hidden = shown.length === 0;
-    one('.nothing').hidden = shown.length > 0;
+    var nothing = one('.nothing'), unlooked = nobodyLooked(nothing, cell);
+    nothing.hidden = shown.length > 0;
+    one('.looked', nothing).hidden = unlooked;
+    one('.unlooked', nothing).hidden = !unlooked;
   }
 
   // The short list: for each kind of sign on the water, the two likeliest flies that have a
@@ -113,13 +120,13 @@
     box.hidden = !some;
   }
 
-  function front(year, day) {
+  function front(year, day, cell) {
     var list = one('.waters');
     all('.water', list).forEach(function (li) {
       var run = year.waters[+li.dataset.water].r.filter(function (r) { return r[0] <= day && day <= r[1]; })[0];
       var p = one('.now', li);
       p.hidden = false;
-      if (!run || !run[2]) { p.textContent = list.dataset.none; return; }
+      if (!run || !run[2]) { p.textContent = nobodyLooked(li, cell) ? list.dataset.unlooked : list.dataset.none; return; }
       var names = run[3].map(function (i) { return year.names[i]; }).join(', ');
       var more = run[2] - run[3].length;
       p.textContent = names + (more > 0 ? ' ' + list.dataset.more.replace('{n}', more) : '');
@@ -136,8 +143,7 @@
   }
 
   function tables(d) {
-    var half = d.getDate() > 15 ? 1 : 0, cell = 2 * d.getMonth() + half;
-    var name = (d.getMonth() < 9 ? '0' : '') + (d.getMonth() + 1) + (half ? 'b' : 'a');
+    var cell = 2 * d.getMonth() + (d.getDate() > 15 ? 1 : 0), name = cellOf(d);
     all('tr.here').forEach(function (r) { r.classList.remove('here'); });
     var row = one('tr[data-cell="' + name + '"]');
     if (row) row.classList.add('here');
@@ -174,8 +180,8 @@
     seasons(day);
     charts(d);
     tables(d);
-    if (on) river(on, day, d.getMonth());
-    if (year) front(year, day);
+    if (on) river(on, day, d.getMonth(), cellOf(d));
+    if (year) front(year, day, cellOf(d));
     var head = one('.dated-head');
     if (head) {
       head.textContent = head.dataset.pattern.replace('{date}', words(d, head.dataset));
