@@ -309,7 +309,7 @@ func TestSearchPage(t *testing.T) {
 		return eval[[]string](t, ctx, `Array.prototype.map.call(document.querySelectorAll('#search-found a'), function (a) { return a.textContent; })`)
 	}
 	for query, want := range map[string]string{
-		"baetis rodani": "Large dark olive", "irn blu": "Iron blue", "bluewinged olive": "Blue-winged olive", "pellowborne": "Pellowbourne",
+		"baetis rodani": "Large dark olive", "may fly": "Mayfly", "irn blu": "Iron blue", "bluewinged olive": "Blue-winged olive", "pellowborne": "Pellowbourne",
 		"ephemerella ignita": "Blue-winged olive", "subimago": "Dun", "barn door": "Barn Door Sedge",
 	} {
 		found := ask(query)

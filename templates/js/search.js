@@ -40,7 +40,11 @@
         prefix: true, boost: { names: 4 }, maxFuzzy: 3, combineWith: 'AND',
         fuzzy: function (term) { return term.length > 3 ? 0.3 : false; }
       };
-      var hits = mini.search(q, options);
+      var hits = mini.search(q, options), found = new Set(hits.map(function (h) { return h.id; }));
+      // What the reader writes in two words may be written as one.
+      docs.forEach(function (d) {
+        if (hits.length && !found.has(d.id) && d.all.some(function (n) { return words(n).join('') === joined; })) hits.push({ id: d.id, score: 0, terms: [] });
+      });
       if (!hits.length) hits = mini.search(joined, options);
       if (!hits.length) hits = mini.search(q, Object.assign({}, options, { combineWith: 'OR' }));
       if (!hits.length) { // scripts that put no space between words
