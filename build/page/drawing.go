@@ -17,11 +17,10 @@ import (
 
 // DrawingView is one diagram to scale.
 type DrawingView struct {
-	SVG           template.HTML
-	Caption       string
-	Length        content.Figure
-	Magnification content.Figure
-	Unknown       string // what the account doesn't give
+	SVG     template.HTML
+	Caption string
+	Length  content.Figure
+	Unknown string // what the account doesn't give
 
 	wide float64 // mm
 }

@@ -30,7 +30,7 @@ type told struct {
 	Hazards   []string   `json:"hazards"`
 	Emergency *emergency `json:"emergency,omitempty"`
 	Flies     []toldFly  `json:"flies"`
-	Looked    bool       `json:"looked"`  // whether anybody looked in the half-month, in any year
+	Looked    bool       `json:"looked"` // whether anybody looked in the half-month, in any year
 	date      calendar.Date
 	about     string
 }
