@@ -34,6 +34,7 @@ type RiverPage struct {
 	RecordsTo Date
 	On        OnView
 	Bars      []BarsView
+	Chances   []ChancesRow
 	Groups    *GroupsView
 	Grid      GridView
 	Hours     *HoursView
@@ -72,7 +73,7 @@ type SeasonView struct {
 	Note             string
 }
 
-// BarsView is one fly's monthly bars with their table.
+// BarsView is one fly's monthly bars, with their table where that isn't the page's own.
 type BarsView struct {
 	ID       string
 	Fly      Link
@@ -84,6 +85,20 @@ type BarsView struct {
 	Months   []MonthView
 	Finds    []Date // of the build year
 	FindsIn  string
+}
+
+// ChancesRow is one fly's twelve months in a line of the page's one table. It links to the fly's page,
+// where each month's figure is taken apart.
+type ChancesRow struct {
+	Fly    Link
+	Months []ChancesCell
+	Basis  Basis
+}
+
+// ChancesCell is a month with the range of its chance in words.
+type ChancesCell struct {
+	MonthView
+	Span string
 }
 
 // GroupsView is flies to expect by group.
@@ -137,7 +152,8 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 		if e != nil && err == nil {
 			err = e
 		}
-		b.Fly = Link{r.Fly.Name.S, "#" + flyID("fly", i)}
+		m.Chances = append(m.Chances, p.chancesRow(at, r, b.Months))
+		b.Fly, b.Months = Link{r.Fly.Name.S, "#" + flyID("fly", i)}, nil
 		m.Bars = append(m.Bars, b)
 		m.Unlisted = m.Unlisted || !r.Listed
 		m.Flies = append(m.Flies, RiverFly{
@@ -251,6 +267,26 @@ func (p *Printer) bars(at, id string, r *figures.Row) (BarsView, error) {
 	var err error
 	b.Chart, err = p.drawChart(at, chartsFile(flyPage(r.Fly)), rowChart(r), p.monthlyChart(id+"-c", r))
 	return b, err
+}
+
+func (p *Printer) chancesRow(at string, r *figures.Row, months []MonthView) ChancesRow {
+	fly := p.flyLink(at, r.Fly)
+	fly.Href += "#" + flyID("bars", slices.Index(r.Fly.Rows, r))
+	var all content.Basis
+	for _, m := range r.Months {
+		for _, part := range m.Basis.Parts() {
+			// the rest differs from month to month
+			all = all.With(content.On(content.Part{Ground: part.Ground, Source: part.Source, Water: part.Water}))
+		}
+	}
+	row := ChancesRow{Fly: fly, Basis: p.basis("", all)}
+	for i := range row.Basis.Items {
+		row.Basis.Items[i].Link = Link{}
+	}
+	for _, m := range months {
+		row.Months = append(row.Months, ChancesCell{m, p.words.Range(m.Range)})
+	}
+	return row
 }
 
 // GridView is the year as 24 half-months × flies in three states.
