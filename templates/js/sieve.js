@@ -174,6 +174,13 @@
     return li;
   }
 
+  // The first few by name, so that on a phone the answer stands where the questions are.
+  function names(order) {
+    var out = document.createDocumentFragment();
+    order.forEach(function (p, i) { out.append(i ? ', ' : '', kit.make('a', { href: p.fly.href }, p.fly.name)); });
+    return out;
+  }
+
   function show(touched) {
     var t = ticks();
     flies.forEach(function (f) {
@@ -201,9 +208,12 @@
       });
       var parts = kit.say('sieve.next', { name: '\u0000' }).split('\u0000');
       nextLine.append(parts[0], go, parts[1] || '');
-    } else nextLine.textContent = kit.say('sieve.no_next');
+    }
     var fit = s.order.filter(function (p) { return p.disagrees === 0; }).length;
-    count.textContent = kit.say('sieve.counted', { fit: fit, all: flies.length, n: flies.length });
+    if (!s.next) nextLine.textContent = kit.say(fit || !flies.length ? 'sieve.no_next' : 'sieve.none_agrees');
+    count.textContent = kit.say('sieve.counted', { fit: fit, all: flies.length, n: flies.length }) + ' ';
+    var firsts = kit.say('sieve.firsts', { names: '\u0000' }).split('\u0000');
+    if (flies.length) count.append(kit.make('small', {}, firsts[0], names(s.order.slice(0, 3)), firsts[1] || ''));
     var cell = half(); // the chance is that of the half-month's seventh day
     document.getElementById('sieve-when').textContent = cell < 0 ? kit.say('sieve.when_any')
       : kit.say('sieve.when', { date: kit.date(date.value.slice(0, 8) + (cell % 2 ? '22' : '07')) });
