@@ -425,21 +425,34 @@ type Warmth struct {
 const (
 	FromMonths = "monthly means"
 	FromLogger = "logger"
+	FromYears  = "earlier years" // no curve: the mean of a logger's earlier years
 )
 
-// Ahead is ahead or behind on the last day of a logger year (section 10).
+// Ahead is ahead or behind on the last day of a logger year (section 10), by a
+// rule of thumb.
 type Ahead struct {
 	On        calendar.Date
 	Threshold float64 // °C
 	season.Progress
-	Basis content.Basis
+	Against     string // what a normal year is: FromMonths, FromLogger (smooth curves) or FromYears; "" for none
+	NormalYears int    // logger years in it; 0 where they aren't on record
+	Thin        bool   // fewer than three years in it, or none on record
+	Withheld    string // why the days are not printed: FarAhead, NoCurve; "" where they are
+	Basis       content.Basis
 }
+
+// Why the days ahead or behind are not printed, though they can be reckoned.
+const (
+	FarAhead = "far"       // more than the guide moves any flight by
+	NoCurve  = "regulated" // a smooth curve does not fit the water
+)
 
 // WaterPair compares one flight of a fly on two waters (section 6).
 type WaterPair struct {
 	A, B   *Water
 	Flight string
 	season.Comparison
+	Thin bool // in fewer years than a middle date needs
 }
 
 // NameEntry is one name a person may search for.

@@ -74,7 +74,7 @@ func (r *reckoner) pairs(f *Fly, rows []*Row) []WaterPair {
 			for k := range a.stand.moved {
 				c := season.Compare(a.stand.ev.visits, b.stand.ev.visits, a.stand.moved, b.stand.moved, k, r.c.Season)
 				if len(c.Years) > 0 || len(c.LeftOut) > 0 {
-					out = append(out, WaterPair{a.Water, b.Water, f.Account.Flights[k].Name, c})
+					out = append(out, WaterPair{a.Water, b.Water, f.Account.Flights[k].Name, c, len(c.Years) < int(r.c.Season.MedianYears)})
 				}
 			}
 		}

@@ -115,15 +115,41 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 		start = calendar.DayOf(7, 1)
 	}
 	var smooth *season.Wave
-	if w.Warmth.Known {
+	if w.Warmth.Known && !(w.Warmth.From == FromLogger && onlyYear(days, start)) { // a year is no normal for itself
 		smooth = &season.Wave{M: w.Warmth.M, A: w.Warmth.A, B: w.Warmth.B}
 	}
 	var out []Ahead
 	for _, t := range thresholds {
-		out = append(out, Ahead{On: on, Threshold: t, Progress: season.Ahead(on, start, t, days, smooth),
-			Basis: content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(days), Years: yearsIn(days)})})
+		a := Ahead{On: on, Threshold: t, Progress: season.Ahead(on, start, t, days, smooth),
+			Basis: content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(days), Years: yearsIn(days)})}
+		switch {
+		case a.Years > 0:
+			a.Against, a.NormalYears = FromYears, a.Years
+		case t <= 0 && smooth != nil:
+			a.Against = w.Warmth.From
+			if a.Against == FromLogger {
+				a.NormalYears = yearsIn(days)
+			}
+		}
+		a.Thin = a.NormalYears < enoughYears
+		switch {
+		case a.Why != "":
+		case a.Against != FromYears && w.Warmth.Regulated:
+			a.Withheld = NoCurve
+		case content.Round9(max(a.Days, -a.Days)) > r.c.Season.LargestShift:
+			a.Withheld = FarAhead
+		}
+		out = append(out, a)
 	}
 	return out
+}
+
+// enoughYears is how many years make a normal year: as many as are wanted above a threshold.
+const enoughYears = 3
+
+// onlyYear reports whether all readings lie in one thermal year.
+func onlyYear(days []season.DayMean, start calendar.Day) bool {
+	return season.ThermalYear(days[0].Date, start) == season.ThermalYear(days[len(days)-1].Date, start)
 }
 
 func (r *reckoner) perWater() {

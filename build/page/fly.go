@@ -87,6 +87,7 @@ type PairView struct {
 	Flight  string
 	A, B    Link
 	Text    string
+	Thin    bool
 	Years   []PairYear
 	LeftOut string
 }
@@ -274,7 +275,7 @@ func (p *Printer) pair(at string, c figures.WaterPair) PairView {
 		v.Text = p.words.Plain("pair.none")
 		return v
 	}
-	v.Text = p.laterBy(c.Median.Value, c.B.Name.S)
+	v.Text, v.Thin = p.laterBy(c.Median.Value, c.B.Name.S), c.Thin
 	return v
 }
 

@@ -168,18 +168,43 @@ func (p *Printer) ahead(at string, w *figures.Water) []AheadView {
 	var out []AheadView
 	for _, a := range w.Ahead {
 		v := AheadView{Year: strconv.Itoa(a.On.Year), On: p.words.date(a.On), Threshold: p.degrees(a.Threshold, a.Basis), Basis: p.basis(at, a.Basis)}
-		days := content.Decimal(max(a.Days, -a.Days), 0)
-		switch {
-		case a.Why != "":
-			v.Text = p.words.Plain("ahead.cannot_tell", "why", p.words.Or("unsure", string(a.Why)))
-		case days == "0":
-			v.Text = p.words.Plain("ahead.level")
-		case a.Days > 0:
-			v.Text = p.words.Plain("ahead.ahead", "n", days)
-		default:
-			v.Text = p.words.Plain("ahead.behind", "n", days)
-		}
+		v.Text = p.aheadWords(a)
 		out = append(out, v)
 	}
 	return out
+}
+
+// aheadWords never gives days alone: with them goes that they are a rule of thumb, what a normal year
+// is and whether that is thin; or, where it can't carry them, why there are none.
+func (p *Printer) aheadWords(a figures.Ahead) string {
+	w := p.words
+	if a.Why != "" {
+		return w.Plain("ahead.cannot_tell", "why", w.Or("unsure", string(a.Why)))
+	}
+	days, sign := content.Decimal(max(a.Days, -a.Days), 0), "ahead"
+	if a.Days < 0 {
+		sign = "behind"
+	}
+	if days == "0" && a.Withheld == "" {
+		sign = "level"
+	}
+	text := ""
+	if a.Withheld == "" {
+		text = w.Plain("ahead."+sign, "n", days)
+	} else {
+		off := percent(max(a.Sum-a.Normal, a.Normal-a.Sum)/a.Normal, a.Basis)
+		text = w.Plain("ahead.withheld", "warmth", w.Plain("ahead.warmth_"+sign, "share", off),
+			"why", w.Plain("ahead.why_"+a.Withheld, "most", content.Decimal(p.book.Edition.Constants.Season.LargestShift, 0)))
+	}
+	against := w.Plain("ahead.against_years", "n", strconv.Itoa(a.NormalYears))
+	switch {
+	case a.Against == figures.FromMonths:
+		against = w.Plain("ahead.against_months")
+	case a.Against == figures.FromLogger:
+		against = w.Plain("ahead.against_logger", "n", strconv.Itoa(a.NormalYears))
+	}
+	if a.Thin {
+		against = w.Plain("ahead.thin", "against", against, "thin", w.Plain("month_state.thin"))
+	}
+	return w.Plain("ahead.told", "text", text, "against", against)
 }

@@ -83,6 +83,10 @@ type ahead struct {
 	Missing   int     `json:"missing" doc:"days so far without a reading"`
 	Of        int     `json:"of" doc:"days so far"`
 	Years     int     `json:"years" doc:"earlier logger years in the normal; 0 for the smooth curve"`
+	Against   *string `json:"against" doc:"what a normal year is: a smooth curve through monthly means or a logger's days, or the mean of the logger's earlier years; null for none" enum:"monthly means|logger|earlier years"`
+	Behind    *int    `json:"normal_years" doc:"logger years in that; null where they are not on record" range:"1"`
+	Thin      bool    `json:"thin" doc:"thin evidence: fewer than three years in the normal, or none on record"`
+	Withheld  *string `json:"withheld" doc:"why the pages don't print the days: far, more than the guide moves any flight by; regulated, a smooth curve does not fit below a dam" enum:"far|regulated"`
 }
 
 type yearCount struct {
@@ -201,9 +205,14 @@ func monthsOf(t rivers.MonthlyTemperature) []*number {
 }
 
 func aheadOf(a figures.Ahead) ahead {
+	var years *int
+	if a.NormalYears > 0 {
+		years = &a.NormalYears
+	}
 	summed := a.Why == "" || a.Why == season.SumZero || a.Why == season.PastNormal
 	return ahead{date(a.On.String()), number(a.Threshold), known(a.Days, a.Why == ""), text(string(a.Why)),
-		known(a.Sum, summed), known(a.Normal, summed), a.Missing, a.Of, a.Years}
+		known(a.Sum, summed), known(a.Normal, summed), a.Missing, a.Of, a.Years,
+		text(a.Against), years, a.Thin, text(a.Withheld)}
 }
 
 func coverageOf(w *figures.Water) coverage {

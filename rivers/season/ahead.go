@@ -54,7 +54,7 @@ const (
 func Ahead(on calendar.Date, start calendar.Day, base float64, readings []DayMean, smooth *Wave) Progress {
 	years := thermalYears(readings, start, base, on)
 	p := Progress{Of: calendar.Fwd(start, on.OfYear()) + 1}
-	this := years[thermalYear(on, start)]
+	this := years[ThermalYear(on, start)]
 	if this == nil {
 		p.Missing, p.Why = p.Of, NoReadings
 		return p
@@ -64,7 +64,7 @@ func Ahead(on calendar.Date, start calendar.Day, base float64, readings []DayMea
 		p.Why = DaysMissing
 		return p
 	}
-	normal, why := normalYear(years, thermalYear(on, start), start, base, smooth, &p)
+	normal, why := normalYear(years, ThermalYear(on, start), start, base, smooth, &p)
 	if why != "" {
 		p.Why = why
 		return p
@@ -113,8 +113,8 @@ func (y *yearSums) readings(days int) int {
 	return k
 }
 
-// thermalYear is the calendar year in which a date's thermal year began.
-func thermalYear(d calendar.Date, start calendar.Day) int {
+// ThermalYear is the calendar year in which a date's thermal year began.
+func ThermalYear(d calendar.Date, start calendar.Day) int {
 	if d.OfYear() < start {
 		return d.Year - 1
 	}
@@ -127,7 +127,7 @@ func thermalYears(readings []DayMean, start calendar.Day, base float64, on calen
 		if r.Date.IsZero() || on.Before(r.Date) {
 			continue
 		}
-		y := thermalYear(r.Date, start)
+		y := ThermalYear(r.Date, start)
 		if years[y] == nil {
 			years[y] = &yearSums{}
 		}
