@@ -230,11 +230,12 @@ type HoursHere struct {
 
 // Stretch is one stretch of the day: as stated, and by the clock.
 type Stretch struct {
-	Written  string // as the account gives them: "sunset-2h to sunset+30min"
-	Span     calendar.Span
-	From, To calendar.Clock // NoClock where the sun gives none
-	SunWord  string         // "the sun does not set" …, NoPlace, NoZone; "" where times are given
-	Basis    content.Basis
+	Written    string // as the account gives them: "sunset-2h to sunset+30min"
+	Span       calendar.Span
+	From, To   calendar.Clock // as printed: in five minutes where the sun gives them; NoClock where it gives none
+	Start, End calendar.Clock // the same to the minute, for data files
+	SunWord    string         // "the sun does not set" …, NoPlace, NoZone; "" where times are given
+	Basis      content.Basis
 }
 
 // Why hours against the sun can't be told on a water.

@@ -105,18 +105,19 @@ func touches(f FlightHere, month int) bool {
 
 // stretch turns hours as stated into clock times on a date.
 func (w *Water) stretch(c species.Claim[calendar.Span], date calendar.Date) Stretch {
-	s := Stretch{Written: c.Text, Span: c.Value, From: calendar.NoClock, To: calendar.NoClock, Basis: c.Basis}
+	s := Stretch{Written: c.Text, Span: c.Value, Start: calendar.NoClock, End: calendar.NoClock, Basis: c.Basis}
 	switch {
 	case !s.BySun():
-		s.From, s.To = calendar.Clock(c.Value.From.Minutes), calendar.Clock(c.Value.To.Minutes)
+		s.Start, s.End = calendar.Clock(c.Value.From.Minutes), calendar.Clock(c.Value.To.Minutes)
 	case !w.HasPlace:
 		s.SunWord = NoPlace
 	case w.Zone == nil:
 		s.SunWord = NoZone
 	default:
 		res := daylight.Resolve(c.Value, date, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
-		s.From, s.To, s.SunWord = res.From, res.To, res.Missing
+		s.Start, s.End, s.SunWord = res.From, res.To, res.Missing
 		s.Basis = s.Basis.With(content.On(content.Part{Ground: content.Published, Source: "sun"}))
 	}
+	s.From, s.To = daylight.About(s.Span, s.Start, s.End)
 	return s
 }

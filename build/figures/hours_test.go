@@ -64,16 +64,18 @@ func TestHoursOnTheVeryDate(t *testing.T) {
 		list := row.HoursOn(date, species.Adult, species.NoSex, "summer")
 		require.Len(t, list, 1)
 		want := daylight.On(date, -45, 170, row.Water.Zone).Set
-		assert.Equal(t, want.Clock(), list[0].To, date)
-		assert.Equal(t, want.Clock()-120, list[0].From, date)
+		assert.Equal(t, want.Clock(), list[0].End, date)
+		assert.Equal(t, want.Clock()-120, list[0].Start, date)
+		assert.Zero(t, list[0].From%5, "printed in five minutes")
+		assert.InDelta(t, int(want.Clock()), int(list[0].To), 2, date)
 		assert.True(t, list[0].BySun())
 		require.Len(t, list[0].Others, 1)
 		assert.Equal(t, calendar.Clock(5*60), list[0].Others[0].From)
 		assert.False(t, list[0].Others[0].BySun())
-		from = append(from, list[0].From)
+		from = append(from, list[0].Start)
 	}
 	assert.NotEqual(t, from[0], from[1])
-	assert.Equal(t, row.Hours[0].From, from[1], "a month's hours are those of its 15th")
+	assert.Equal(t, row.Hours[0].Start, from[1], "a month's hours are those of its 15th")
 	assert.Empty(t, row.HoursOn(calendar.Date{Year: 2026, Month: 6, Day: 1}, species.Adult, species.NoSex, "autumn"), "no such flight here")
 	assert.Empty(t, row.HoursOn(calendar.Date{Year: 2026, Month: 6, Day: 1}, species.Larva, species.NoSex, "summer"))
 }

@@ -14,6 +14,8 @@ import (
 	"time"
 
 	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/rivers/daylight"
 )
 
 // Change is what differs on one page.
@@ -219,7 +221,7 @@ func (p *printer) fly(a string, f fly) {
 		p.size(a, f.Name, s)
 	}
 	for _, h := range f.Hours {
-		p.add(or(h.From, "–")+" to "+or(h.To, "–"), fmt.Sprintf("%s, %s, %s, hours of the %s", f.Name, spaced(h.Flight, or(h.Sex, "")), time.Month(h.Month), h.Stage),
+		p.add(h.printed(), fmt.Sprintf("%s, %s, %s, hours of the %s", f.Name, spaced(h.Flight, or(h.Sex, "")), time.Month(h.Month), h.Stage),
 			a, "hours", h.Stage, or(h.Sex, ""), h.Flight, fmt.Sprint(h.Month))
 	}
 	for _, d := range f.Dressings {
@@ -253,6 +255,22 @@ func (p *printer) size(a, name string, s size) {
 			p.add(or(h.Size, h.Beyond), name+", "+words+", hook "+h.Model, append([]string{"hook", h.Model}, key...)...)
 		}
 	}
+}
+
+// printed is a stretch of hours as pages print it, where the file has it to the minute.
+func (h hours) printed() string {
+	if h.From == nil || h.To == nil {
+		return or(h.From, "–") + " to " + or(h.To, "–")
+	}
+	from, to := string(*h.From), string(*h.To)
+	span, err := calendar.ParseSpan(h.Written)
+	a, errA := calendar.ParseClock(from)
+	b, errB := calendar.ParseClock(to)
+	if err == nil && errA == nil && errB == nil {
+		a, b = daylight.About(span, a, b)
+		from, to = a.String(), b.String()
+	}
+	return from + " to " + to
 }
 
 func or[T ~string](s *T, none string) string {

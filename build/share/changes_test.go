@@ -252,3 +252,14 @@ func TestSitemap(t *testing.T) {
 	assert.Empty(t, Sitemap(bookOf(t, small(), true), []string{"index.html"}), "the members' edition is not for search engines")
 	assert.Empty(t, Sitemap(demoBook(t, false), []string{"index.html"}), "the demo has no address")
 }
+
+// The file has hours against the sun to the minute; pages print five minutes, so a minute is no change.
+func TestHoursChangeAsTheyArePrinted(t *testing.T) {
+	at := func(from, to string) hours {
+		return hours{Written: "sunset-1h to sunset", From: new(clock(from)), To: new(clock(to))}
+	}
+	assert.Equal(t, "20:20 to 21:20", at("20:21", "21:21").printed())
+	assert.Equal(t, at("20:21", "21:21").printed(), at("20:20", "21:20").printed())
+	assert.Equal(t, "– to –", hours{Written: "sunset-1h to sunset"}.printed())
+	assert.Equal(t, "11:02 to 15:33", hours{Written: "11:02 to 15:33", From: new(clock("11:02")), To: new(clock("15:33"))}.printed())
+}

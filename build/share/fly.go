@@ -91,7 +91,7 @@ type hours struct {
 	Flight  string    `json:"flight" doc:"name of the flight"`
 	Month   int       `json:"month" doc:"1 to 12" range:"1 12"`
 	Written string    `json:"written" doc:"as the account gives them"`
-	From    *clock    `json:"from" doc:"local time on the 15th of the month; null where the sun gives none"`
+	From    *clock    `json:"from" doc:"local time on the 15th of the month, to the minute; null where the sun gives none"`
 	To      *clock    `json:"to" doc:"local time, may lie past midnight"`
 	WhyNot  *string   `json:"why_not" doc:"in words, why there is no clock time"`
 	Basis   []support `json:"basis" doc:"what they rest on"`
@@ -150,7 +150,7 @@ func flyOf(book *figures.Book, r *figures.Row) fly {
 		return short{s.Flight, s.Days, dayOf(s.Between), dayOf(s.And), number(s.Share)}
 	})
 	f.Hours = each(r.Hours, func(h figures.HoursHere) hours {
-		return hours{string(h.Stage), text(string(h.Sex)), h.Flight, h.Month, h.Written, maybeClock(h.From), maybeClock(h.To), text(h.SunWord), basisOf(h.Basis)}
+		return hours{string(h.Stage), text(string(h.Sex)), h.Flight, h.Month, h.Written, maybeClock(h.Start), maybeClock(h.End), text(h.SunWord), basisOf(h.Basis)}
 	})
 	f.Dressings = each(r.Dressings, func(s figures.StageDressings) advice { return adviceOf(book, s) })
 	f.Alike, f.MoreAlike = each(r.Alike, alikeOf), r.MoreAlike

@@ -51,6 +51,31 @@ func Resolve(s calendar.Span, date calendar.Date, latitude, longitude float64, z
 	return Hours{From: from.Clock(), To: to.Clock(), Start: from.At, End: to.At}
 }
 
+// fine is what a stretch against the sun is worth in minutes: "an hour before sunset" is a rule of
+// thumb, while sunset itself is known to the minute.
+const fine = 5
+
+// About rounds the clock times of a span to five minutes for print, those that hang on the sun; what was
+// given by the clock stays. A stretch so short that rounding would end or turn it stays as it is.
+func About(s calendar.Span, from, to calendar.Clock) (calendar.Clock, calendar.Clock) {
+	if from == calendar.NoClock || to == calendar.NoClock {
+		return from, to
+	}
+	const day = 24 * 60
+	about := func(m calendar.Moment, c calendar.Clock) calendar.Clock {
+		if m.Sun == calendar.NoSun {
+			return c
+		}
+		return (c + fine/2) / fine * fine % day
+	}
+	length := func(from, to calendar.Clock) calendar.Clock { return (to - from + day) % day }
+	a, b := about(s.From, from), about(s.To, to)
+	if n := length(a, b); n == 0 || n > length(from, to)+fine {
+		return from, to
+	}
+	return a, b
+}
+
 // overnight reports whether a span ends on the day after it starts. That
 // follows from its words and not from the date, so that "sunset-2h to 21:00" of
 // a midsummer evening never turns into a night and a day.
