@@ -49,6 +49,7 @@ type hard struct {
 	south, place     bool
 	address          string
 	hazards          int
+	rules, seasons   int // sentences, and fish beside trout with a note
 	water            string
 }
 
@@ -95,7 +96,17 @@ func (h hard) guide() fstest.MapFS {
 			water += fmt.Sprintf("  - hazard number %d, told at some length, since whoever wrote it had met with it in person and wished nobody else to\n", i+1)
 		}
 	}
-	water += "seasons:\n  - {fish: trout, open: 1 Mar, close: 30 Sep, checked: 2025-01-10}\nemergency: {code: T-1, meet: the lower bridge}\n"
+	if h.rules > 0 {
+		water += "rules: >-\n"
+		for i := range h.rules {
+			water += fmt.Sprintf("  Rule %d of the water, which says in more words than are needed what nobody may do above the bridge.\n", i+1)
+		}
+	}
+	water += "seasons:\n"
+	for i := range h.seasons {
+		water += fmt.Sprintf("  - {fish: fish %s, open: 1 Apr, close: 10 Oct, note: only with the keeper's leave and never from the dam or the boathouse}\n", letters(i))
+	}
+	water += "  - {fish: trout, open: 1 Mar, close: 30 Sep, checked: 2025-01-10}\nemergency: {code: T-1, meet: the lower bridge}\n"
 	put("rivers/tried.yaml", water)
 	put("hooks.csv", "model,size,shank mm,gape mm,shape,measured by,measured on\nLongish and plainly named,10,11,6,straight,A,2026-01-01\nLongish and plainly named,14,8.5,5,straight,A,2026-01-01\nLongish and plainly named,18,6,4,straight,A,2026-01-01\n"+
 		"Short,10,9,6,straight,A,2026-01-01\nShort,12,8,5.5,straight,A,2026-01-01\nShort,14,7,5,straight,A,2026-01-01\n")
@@ -118,6 +129,8 @@ var hardGuides = map[string]hard{
 	"long names":    {flies: 18, dressings: 3, name: "Great long-horned evening fly of the upper meadows %s", water: "The Water of the Long and Winding Northern Valleys", place: true, hazards: 9, address: "https://a-rather-long-name-for-a-host.example.org/our/club/guide/"},
 	"no place":      {flies: 6, dressings: 1, name: "Placeless fly %s", water: "Nowhere"},
 	"southern":      {flies: 12, dressings: 2, name: "Southern fly %s", water: "Down Water", south: true, place: true, address: "https://south.example/"},
+	"many rules":    {flies: 3, name: "Ruled fly %s", water: "Ruled Water", place: true, rules: 4, hazards: 2},
+	"all rules":     {flies: 3, name: "Ruled fly %s", water: "Ruled Water", place: true, rules: 30, hazards: 12, seasons: 9, address: "https://flies.example/"},
 	"other letters": {flies: 1, name: "Другая муха %s", water: "Вода", place: true, address: "https://кириллица.example/"},
 }
 
@@ -265,6 +278,56 @@ func TestPaperSaysNothingRelative(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 9, n)
+}
+
+// A water's rules stand on its card in full, or as far as they have room and with word of where they go on.
+func TestCardHasTheRules(t *testing.T) {
+	card := func(name string) string {
+		dir, _ := made(t, hardGuides[name].guide(), false)
+		html, err := os.ReadFile(filepath.Join(dir, "card", "tried.html"))
+		require.NoError(t, err)
+		return string(html)
+	}
+	html := card("many rules")
+	for i := range 4 {
+		assert.True(t, strings.Contains(html, fmt.Sprintf("Rule %d of the water", i+1)))
+	}
+	assert.False(t, strings.Contains(html, "The rules go on"))
+	html = card("all rules")
+	assert.True(t, regexp.MustCompile(`Rule \d+ of the water, which [^<]*above the bridge\. <strong>The rules go on; see the booklet`).MatchString(html))
+	for _, has := range []string{"There are more hazards", "There are more seasons", "hazard number 1,"} {
+		assert.True(t, strings.Contains(html, has), has)
+	}
+	assert.False(t, strings.Contains(html, "Rule 30 "))
+}
+
+// Every fly of the card's year stands in its table of hours and sizes, or is said not to.
+func TestCardAccountsForEveryFly(t *testing.T) {
+	strip := regexp.MustCompile(`<tr><th scope="row" class="name">([^<]+?)(?: <small>[^<]*</small>)*</th><td class="yr">`)
+	for _, name := range []string{"forty flies", "long names", "southern"} {
+		dir, _ := made(t, hardGuides[name].guide(), false)
+		html, err := os.ReadFile(filepath.Join(dir, "card", "tried.html"))
+		require.NoError(t, err)
+		panel, _, _ := strings.Cut(string(html), `<div class="panel cover`)
+		shown, missing := strip.FindAllStringSubmatch(string(html), -1), 0
+		require.NotEmpty(t, shown)
+		for _, m := range shown {
+			if !strings.Contains(panel, `"rowgroup" rowspan="2">`+m[1]) && !strings.Contains(panel, `rowspan="4">`+m[1]) && !strings.Contains(panel, ">"+m[1]+"<") {
+				missing++
+			}
+		}
+		said := regexp.MustCompile(`No room here for ([^<:]*?)(?: and <data[^>]*>(\d+)</data> more)?: see the booklet`).FindStringSubmatch(panel)
+		if missing == 0 {
+			assert.Empty(t, said, name)
+			continue
+		}
+		require.NotNil(t, said, "%s: %d flies are missing", name, missing)
+		more, _ := strconv.Atoi(said[2])
+		if more == 0 {
+			said[1] = strings.Replace(said[1], " and ", ", ", 1)
+		}
+		assert.Equal(t, missing, more+len(strings.Split(said[1], ", ")), "%s: %s", name, said[0])
+	}
 }
 
 // A card says how many flies it leaves out; the strips and the count make up the water's list.

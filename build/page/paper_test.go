@@ -42,6 +42,46 @@ func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 	assert.Positive(t, from[figures.FromAccount])
 }
 
+// The card of a water whose rules are as short as most clubs' has them in full, as its page does, and each
+// fly of its year in the table of hours and sizes.
+func TestCardHasRulesAndEveryFly(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	for _, w := range book.Waters {
+		m := p.pocket(w)
+		require.NotEmpty(t, w.Rules.S)
+		assert.Equal(t, w.Rules.S, m.Cover.Rules)
+		assert.False(t, m.Cover.MoreRules || m.Cover.MoreHazards || m.Cover.MoreSeasons)
+		html, err := p.draw("card", m)
+		require.NoError(t, err)
+		assert.True(t, strings.Contains(string(html), "</b> "+w.Rules.S+"</p>"), w.Name.S)
+		flies := map[string]bool{}
+		for _, r := range m.Rows {
+			flies[r.Fly.Text] = true
+		}
+		for _, s := range m.Strips.Years {
+			assert.True(t, flies[s.Fly], "%s on %s has no row", s.Fly, w.Name.S)
+		}
+		assert.Empty(t, m.NoRow.Flies)
+	}
+}
+
+func TestCutAt(t *testing.T) {
+	for _, c := range []struct {
+		text  string
+		lines int
+		want  string
+	}{
+		{"No wading. No dogs at all.", 1, "No wading."},
+		{"No wading. No dogs at all. No fires.", 2, "No wading. No dogs at all."},
+		{"Nobody may wade above the mill.", 1, "Nobody may …"},
+		{"Unbreakable-as-it-is.", 1, "…"},
+	} {
+		assert.Equal(t, c.want, cutAt(c.text, 16, c.lines), c.text)
+	}
+}
+
 func TestLinesOf(t *testing.T) {
 	for text, want := range map[string]int{"": 1, "ten": 1, "one two three": 2, "abcdefghijklmnop": 2, "a b c d e f g": 2, "twelve chars": 2} {
 		assert.Equal(t, want, linesOf(text, 10), text)

@@ -22,10 +22,7 @@ type PocketPage struct {
 	Lead     string
 	Water    Link
 	Booklet  Link
-	Seasons  []PaperSeason
-	Hazards  []string
-	More     bool // not all hazards have room
-	Mind     []string
+	Cover    CoverView
 	Code     string
 	Meet     string
 	Web      AddressView
@@ -34,8 +31,10 @@ type PocketPage struct {
 	Models   []string
 	Rows     []PaperRow
 	Ties     []PaperRow
-	InRows   content.Figure // flies in Rows, in Ties, where not all have room
-	InTies   content.Figure
+	NoRow    MissingView // flies of the strips that have no row in Rows, in Ties, for want of room
+	NoTie    MissingView
+	Unknown  MissingView // of which nothing is known that would stand in Rows
+	Untied   MissingView // for which there is no dressing
 	Hours    bool
 	Zone     string
 	Sun      []SunRow
@@ -45,7 +44,12 @@ type PocketPage struct {
 	LeftOut  content.Figure
 	Flies    content.Figure
 	Lines    []struct{} // ruled lines for notes
-	Small    bool       // much to say before fishing: smaller type on the cover
+}
+
+// MissingView names flies that a table lacks: some of them, and how many more.
+type MissingView struct {
+	Flies string
+	More  content.Figure
 }
 
 // StripsView is the year of several flies.
@@ -78,13 +82,12 @@ const (
 	pocketStrips  = 73.0 // height of the strips
 	stripHeight   = 3.9  // of one, and of a further line of its name
 	pocketName    = 25   // characters of a fly's name beside its strip
-	pocketStages  = 183.0
+	pocketStages  = 178.0
 	pocketTies    = 178.0
-	lineHeight    = 3.05 // of a line in a table
-	rowPadding    = 0.65
+	lineHeight    = 2.97 // of a line in a table
+	rowPadding    = 0.45
 	noteHeight    = 8.0 // of a ruled line
-	pocketHazards = 420 // characters before smaller type
-	pocketMost    = 760 // characters of hazards at all
+	pocketMissing = 60  // characters of names that a table lacks
 	outlineWide   = 136.0
 	outlineHigh   = 172.0
 )
@@ -93,17 +96,15 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	at, words := pocketPage(w), p.words
 	m := PocketPage{Frame: p.paperFrame("card", at, words.Plain("pocket.title", "water", w.Name.S)), Lead: p.kindAndAltitude(w),
 		Water: p.waterLink(at, w), Booklet: p.link(at, waterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)),
-		Seasons: p.paperSeasons(w), Code: w.Code.S, Meet: w.Meet.S, Web: p.webAddress(waterPage(w)), Zone: w.ZoneName,
+		Cover: p.cover(w), Code: w.Code.S, Meet: w.Meet.S, Web: p.webAddress(waterPage(w)), Zone: w.ZoneName,
 		Signs: p.signs(), Bar: chart.ScaleBar(50, words.Plain("paper.bar"))}
 	m.Way = []Link{p.waterLink(at, w)}
 	m.Description = words.Plain("pocket.description", "water", w.Name.S)
 	m.Strips = p.strips(w)
-	m.Hazards, m.More, m.Small = hazardsFor(w, pocketMost)
-	for _, k := range []string{"wade", "lines", "alone", "clean"} {
-		m.Mind = append(m.Mind, words.Plain("pocket.mind."+k))
-	}
-	shown, rows, ties, cutRows, cutTies := p.pocketRows(w)
-	m.Rows, m.Ties = rows, ties
+	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
+	shown, stages, ties := p.pocketRows(w)
+	m.Rows, m.NoRow, m.Unknown = p.pocketTable(w, shown, stages, b)
+	m.Ties, m.NoTie, m.Untied = p.pocketTable(w, shown, ties, b)
 	for _, r := range w.Rows {
 		if slices.Contains(shown, r) {
 			m.Strips.Years = append(m.Strips.Years, p.strip(r))
@@ -113,13 +114,6 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	inModels(m.Rows, m.Models)
 	for _, r := range m.Rows {
 		m.Hours = m.Hours || len(r.Hours) > 0
-	}
-	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
-	if cutRows {
-		m.InRows = count(fliesIn(m.Rows), b)
-	}
-	if cutTies {
-		m.InTies = count(fliesIn(m.Ties), b)
 	}
 	m.Flies = count(len(shown), b)
 	if n := len(w.Rows) - len(shown); n > 0 {
@@ -144,9 +138,10 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	return m
 }
 
-// pocketRows takes the likeliest flies as long as there is room, each table for itself, and gives
-// them in page order: the strips hold most, since the year is what a card is looked at for first.
-func (p *Printer) pocketRows(w *figures.Water) (shown []*figures.Row, stages, ties []PaperRow, cutStages, cutTies bool) {
+// pocketRows takes the likeliest flies as long as there is room, each table for itself: the strips
+// hold most, since the year is what a card is looked at for first. A fly that a table has no room
+// for is absent from its map; one of which the table has nothing to say has no rows there.
+func (p *Printer) pocketRows(w *figures.Water) (shown []*figures.Row, stages, ties map[*figures.Row][]PaperRow) {
 	take := func(room float64, high func(*figures.Row) float64) map[*figures.Row]bool {
 		taken := map[*figures.Row]bool{}
 		for _, r := range likeliest(w.Rows) {
@@ -157,41 +152,61 @@ func (p *Printer) pocketRows(w *figures.Water) (shown []*figures.Row, stages, ti
 		}
 		return taken
 	}
-	stageRows, tieRows := map[*figures.Row][]PaperRow{}, map[*figures.Row][]PaperRow{}
+	table := func(room float64, rows func(*figures.Row) []PaperRow, high func(r PaperRow, fly string, rows int) float64) map[*figures.Row][]PaperRow {
+		of := map[*figures.Row][]PaperRow{}
+		taken := take(room, func(r *figures.Row) (mm float64) {
+			of[r] = rows(r)
+			for _, row := range of[r] {
+				mm += high(row, r.Fly.Name.S, len(of[r]))
+			}
+			return mm
+		})
+		for r := range of {
+			if !taken[r] {
+				delete(of, r)
+			}
+		}
+		return of
+	}
 	strips := take(pocketStrips, func(r *figures.Row) float64 { return stripHeight * float64(linesOf(stripName(p, r), pocketName)) })
-	inStages := take(pocketStages, func(r *figures.Row) (high float64) {
-		stageRows[r] = p.stageRows(r)
-		for _, row := range stageRows[r] {
-			high += stageHeight(row, r.Fly.Name.S, len(stageRows[r]))
-		}
-		return high
-	})
-	inTies := take(pocketTies, func(r *figures.Row) (high float64) {
-		tieRows[r] = p.tieRows(r)
-		for _, row := range tieRows[r] {
-			high += tieHeight(row, r.Fly.Name.S, len(tieRows[r]))
-		}
-		return high
-	})
 	for _, r := range w.Rows {
 		if strips[r] {
 			shown = append(shown, r)
 		}
-		if inStages[r] {
-			stages = append(stages, stageRows[r]...)
-		}
-		if inTies[r] {
-			ties = append(ties, tieRows[r]...)
-		}
 	}
-	return shown, stages, ties, len(inStages) < len(w.Rows), len(inTies) < len(w.Rows)
+	return shown, table(pocketStages, p.stageRows, stageHeight), table(pocketTies, p.tieRows, tieHeight)
 }
 
-func fliesIn(rows []PaperRow) (n int) {
-	for _, r := range rows {
-		n += boolInt(r.rows > 0)
+// pocketTable gives the rows of a table in page order, and the flies of the strips that it lacks.
+func (p *Printer) pocketTable(w *figures.Water, shown []*figures.Row, of map[*figures.Row][]PaperRow, b content.Basis) (rows []PaperRow, noRoom, nothing MissingView) {
+	var without, empty []string
+	for _, r := range w.Rows {
+		list, taken := of[r]
+		rows = append(rows, list...)
+		switch {
+		case !slices.Contains(shown, r):
+		case !taken:
+			without = append(without, r.Fly.Name.S)
+		case len(list) == 0:
+			empty = append(empty, r.Fly.Name.S)
+		}
 	}
-	return n
+	return rows, p.missing(without, b), p.missing(empty, b)
+}
+
+// missing names as many flies as have room, one at least, and counts the others.
+func (p *Printer) missing(names []string, b content.Basis) MissingView {
+	n, room := 0, pocketMissing
+	for n < len(names) {
+		if room -= len([]rune(names[n])) + 2; room < 0 && n > 0 {
+			break
+		}
+		n++
+	}
+	if n < len(names) {
+		return MissingView{strings.Join(names[:n], p.words.Plain("list.comma")), count(len(names)-n, b)}
+	}
+	return MissingView{Flies: p.words.list(names)}
 }
 
 // linesOf is how many lines a text takes at so many characters a line.
@@ -245,21 +260,6 @@ func tieHeight(r PaperRow, fly string, rows int) float64 {
 	}
 	name := (linesOf(fly, 18) + rows - 1) / rows
 	return rowPadding + lineHeight*float64(max(linesOf(r.Stage+" "+r.Level, 36), linesOf(strings.Join(s, " "), 47), name))
-}
-
-// hazardsFor gives as many of a water's hazards as have room.
-func hazardsFor(w *figures.Water, room int) (list []string, more, small bool) {
-	n := 0
-	for _, h := range w.Hazards {
-		if n += len([]rune(h.S)); n > room {
-			return list, true, true
-		}
-		list = append(list, h.S)
-	}
-	for _, s := range w.Seasons {
-		n += len([]rune(s.Note.S))
-	}
-	return list, false, n > pocketHazards
 }
 
 func (p *Printer) strips(w *figures.Water) StripsView {
