@@ -45,7 +45,7 @@ func TestOnPaper(t *testing.T) {
 		eval[bool](b, `dispatchEvent(new Event('beforeprint'))`)
 		b.settle()
 		assert.Empty(t, eval[[]string](b, cut), "%s: cut off", p)
-		if kind != "sheet" && kind != "sieve" { // these are forms
+		if kind != "sieve" { // a form
 			assert.Empty(t, eval[[]string](b, `Array.prototype.filter.call(document.querySelectorAll('button, input, select, textarea, nav.top, .skip, .age'),
 			function (e) { return e.checkVisibility(); }).map(function (e) { return e.outerHTML.slice(0, 100); })`), "%s: on paper", p)
 		}
@@ -61,4 +61,33 @@ func TestOnPaper(t *testing.T) {
 		t.Logf("%s: %d pages", p, press.Pages(pdf.Data))
 	}
 	b.sound("on paper")
+}
+
+// The net sheet prints as a blank one that a pencil can fill in: one side of A4, with scripts or without.
+func TestNetSheetOnPaper(t *testing.T) {
+	server := serve(t, site(t))
+	for _, scripts := range []bool{true, false} {
+		b := newTab(t, server.URL+below)
+		b.withoutWorker()
+		b.scripts(scripts)
+		b.visit(server.URL + below + "sheet.html")
+		b.media("print")
+		text := eval[string](b, `document.body.innerText`)
+		for _, has := range []string{"Date", "Water", "Beat", "Start", "End", "Method", "Effort", "Looked for", "Weather", "Water temperature, °C", "Level",
+			"Empty visit", "Fly", "Stage", "Sex", "Number", "Lengths in mm", "Note", "Who sampled",
+			"visit, date, start, end, water, beat, method, effort, looked for, fly, stage, sex, count, lengths mm, by"} {
+			assert.Contains(t, text, has)
+		}
+		assert.GreaterOrEqual(t, eval[int](b, `document.querySelectorAll('.net-paper tbody tr').length`), 12)
+		assert.Empty(t, eval[[]string](b, shownControls), "a pencil can't press a button")
+		ctx, cancel := context.WithTimeout(b.ctx, patience)
+		styled := true
+		pdf, err := chromedp.Call(ctx, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &styled})
+		cancel()
+		require.NoError(t, err)
+		assert.Equal(t, 1, press.Pages(pdf.Data))
+		wide, high := press.Size(pdf.Data)
+		assert.InDelta(t, 210, wide, 0.4) // ISO 216: A4, 210 × 297 mm
+		assert.InDelta(t, 297, high, 0.4)
+	}
 }

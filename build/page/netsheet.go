@@ -2,9 +2,11 @@ package page
 
 // The net sheet: a form on the reader's device for a visit with the net, an empty visit first. The
 // script keeps the visits on the device and hands them out as a file in the plain headings of
-// samples (rivers.SampleColumns), which an editor adds to the guide as it is.
+// samples (rivers.SampleColumns), which an editor adds to the guide as it is. Printed, the page is
+// a blank sheet to be filled in by pencil, with or without scripts.
 
 import (
+	"cmp"
 	"encoding/json"
 	"html/template"
 	"strings"
@@ -27,7 +29,18 @@ type SheetModel struct {
 	Records Link
 	Words   template.HTML
 	Data    template.HTML
+
+	// For the sheet on paper.
+	Degrees  string // unit of the water's temperature
+	Lengths  string // heading of the lengths, with their unit
+	Headings string // the file's, a comma between them
+	Readings string // those of a file of temperatures, as far as a visit has them
+	Web      string // the page's address on the web; "" if none is on record
+	Rows     []struct{}
 }
+
+// netRows is how many finds have a row on a sheet of A4.
+const netRows = 17
 
 // Choice is one entry of a closed list: what the file says, in words, and whether it is chosen at first.
 type Choice struct {
@@ -54,10 +67,25 @@ var sheetUnits = []string{"sweeps", "minutes", "hours", "trap nights"}
 
 func (p *Printer) netSheet() SheetModel {
 	w := p.words
-	m := SheetModel{Frame: p.frame("sheet", SheetPage, w.Plain("sheet.title"), toolStyle, "kit.js", "sheet.js"),
+	m := SheetModel{Frame: p.frame("sheet", SheetPage, w.Plain("sheet.title"), toolStyle, "kit.js", "sheet.js", "print.js"),
 		Records: p.link(SheetPage, RecordsPage, w.Plain("foot.records")), Words: p.wordBlock("sheet")}
 	m.Description = w.Plain("sheet.about")
 	m.Way = []Link{m.Records}
+	m.Degrees, m.Rows, m.Web, m.Print = cmp.Or(p.settings().Units.Temperature, "°C"), make([]struct{}, netRows), m.Print, ""
+	var headings []string
+	for _, c := range rivers.SampleColumns {
+		if c.Plain == "" {
+			continue
+		}
+		h := c.Plain
+		if len(c.Units) > 0 {
+			h += " " + c.Units[0]
+			m.Lengths = h
+		}
+		headings = append(headings, h)
+	}
+	m.Headings = strings.Join(headings, ", ")
+	m.Readings = strings.Join([]string{"water", "date", "time", "kind", "temperature " + m.Degrees, "place", "by"}, ", ")
 	d := sheetData{Guide: p.settings().Name, Beats: map[string][]string{}, Bred: []string{}, Stages: map[string][]string{},
 		Words: map[string]string{}, Flies: map[string]string{}, Coarse: map[string]string{}, Overnight: []string{}}
 	for _, x := range p.book.Waters {
