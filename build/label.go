@@ -55,8 +55,12 @@ func (l *labeller) walk(n *html.Node, above []string) {
 			}
 		}
 	}
+	heads := l.heads
 	for c := n.FirstChild; c != nil; c = c.NextSibling {
 		l.walk(c, above)
+	}
+	if n.DataAtom == atom.Div && n.Parent.DataAtom == atom.Section {
+		l.heads = heads // what stands after a block of a section isn't under the block's last heading
 	}
 }
 
@@ -112,7 +116,7 @@ func (l *labeller) table(t *html.Node, above []string) {
 			case all:
 				group = words(c)
 			case c.DataAtom == atom.Th:
-				head = append(head, words(c))
+				head = append(head, words(c, atom.Small))
 			default:
 				in := append(slices.Clip(above), group)
 				in = append(in, head...)
@@ -202,15 +206,15 @@ func short(s string) string {
 	return s
 }
 
-// words is the text of an element, without the figures in it.
-func words(n *html.Node) string {
+// words is the text of an element, without the figures in it and without elements of a kind.
+func words(n *html.Node, without ...atom.Atom) string {
 	var b strings.Builder
 	var walk func(*html.Node)
 	walk = func(n *html.Node) {
 		if n.Type == html.TextNode {
 			b.WriteString(n.Data)
 		}
-		if n.DataAtom == atom.Data {
+		if n.DataAtom == atom.Data || n.Type == html.ElementNode && slices.Contains(without, n.DataAtom) {
 			return
 		}
 		if n.Type == html.ElementNode && n.DataAtom != atom.B && n.DataAtom != atom.I && n.DataAtom != atom.A {

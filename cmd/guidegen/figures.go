@@ -60,9 +60,7 @@ func (c *command) figures() *cobra.Command {
 				return printJSON(c.out, listJSON(book, r, list))
 			}
 			fmt.Fprintf(c.out, "read %s\n\n", r.Source)
-			for _, f := range listJSON(book, r, list).Figures {
-				f.print(c.out)
-			}
+			printFigures(c.out, listJSON(book, r, list).Figures)
 			return nil
 		},
 	}
@@ -292,8 +290,30 @@ func flyOf(book *figures.Book, page string) *species.Account {
 	return nil
 }
 
-func (f figureJSON) print(w io.Writer) {
-	fmt.Fprintf(w, "%s: %s: %s\n", f.Page, firstOf(f.What, "on the page"), f.Shown)
+// printFigures lists each figure once, and how often a page prints it under the
+// same words on the same ground: "found on 3 of 3" is one line.
+func printFigures(w io.Writer, list []figureJSON) {
+	var lines []string
+	times := map[string]int{}
+	for _, f := range list {
+		line := f.text()
+		if times[line] == 0 {
+			lines = append(lines, line)
+		}
+		times[line]++
+	}
+	for _, line := range lines {
+		head, rest, _ := strings.Cut(line, "\n")
+		if n := times[line]; n > 1 {
+			head += fmt.Sprintf(" (%d times)", n)
+		}
+		fmt.Fprintf(w, "%s\n%s", head, rest)
+	}
+}
+
+func (f figureJSON) text() string {
+	var w strings.Builder
+	fmt.Fprintf(&w, "%s: %s: %s\n", f.Page, firstOf(f.What, "on the page"), f.Shown)
 	for _, b := range f.Basis {
 		what := b.Ground
 		if b.Source != "" {
@@ -312,8 +332,9 @@ func (f figureJSON) print(w io.Writer) {
 		if at := lines(b.At); at != "" {
 			what += ": " + at
 		}
-		fmt.Fprintf(w, "    %s\n", what)
+		fmt.Fprintf(&w, "    %s\n", what)
 	}
+	return w.String()
 }
 
 // lines writes places with each file's name once: "a.csv:2,5,9; b.csv:3".

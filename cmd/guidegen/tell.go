@@ -5,7 +5,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -13,6 +12,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/rivers"
 )
 
 func (c *command) tellCommand() *cobra.Command {
@@ -112,46 +112,17 @@ func (c *command) onlyErrors(r *build.Report) {
 	fmt.Fprintln(c.err, counts(r))
 }
 
-// water finds a water of the guide by any of its names.
+// water finds a water of the book by any of its names.
 func water(b *figures.Book, name string) (*figures.Water, error) {
-	var known []string
-	var found []*figures.Water
+	var l []*rivers.Water
 	for _, w := range b.Waters {
-		names := []string{w.Name.S}
-		if content.Fold(w.Name.S) != content.Fold(w.Address) {
-			names = append(names, w.Address)
-		}
-		for _, t := range w.Also {
-			names = append(names, t.S)
-		}
-		hit := false
-		for _, n := range names {
-			hit = hit || content.Fold(n) == content.Fold(name)
-		}
-		if hit {
-			found = append(found, w)
-		}
-		known = append(known, names...)
+		l = append(l, w.Water)
 	}
-	switch len(found) {
-	case 1:
-		return found[0], nil
-	case 0:
-		return nil, build.Misused("no water is named %q%s\nthe waters are: %s", name, content.DidYouMean(name, known), strings.Join(names(b.Waters), ", "))
+	i, err := waterNamed(l, name)
+	if err != nil {
+		return nil, err
 	}
-	var addresses []string
-	for _, w := range found {
-		addresses = append(addresses, w.Address)
-	}
-	return nil, build.Misused("%q is the name of %d waters; write one of: %s", name, len(found), strings.Join(addresses, ", "))
-}
-
-func names(waters []*figures.Water) []string {
-	var l []string
-	for _, w := range waters {
-		l = append(l, w.Name.S)
-	}
-	return l
+	return b.Waters[i], nil
 }
 
 // completeWaters offers the guide's waters to the shell.

@@ -352,17 +352,21 @@ func (t told) print(w io.Writer, tell teller) {
 	if !t.Looked && t.RecordsTo != "" {
 		fmt.Fprintln(w, "nobody has looked here in this half-month: the figures rest on the accounts and on neighbouring dates")
 	}
+	day := dayText(t.date.OfYear())
+	if slices.ContainsFunc(t.Flies, func(f toldFly) bool { return f.Chance != nil }) {
+		fmt.Fprintf(w, "a chance is the share of visits that find the fly: of visits around %s, and below it of visits on any day of the month\n", day)
+	}
 	state := ""
 	for _, f := range t.Flies {
 		if f.State != state {
 			state = f.State
 			fmt.Fprintf(w, "\n%s\n", strings.ToUpper(state))
 		}
-		f.print(w, tell)
+		f.print(w, tell, day)
 	}
 }
 
-func (f toldFly) print(w io.Writer, tell teller) {
+func (f toldFly) print(w io.Writer, tell teller, day string) {
 	head := []string{f.Fly, f.Group}
 	if f.Bred == "land" {
 		head[1] = "land-bred, on the water"
@@ -371,7 +375,7 @@ func (f toldFly) print(w io.Writer, tell teller) {
 		head = append(head, f.Tendency)
 	}
 	if f.Chance != nil {
-		head = append(head, "chance "+percent(*f.Chance))
+		head = append(head, "chance "+percent(*f.Chance)+" around "+day)
 	}
 	if f.Rests != "" {
 		head = append(head, f.Rests)
@@ -397,7 +401,7 @@ func (f toldFly) print(w io.Writer, tell teller) {
 		for _, s := range m.Basis {
 			rest = append(rest, s.Rests+" "+percent(s.Share))
 		}
-		fmt.Fprintf(w, "      %s of visits over the month, 80 %% range %s to %s; rests on %s\n", percent(m.Chance), percent(m.Range[0]), percent(m.Range[1]), strings.Join(rest, ", "))
+		fmt.Fprintf(w, "      %s over all of %s, 80 %% range %s to %s; rests on %s\n", percent(m.Chance), name, percent(m.Range[0]), percent(m.Range[1]), strings.Join(rest, ", "))
 	}
 	for _, s := range f.Stages {
 		s.print(w, tell)

@@ -145,9 +145,11 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 		return err
 	}
 	l := &logger{c: c, src: src, guide: g, form: v}
-	if l.water, err = riverNamed(g, river); err != nil {
+	i, err := waterNamed(g.Waters, river)
+	if err != nil {
 		return err
 	}
+	l.water = g.Waters[i]
 	l.form.water = l.water.Name.S
 	if asked {
 		if err := l.ask(); err != nil {
@@ -169,26 +171,6 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 		return build.Misused("%s is no sheet of the guide: sheets are samples/*.csv", l.sheet)
 	}
 	return l.write(asked)
-}
-
-// riverNamed finds a water of the guide by any of its names.
-func riverNamed(g *guide.Guide, name string) (*rivers.Water, error) {
-	var known, proper []string
-	for _, w := range g.Waters {
-		names := []string{w.Name.S}
-		if content.Fold(w.Name.S) != content.Fold(w.Address) {
-			names = append(names, w.Address)
-		}
-		for _, t := range w.Also {
-			names = append(names, t.S)
-		}
-		if slices.ContainsFunc(names, func(n string) bool { return content.Fold(n) == content.Fold(name) }) {
-			return w, nil
-		}
-		known = append(known, names...)
-		proper = append(proper, w.Name.S)
-	}
-	return nil, build.Misused("no water is named %q%s\nthe waters are: %s", name, content.DidYouMean(name, known), strings.Join(proper, ", "))
 }
 
 // account finds the fly a name means, or nil: a family or a genus is no account.
