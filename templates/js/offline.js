@@ -39,6 +39,14 @@
   function register() { return navigator.serviceWorker.register(top + 'sw.js', { scope: top, updateViaCache: 'none' }); }
   function registered() { return navigator.serviceWorker.getRegistration(top).then(function (r) { return r && r.scope === top ? r : undefined; }); }
 
+  function keep() {
+    registered().then(function (r) {
+      if (r) return r.update();
+      if (sparing && said() !== 'yes') return null;
+      return list().then(function (l) { return l.waters && said() !== 'yes' ? null : register(); });
+    }).catch(function () { /* no network, or a site that is being replaced: next time */ });
+  }
+
   if (served && top) { // a link in the page would log an error from disk
     var link = document.createElement('link');
     link.rel = 'manifest';
@@ -47,13 +55,7 @@
   }
   var sparing = navigator.connection && navigator.connection.saveData;
   if (able && top && said() !== 'no') {
-    window.addEventListener('load', function () {
-      registered().then(function (r) {
-        if (r) return r.update();
-        if (sparing && said() !== 'yes') return null;
-        return list().then(function (l) { return l.waters && said() !== 'yes' ? null : register(); });
-      }).catch(function () { /* no network, or a site that is being replaced: next time */ });
-    });
+    window.addEventListener('load', function () { setTimeout(keep, 3000); }); // it fetches the whole guide: the page in hand comes first
   }
 
   window.guideDevice = { top: top, served: served, able: able, said: said, list: list, register: register, registered: registered };
