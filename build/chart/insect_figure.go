@@ -171,6 +171,11 @@ func (f *figure) finish(id, title, desc string, view View, in Insect, words *Ins
 	g.raw("</desc>")
 
 	shift := pt{margin - float64(f.min.x*f.scale), margin - float64(f.min.y*f.scale)}
+	if view == Outline {
+		for i := range f.shapes {
+			f.shapes[i].curve = f.shapes[i].curve.fewer(fewerWithin / f.scale)
+		}
+	}
 	for i, s := range f.shapes {
 		f.path(g, s, shift, i > 0 && s.joins(f.shapes[i-1]), i+1 < len(f.shapes) && f.shapes[i+1].joins(s))
 	}
