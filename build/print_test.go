@@ -4,12 +4,16 @@ package build
 // on a sheet of paper.
 
 import (
+	"bytes"
+	"compress/zlib"
 	"context"
 	"fmt"
+	"io"
 	"net/url"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -226,6 +230,52 @@ func TestCardsAndBookletsPrint(t *testing.T) {
 				assert.True(t, string(one) == string(two), "%s differs from one printing to the next", b)
 			}
 		})
+	}
+}
+
+// textOnPages counts the runs of text on each page of a PDF as Chromium writes it.
+func textOnPages(t *testing.T, pdf []byte) (runs []int) {
+	t.Helper()
+	stream := func(number string) []byte {
+		_, o, found := bytes.Cut(pdf, []byte("\n"+number+" 0 obj"))
+		require.True(t, found)
+		_, o, _ = bytes.Cut(o, []byte("stream\n"))
+		r, err := zlib.NewReader(bytes.NewReader(o))
+		require.NoError(t, err)
+		text, err := io.ReadAll(r)
+		require.NoError(t, err)
+		return text
+	}
+	shown := regexp.MustCompile(`T[jJ]\b`)
+	for _, m := range regexp.MustCompile(`(?s)/Type /Page\b.{0,600}?/Contents (\d+) 0 R`).FindAllSubmatch(pdf, -1) {
+		runs = append(runs, len(shown.FindAll(stream(string(m[1])), -1)))
+	}
+	return runs
+}
+
+// No page of a booklet but the title, the contents and the last is nearly empty: what is short goes on
+// below what stands before it.
+func TestNoPageOfABookletIsNearlyEmpty(t *testing.T) {
+	chromium := browser.Path(t)
+	source, err := Find("", t.TempDir())
+	require.NoError(t, err)
+	out := filepath.Join(t.TempDir(), "site")
+	_, err = Publish(Options{Source: source, Date: printDay, Out: out})
+	require.NoError(t, err)
+	p, err := press.Open(chromium, out, printDay)
+	require.NoError(t, err)
+	defer p.Close()
+	pages := []string{"booklet.html", "booklet/fellock-burn.html", "booklet/harrowsett-reservoir.html", "booklet/pellowbourne.html", "booklet/ullavane.html"}
+	for _, file := range pages {
+		pdf, err := p.Print(press.Job{Page: file})
+		require.NoError(t, err)
+		runs := textOnPages(t, pdf)
+		require.Len(t, runs, press.Pages(pdf))
+		full := slices.Sorted(slices.Values(runs))[len(runs)/2]
+		matter := runs[2 : len(runs)-2] // the last of it may end anywhere, and notes may have a page
+		for i, n := range matter {
+			assert.Greater(t, n, full/4, "%s, page %d of %d: %v", file, i+3, len(runs), runs)
+		}
 	}
 }
 

@@ -3,8 +3,8 @@ package page
 // The booklet: the whole guide, or what it says of one water, made for A5 paper. Its page count
 // has to be a multiple of four, which no page can know of itself: a browser breaks pages by its
 // own fonts. Whoever prints it by guidegen gets it exactly, since the pages are counted there and
-// ruled pages for notes added (build/press); whoever prints it from a browser gets the blank
-// pages at the end that the printer's booklet setting adds.
+// ruled pages for notes added (build/press); whoever prints it from a browser is told how many
+// blank pages to allow for.
 
 import (
 	"html/template"
@@ -14,6 +14,7 @@ import (
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
+	"guidegen/content"
 )
 
 // BookletPage is the booklet.
@@ -61,6 +62,15 @@ type BookletWater struct {
 	Right    RightView
 	Years    string
 	Unlisted bool
+
+	KnownYears []KnownYear
+}
+
+// KnownYear is a year's visits, half-month by half-month; unknown where nobody went. On a page of A5
+// the years stand below each other, since there are fewer of them than of half-months.
+type KnownYear struct {
+	Year   string
+	Visits []content.Figure
 }
 
 // ChanceRow is a fly's twelve months.
@@ -107,8 +117,9 @@ type BookletDressing struct {
 
 func waterBooklet(w *figures.Water) string { return "booklet/" + w.Address + ".html" }
 
-// ruledLines are the lines of a page for notes.
-const ruledLines = 20
+// ruledLines are the lines for notes, which go on below the last matter where they have room; a
+// whole page of them is made up where pages are counted (build/press).
+const ruledLines = 14
 
 func (p *Printer) booklet(at string, waters []*figures.Water) (BookletPage, error) {
 	words, s := p.words, p.settings()
@@ -183,6 +194,13 @@ func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater 
 		Key: p.waterKey(w), Known: p.known(w), Right: p.rightness(w), Years: p.words.years(w.Years)}
 	for _, h := range w.Hazards {
 		v.Hazards = append(v.Hazards, h.S)
+	}
+	for i, year := range v.Known.Years {
+		y := KnownYear{Year: year}
+		for _, cell := range v.Known.Cells {
+			y.Visits = append(y.Visits, cell.Visits[i])
+		}
+		v.KnownYears = append(v.KnownYears, y)
 	}
 	for k := 1; k <= 12; k++ {
 		v.Months = append(v.Months, p.words.shortMonth(k))

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"io/fs"
 	"strings"
 	"testing"
 
@@ -8,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/templates"
 )
 
 // An outline is as long as the length that the hook goes by: this water's median with five
@@ -65,6 +68,36 @@ func TestCardHasRulesAndEveryFly(t *testing.T) {
 		}
 		assert.Empty(t, m.NoRow.Flies)
 	}
+}
+
+// A diagram says of what length it is drawn, and that this is the account's: tables beside it have what was measured.
+func TestDiagramsSayWhoseLengthTheyHave(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	n := 0
+	for _, f := range book.Flies {
+		for _, d := range p.drawings(f) {
+			if !d.Length.Known() {
+				continue
+			}
+			n++
+			account := false
+			for _, k := range f.Account.Length {
+				for _, c := range k.Claims {
+					account = account || content.Round9(float64(c.Value.Low+c.Value.High)/2-d.Length.Value()) == 0
+				}
+			}
+			assert.True(t, account, "%s, %s: %g", f.Name.S, d.Caption, d.Length.Value())
+		}
+	}
+	assert.Positive(t, n)
+	said, err := p.html("drawing.length", "length", count(8, ownVisits("Beck", 1, 1)))
+	require.NoError(t, err)
+	assert.Contains(t, string(said), "of what the account gives")
+	page, err := fs.ReadFile(templates.Files, "pages/fly.html")
+	require.NoError(t, err)
+	assert.Contains(t, string(page), `{{w "drawing.length" "length" .Length}}`)
 }
 
 func TestCutAt(t *testing.T) {

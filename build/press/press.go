@@ -141,7 +141,7 @@ func (p *Press) print(ctx context.Context, j Job) ([]byte, error) {
 	}
 	// A page can't know how many it will be. Printed once without pages for notes, it is counted;
 	// what the count lacks to a multiple of four is added, and it is printed again.
-	if err := do(ctx, fmt.Sprintf(notesPages, 0)); err != nil {
+	if err := do(ctx, fmt.Sprintf(notesPages, 0, ruledLines)); err != nil {
 		return nil, err
 	}
 	first, err := p.pdf(ctx, false)
@@ -149,7 +149,7 @@ func (p *Press) print(ctx context.Context, j Job) ([]byte, error) {
 		return nil, err
 	}
 	add := (4 - Pages(first)%4) % 4
-	if err := do(ctx, fmt.Sprintf(notesPages, add)); err != nil {
+	if err := do(ctx, fmt.Sprintf(notesPages, add, ruledLines)); err != nil {
 		return nil, err
 	}
 	var numbers strings.Builder
@@ -173,15 +173,21 @@ const withoutLocalLinks = `for (const a of document.querySelectorAll("a[href]"))
 	if (!to.startsWith("#") && !/^https?:/.test(to)) a.removeAttribute("href");
 }`
 
-// notesPages leaves so many pages for notes before the back page.
+// ruledLines fill a page of A5 (templates/css/booklet.css).
+const ruledLines = 20
+
+// notesPages leaves so many pages for notes before the back page, each with so many lines.
 const notesPages = `{
 	const kept = window.keptNotes ??= document.querySelector(".notes-page");
 	for (const n of document.querySelectorAll(".notes-page")) n.remove();
 	const back = document.querySelector(".back-page");
-	for (let i = 0; i < %d; i++) {
+	for (let i = 0; i < %[1]d; i++) {
 		const n = kept.cloneNode(true);
 		n.removeAttribute("aria-labelledby");
 		for (const e of n.querySelectorAll("[id]")) e.removeAttribute("id");
+		n.classList.add("whole"); // a page of its own, and ruled to its end
+		const rules = n.querySelectorAll(".rule");
+		for (let k = rules.length; k && k < %[2]d; k++) n.append(rules[0].cloneNode(true));
 		back.before(n);
 	}
 }`
