@@ -17,6 +17,8 @@ func TestNetSheetSaysHowToEnterIt(t *testing.T) {
 	book := demoBook()
 	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
 	require.NoError(t, err)
+	kept := book.Edition.Settings
+	t.Cleanup(func() { book.Edition.Settings = kept }) // the book is the other tests', too
 	book.Edition.Settings.Units.Temperature = "°F"
 	book.Edition.Settings.Address = "https://flies.example/"
 	m := p.netSheet()
