@@ -8,12 +8,14 @@ import (
 	"guidegen/species/tying"
 )
 
-// Where there is room for no reasons only dressings that name the fly or its group stand.
-func TestShortListHoldsWhatNamesTheFly(t *testing.T) {
+// A dressing that names the fly but in no size comes near it is not what to tie on, where there is
+// room for no reasons; one whose size is not known may be.
+func TestShortListLeavesOutWhatIsFarTooLarge(t *testing.T) {
 	named := tying.NamedPart{By: tying.ByFly}
 	s := StageDressings{Advice: tying.Advice{Offered: []tying.Offer{
 		{Name: "unnamed", Score: 99},
-		{Name: "near", Score: 50, Named: named},
+		{Name: "far too long", Score: 60, Size: &tying.SizePart{Longer: 4.6}, Named: named},
+		{Name: "near", Score: 50, Size: &tying.SizePart{Part: tying.Part{Value: 0.1}}, Named: named},
 		{Name: "no size known", Score: 40, Named: named},
 		{Name: "third", Score: 30, Named: named},
 	}}}
@@ -22,5 +24,5 @@ func TestShortListHoldsWhatNamesTheFly(t *testing.T) {
 		names = append(names, o.Name)
 	}
 	assert.Equal(t, []string{"near", "no size known"}, names)
-	assert.Len(t, s.Short(9), 3)
+	assert.Len(t, s.Named(), 4, "the fly's own page shows them all, with their reasons")
 }

@@ -105,9 +105,10 @@ func (s StageDressings) Named() []tying.Offer {
 }
 
 // Short is the best n offers for a list with little room: those that name the
-// fly or its group. Where there is none the list says that the box has nothing.
+// fly or its group, and of the scored sizes come near the fly's at all. Where
+// there is none the list says that the box has nothing.
 func (s StageDressings) Short(n int) []tying.Offer {
-	l := s.Named()
+	l := slices.DeleteFunc(s.Named(), func(o tying.Offer) bool { return o.Size != nil && o.Size.Value == 0 })
 	return l[:min(n, len(l))]
 }
 

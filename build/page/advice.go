@@ -267,8 +267,6 @@ func (p *Printer) reason(r tying.Reason) string {
 			s = append(s, p.words.Or("stage", st))
 		}
 		return p.words.Plain("ruled.stage", "stages", p.words.list(s))
-	case tying.FarFromLength:
-		return p.words.Plain("ruled.length", "size", p.sizeWords(&tying.SizePart{Hook: r.Hook, Length: r.Length, Longer: r.Longer}))
 	case tying.OtherSize:
 		d := hook.Steps(int(content.Round9(r.Steps * 2)))
 		return p.words.Plain("ruled.size", "hook", r.Hook.Size, "suggested", r.Suggested.Size, "model", r.Suggested.Model, "steps", p.steps(d))

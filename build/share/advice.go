@@ -90,13 +90,11 @@ type ruledOut struct {
 }
 
 type reason struct {
-	Code      string   `json:"code" doc:"stage: it stands for another; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; size: every size misses the suggested hook; length: no shank comes near the fly's length" enum:"stage|lays-under-water|crawls-out|size|length"`
+	Code      string   `json:"code" doc:"stage: it stands for another; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; size: every size misses" enum:"stage|lays-under-water|crawls-out|size"`
 	Stages    []string `json:"stages" doc:"for stage, the dressing's own"`
-	Nearest   *tiedOn  `json:"nearest" doc:"for size and length, the dressing's nearest size"`
+	Nearest   *tiedOn  `json:"nearest" doc:"for size, the dressing's nearest size"`
 	Suggested *tiedOn  `json:"suggested" doc:"for size, the suggestion it comes nearest to"`
 	Steps     *number  `json:"steps" doc:"for size, catalogue steps by which it is larger, smaller if negative"`
-	Length    *number  `json:"length" doc:"for length, the fly's, millimetres" range:"0"`
-	Longer    *number  `json:"longer" doc:"for length, shank less length, millimetres"`
 }
 
 func adviceOf(book *figures.Book, s figures.StageDressings) advice {
@@ -146,11 +144,8 @@ func tied(h tying.Hook) tiedOn { return tiedOn{text(h.Model), h.Size, known(h.Sh
 
 func reasonOf(r tying.Reason) reason {
 	out := reason{Code: string(r.Code), Stages: list(r.Stages)}
-	switch r.Code {
-	case tying.OtherSize:
+	if r.Code == tying.OtherSize {
 		out.Nearest, out.Suggested, out.Steps = new(tied(r.Hook)), new(tied(r.Suggested)), known(r.Steps, true)
-	case tying.FarFromLength:
-		out.Nearest, out.Length, out.Longer = new(tied(r.Hook)), known(r.Length, true), known(r.Longer, true)
 	}
 	return out
 }

@@ -81,8 +81,7 @@ type NamedOnly struct {
 
 // Consider sorts a box for one natural. A dressing that names neither the fly
 // nor its group is offered by its size and colour, but not listed when it is
-// ruled out or can't be scored. A dressing whose size is worth nothing is no
-// offer, and is ruled out for that.
+// ruled out or can't be scored.
 func Consider(n Natural, box []Dressing, w Weights) Advice {
 	a := Advice{Unknown: n.unknown()}
 	for _, d := range box {
@@ -98,12 +97,6 @@ func Consider(n Natural, box []Dressing, w Weights) Advice {
 		}
 		o := score(n, d, w)
 		switch {
-		case o.Size != nil && settle(o.Size.Value) == 0: // however well the rest agrees, it is not that fly
-			if by != ByNone {
-				far := Reason{Code: FarFromLength, Hook: o.Size.Hook, Length: o.Size.Length, Longer: o.Size.Longer}
-				a.RuledOut = append(a.RuledOut, RuledOut{d.Name, by, []Reason{far}})
-			}
-		case by == ByNone && settle(o.Score) == 0: // nothing in it agrees
 		case o.Size != nil || o.Colour != nil:
 			a.Offered = append(a.Offered, o)
 		case by != ByNone:

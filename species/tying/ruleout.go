@@ -17,22 +17,18 @@ const (
 	LaysUnderWater Code = "lays-under-water" // floating, in the film or on the surface, for a female that goes under to lay
 	CrawlsOut      Code = "crawls-out"       // a surface dun, for a fly that crawls out
 	OtherSize      Code = "size"             // every size misses the suggestion
-	FarFromLength  Code = "length"           // none of its shanks comes near the fly's length
 )
 
 // Reason is a code with the data for its sentence. For OtherStage, Stages are
 // the dressing's. For OtherSize, Hook is the dressing's size that comes
 // nearest, Suggested what it came nearest to, and Steps by how many catalogue
-// steps it is larger (smaller if negative). For FarFromLength, Hook is the
-// nearest again, Length the fly's and Longer the shank less it, mm.
+// steps it is larger (smaller if negative).
 type Reason struct {
 	Code      Code
 	Stages    []string
 	Hook      Hook
 	Suggested Hook
 	Steps     float64
-	Length    float64
-	Longer    float64
 }
 
 // RuledOut is a dressing with every reason against it.

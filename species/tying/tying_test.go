@@ -206,7 +206,8 @@ func TestScoreAtTheEdges(t *testing.T) {
 	o := Consider(n, []Dressing{d}, Defaults()).Offered[0]
 	assert.InDelta(t, 100, o.Score, 1e-9, "all that is known agrees")
 	n.Length = 1
-	assert.Zero(t, bySize(n, d).Value, "floored")
+	o = Consider(n, []Dressing{d}, Defaults()).Offered[0]
+	assert.Zero(t, o.Size.Value, "floored")
 	// 7 mm lies between shanks of 4.9 and 10 on the log scale: the smaller hook.
 	n.Length = 7
 	d.Hooks = []Hook{{"A", "10", -5, 10}, {"A", "20", -10, 4.9}, {"B", "?", 0, 0}}
@@ -266,9 +267,8 @@ func TestScoreIsSound(t *testing.T) {
 			d.Hooks = plain("14", "18")
 		}
 		a := Consider(n, []Dressing{d}, Defaults())
-		size := bySize(n, d)
-		if far := size != nil && size.Value == 0; len(a.RuledOut) > 0 && !far || len(a.Offered) > 0 && far {
-			t.Fatalf("size %+v, %+v", size, a)
+		if len(a.RuledOut) > 0 {
+			t.Fatal("nothing speaks against it")
 		}
 		for _, o := range a.Offered {
 			parts := []Part{o.Named.Part}
@@ -323,46 +323,4 @@ func TestLevelWords(t *testing.T) {
 	var l Level
 	assert.ErrorContains(t, l.UnmarshalText([]byte("top")), "top")
 	assert.Equal(t, "Level(9)", Level(9).String())
-}
-
-// A dressing of which the size is worth nothing is no offer, whatever else agrees: it stands among
-// those that don't fit, with its hook, where it names the fly; else nobody asks for it.
-func TestNothingIsOfferedThatIsFarFromTheLength(t *testing.T) {
-	n := olive(Dun)
-	n.Length = 6.2 // √2 times it is 8.768
-	long := func(name string, by StandsFor, shank float64) Dressing {
-		d := dressing(name, by, Surface)
-		d.Hooks = []Hook{{"Long dry", "12", -6, shank}}
-		return d
-	}
-	a := Consider(n, []Dressing{
-		long("too long", copies(Dun), 9),
-		long("just near", copies(Dun), 8.7),
-		long("a stranger", StandsFor{Flies: []string{"other"}, Stages: []string{Dun}}, 9),
-		long("at the limit", copies(Dun), 6.2*math.Sqrt2),
-	}, Defaults())
-	require.Len(t, a.Offered, 1)
-	assert.Equal(t, "just near", a.Offered[0].Name)
-	require.Len(t, a.RuledOut, 2)
-	assert.Equal(t, "at the limit", a.RuledOut[0].Name)
-	r := a.RuledOut[1]
-	assert.Equal(t, RuledOut{"too long", ByFly, r.Reasons}, r)
-	require.Len(t, r.Reasons, 1)
-	assert.Equal(t, FarFromLength, r.Reasons[0].Code)
-	assert.Equal(t, "12", r.Reasons[0].Hook.Size)
-	assert.InDelta(t, 2.8, r.Reasons[0].Longer, 1e-9)
-	assert.Equal(t, 6.2, r.Reasons[0].Length)
-}
-
-// Nor is anything offered of which nothing agrees.
-func TestNothingIsOfferedThatScoresNothing(t *testing.T) {
-	n := olive(Dun)
-	n.Colours = map[string]colour.Lab{Body: {L: 0}}
-	d := dressing("white", StandsFor{Flies: []string{"other"}}, Bottom)
-	d.Colours = map[string]colour.Lab{Body: {L: 100}}
-	a := Consider(n, []Dressing{d}, Defaults())
-	assert.Empty(t, a.Offered)
-	assert.Empty(t, a.RuledOut)
-	d.Levels = []Level{Film}
-	assert.Len(t, Consider(n, []Dressing{d}, Defaults()).Offered, 1)
 }
