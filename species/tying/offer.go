@@ -81,7 +81,7 @@ type NamedOnly struct {
 
 // Consider sorts a box for one natural. A dressing that names neither the fly
 // nor its group is offered by its size and colour, but not listed when it is
-// ruled out or can't be scored.
+// ruled out, can't be scored or scores nothing.
 func Consider(n Natural, box []Dressing, w Weights) Advice {
 	a := Advice{Unknown: n.unknown()}
 	for _, d := range box {
@@ -98,7 +98,9 @@ func Consider(n Natural, box []Dressing, w Weights) Advice {
 		o := score(n, d, w)
 		switch {
 		case o.Size != nil || o.Colour != nil:
-			a.Offered = append(a.Offered, o)
+			if settle(o.Score) > 0 { // else nothing in it agrees
+				a.Offered = append(a.Offered, o)
+			}
 		case by != ByNone:
 			a.NotScored = append(a.NotScored, NamedOnly{d.Name, by})
 		}

@@ -324,3 +324,16 @@ func TestLevelWords(t *testing.T) {
 	assert.ErrorContains(t, l.UnmarshalText([]byte("top")), "top")
 	assert.Equal(t, "Level(9)", Level(9).String())
 }
+
+// What scores nothing is no offer: nothing in it agrees.
+func TestNothingIsOfferedThatScoresNothing(t *testing.T) {
+	n := olive(Dun)
+	n.Colours = map[string]colour.Lab{Body: {L: 0}}
+	d := dressing("white", StandsFor{Flies: []string{"other"}}, Bottom)
+	d.Colours = map[string]colour.Lab{Body: {L: 100}}
+	a := Consider(n, []Dressing{d}, Defaults())
+	assert.Empty(t, a.Offered)
+	assert.Empty(t, a.RuledOut)
+	d.Levels = []Level{Film}
+	assert.Len(t, Consider(n, []Dressing{d}, Defaults()).Offered, 1)
+}
