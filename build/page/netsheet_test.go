@@ -19,7 +19,7 @@ func TestNetSheetSaysHowToEnterIt(t *testing.T) {
 	require.NoError(t, err)
 	kept := book.Edition.Settings
 	t.Cleanup(func() { book.Edition.Settings = kept }) // the book is the other tests', too
-	was := book.Edition.Settings // one demo serves all tests
+	was := book.Edition.Settings                       // one demo serves all tests
 	defer func() { book.Edition.Settings = was }()
 	book.Edition.Settings.Units.Temperature = "°F"
 	book.Edition.Settings.Address = "https://flies.example/"
