@@ -17,10 +17,8 @@ func TestNetSheetSaysHowToEnterIt(t *testing.T) {
 	book := demoBook()
 	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
 	require.NoError(t, err)
-	kept := book.Edition.Settings
-	t.Cleanup(func() { book.Edition.Settings = kept }) // the book is the other tests', too
-	was := book.Edition.Settings                       // one demo serves all tests
-	defer func() { book.Edition.Settings = was }()
+	was := book.Edition.Settings
+	t.Cleanup(func() { book.Edition.Settings = was }) // one demo serves all tests
 	book.Edition.Settings.Units.Temperature = "°F"
 	book.Edition.Settings.Address = "https://flies.example/"
 	m := p.netSheet()
