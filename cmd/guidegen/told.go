@@ -27,6 +27,7 @@ type told struct {
 	On        string     `json:"on"`
 	RecordsTo string     `json:"records_to,omitempty"` // of this water; absent without records
 	Closed    []closed   `json:"closed"`
+	Rules     string     `json:"rules,omitempty"` // the water's own
 	Hazards   []string   `json:"hazards"`
 	Emergency *emergency `json:"emergency,omitempty"`
 	Flies     []toldFly  `json:"flies"`
@@ -127,7 +128,7 @@ func (t teller) length(mm float64) string {
 // around gathers what is on around a date.
 func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	d := date.OfYear()
-	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Hazards: []string{}, Flies: []toldFly{}, Looked: w.Coverage.Looked(d.Cell()), date: date}
+	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Rules: w.Rules.S, Hazards: []string{}, Flies: []toldFly{}, Looked: w.Coverage.Looked(d.Cell()), date: date}
 	about := []string{string(w.Kind), plainSpaces(tell.words.Range(page.Altitude(tell.units, w.Altitude, w.Basis)))}
 	t.about = strings.Join(slices.DeleteFunc(about, func(s string) bool { return s == "" }), ", ")
 	if !w.RecordsTo.IsZero() {
@@ -334,6 +335,9 @@ func (t told) print(w io.Writer, tell teller) {
 			checked = "checked " + c.Checked
 		}
 		fmt.Fprintf(w, "CLOSED for %s: open from %s to %s (%s)\n", c.Fish, c.Open, c.Close, checked)
+	}
+	if t.Rules != "" {
+		fmt.Fprintf(w, "rules here: %s\n", strings.Join(strings.Fields(t.Rules), " "))
 	}
 	if len(t.Hazards) > 0 {
 		fmt.Fprintf(w, "beware: %s\n", strings.Join(t.Hazards, "; "))
