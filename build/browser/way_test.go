@@ -52,7 +52,7 @@ func TestFirstScreen(t *testing.T) {
 			}
 			for what, selector := range map[string]string{
 				"what is on": ".name a", "whether it is on": ".state", "how likely": ".chance", "how sure": ".sure", "stage": ".stages b",
-				"hours": ".stages .at", "size": ".stages .hook, .stages i", "dressing": ".stages a",
+				"hours": ".stages .at", "size": ".stages .hook, .stages i", "dressing": ".stages a:not(.none)",
 			} {
 				at := bottom(selector)
 				assert.Positive(t, at, "%s is not shown", what)
@@ -64,6 +64,26 @@ func TestFirstScreen(t *testing.T) {
 			b.sound("first screen")
 		})
 	}
+}
+
+// The lines of what to put up name dressings only, though the first of a fly's sexes may have none.
+func TestShortListNamesDressings(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.on("2027-04-20")
+	lines := 0
+	for _, water := range []string{"pellowbourne", "harrowsett-reservoir"} {
+		b.visit(server.URL + below + "rivers/" + water + ".html")
+		for _, day := range []string{"2027-04-20", "2027-06-10", "2027-09-05"} {
+			eval[bool](b, `(function (p) { p.value = '`+day+`'; p.dispatchEvent(new Event('change')); return true; })(document.querySelector('.pick'))`)
+			for _, to := range eval[[]string](b, `Array.from(document.querySelectorAll('.short [data-k]:not([hidden]) dd a'), function (a) { return a.getAttribute('href'); })`) {
+				assert.Contains(t, to, "../dressings/", "%s, %s", water, day)
+				lines++
+			}
+		}
+	}
+	assert.Positive(t, lines)
 }
 
 // tabTo presses Tab until a link or button that answers the condition has the focus, which has to be

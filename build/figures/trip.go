@@ -44,8 +44,8 @@ type TripPick struct {
 
 // Trip builds the tying list for the days from..to on a water. The fly-stages
 // due are those of flies on in those days: on the wing, and the nymph or pupa
-// before it. A dressing covers one where it is offered and names the fly or its
-// group: what passes by size and colour alone is no reason to tie it.
+// before it. A dressing covers one where it is offered, names the fly or its group
+// and comes near its length: what passes by size and colour alone is no reason to tie it.
 func (b *Book) Trip(w *Water, from, to calendar.Day) Trip {
 	out := Trip{Water: w, From: from, To: to}
 	var due []tying.Due

@@ -92,23 +92,23 @@ func (r *reckoner) adviceFor(row *Row) []StageDressings {
 	return out
 }
 
-// Named are the offers that name the fly or its group, by score: what a box
-// has for it, as against what would pass by size and colour alone.
+// Named are the offers that name the fly or its group and, where sizes are
+// known, come near the fly's at all, by score: what a box has for it, as against
+// what would pass by size and colour alone, or bears the name but not the size.
 func (s StageDressings) Named() []tying.Offer {
 	var l []tying.Offer
 	for _, o := range s.Advice.Offered {
-		if o.Named.By != tying.ByNone {
+		if o.Named.By != tying.ByNone && (o.Size == nil || o.Size.Value > 0) {
 			l = append(l, o)
 		}
 	}
 	return l
 }
 
-// Short is the best n offers for a list with little room: those that name the
-// fly or its group, and of the scored sizes come near the fly's at all. Where
-// there is none the list says that the box has nothing.
+// Short is the best n of them, for a list with little room. Where there is none
+// the list says that the box has nothing.
 func (s StageDressings) Short(n int) []tying.Offer {
-	l := slices.DeleteFunc(s.Named(), func(o tying.Offer) bool { return o.Size != nil && o.Size.Value == 0 })
+	l := s.Named()
 	return l[:min(n, len(l))]
 }
 

@@ -68,16 +68,17 @@ func (p *Printer) cover(w *figures.Water) CoverView {
 		rules = words.Plain("pocket.rules") + " " + all.Rules
 	}
 	room := coverRoom - nameHeight*float64(linesOf(w.Name.S+" "+p.kindAndAltitude(w), coverName)-1)
-	for _, t := range coverTypes {
-		all.Type = t.class
-		left := room - t.high(seasons...) - t.high(rules) - t.high(all.Hazards...) - t.high(all.Mind...)
-		if left < 0 {
-			continue
+	for _, access := range []string{w.Access.S, ""} {
+		text := ""
+		if access != "" {
+			text = words.Plain("pocket.access") + " " + access
 		}
-		if a := w.Access.S; a != "" && t.high(words.Plain("pocket.access")+" "+a) <= left {
-			all.Access = a
+		for _, t := range coverTypes {
+			if t.high(seasons...)+t.high(rules, text)+t.high(all.Hazards...)+t.high(all.Mind...) <= room {
+				all.Type, all.Access = t.class, access
+				return all
+			}
 		}
-		return all
 	}
 
 	t := coverTypes[len(coverTypes)-1]

@@ -153,7 +153,7 @@ func (w *Words) Range(r Range) string {
 	case !r.Known():
 		return ""
 	case r.Single():
-		return w.amount(r.Low)
+		return w.amount(r.High) // from none to under one per cent is under one
 	}
 	return w.Plain("range", "low", r.Low.Number(), "high", w.amount(r.High))
 }

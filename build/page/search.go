@@ -199,7 +199,7 @@ func (p *Printer) foundSize(f *figures.Fly, flight string) string {
 	var out []string
 	for _, st := range f.Group.Stages() {
 		var low, high float64
-		var sizes []hook.Size
+		var sizes []string
 		for _, s := range f.Sizes {
 			if s.Stage != st || !st.OnTheWing() || s.Flight != flight && s.Flight != "" || s.Hook.Length <= 0 {
 				continue
@@ -209,9 +209,11 @@ func (p *Printer) foundSize(f *figures.Fly, flight string) string {
 			}
 			high = max(high, s.Hook.Length)
 			for _, h := range s.Hook.Hooks {
-				if h.Beyond == hook.Within && !slices.Contains(sizes, h.Size) {
-					sizes = append(sizes, h.Size)
-					break // one model is enough to tell two flies apart
+				if h.Beyond == hook.Within { // one model is enough to tell two flies apart
+					if text := w.Plain("sizes.hook", "size", h.Size.String(), "model", h.Model); !slices.Contains(sizes, text) {
+						sizes = append(sizes, text)
+					}
+					break
 				}
 			}
 		}
@@ -220,7 +222,7 @@ func (p *Printer) foundSize(f *figures.Fly, flight string) string {
 		}
 		text := p.rangeText(p.lengths(low, high, 1, content.Basis{}))
 		if len(sizes) > 0 {
-			text = w.Plain("search.size", "length", text, "hook", hook.List(sizes))
+			text = w.Plain("search.size", "length", text, "hook", strings.Join(sizes, w.Plain("list.comma")))
 		}
 		out = append(out, w.Plain("search.stage", "stage", p.caseOf(st, species.NoSex, ""), "text", text))
 	}

@@ -96,7 +96,7 @@
       var dd = one('dd', line), n = 0;
       dd.textContent = '';
       shown.forEach(function (s) {
-        var li = n < 2 && all('li[data-k="' + line.dataset.k + '"]', s.card).filter(function (x) { return one('.fit:not([hidden]) a', x); })[0];
+        var li = n < 2 && all('li[data-k="' + line.dataset.k + '"]', s.card).filter(function (x) { return one('.fit:not([hidden]) a:not(.none)', x); })[0];
         if (!li) return;
         var p = document.createElement('p');
         function say(text, tag) {
@@ -108,7 +108,7 @@
         say(one('.name a', s.card).textContent + '\u00a0' + one('.chance', s.card).textContent, 'b');
         if (hours) say(', ' + hours.textContent);
         say(': ');
-        p.appendChild(one('a', fit).cloneNode(true));
+        p.appendChild(one('a:not(.none)', fit).cloneNode(true));
         if (hook) say(', ' + hook.textContent);
         if (li.dataset.l) say(' (' + li.dataset.l + ')', 'small');
         dd.appendChild(p);
