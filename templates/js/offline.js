@@ -40,6 +40,7 @@
   function registered() { return navigator.serviceWorker.getRegistration(top).then(function (r) { return r && r.scope === top ? r : undefined; }); }
 
   function keep() {
+    if (said() === 'no') return; // the reader may have said so meanwhile
     registered().then(function (r) {
       if (r) return r.update();
       if (sparing && said() !== 'yes') return null;
@@ -54,7 +55,7 @@
     document.head.appendChild(link);
   }
   var sparing = navigator.connection && navigator.connection.saveData;
-  if (able && top && said() !== 'no') {
+  if (able && top) {
     window.addEventListener('load', function () { setTimeout(keep, 3000); }); // it fetches the whole guide: the page in hand comes first
   }
 
