@@ -91,6 +91,7 @@ type toldStage struct {
 	From      string         `json:"length_from,omitempty"`
 	Hooks     []toldHook     `json:"hooks"`
 	Dressings []toldDressing `json:"dressings"`
+	Named     []string       `json:"named_not_scored,omitempty"` // dressings of which neither size nor colour is known
 }
 
 type toldHook struct {
@@ -257,6 +258,9 @@ func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calend
 			d.Hook = o.Size.Hook.Size
 		}
 		t.Dressings = append(t.Dressings, d)
+	}
+	for _, n := range s.Advice.NotScored {
+		t.Named = append(t.Named, n.Name)
 	}
 	return t
 }
@@ -432,7 +436,7 @@ func (s toldStage) print(w io.Writer, tell teller) {
 	for _, h := range s.Hooks {
 		parts = append(parts, h.Model+" "+h.Size)
 	}
-	if len(parts) == 0 && len(s.Dressings) == 0 {
+	if len(parts) == 0 && len(s.Dressings)+len(s.Named) == 0 {
 		return
 	}
 	fmt.Fprintln(w, strings.TrimRight("      "+head+": "+strings.Join(parts, "; "), " "))
@@ -442,5 +446,11 @@ func (s toldStage) print(w io.Writer, tell teller) {
 			at = " on " + content.A(d.Hook)
 		}
 		fmt.Fprintf(w, "          %s%s, score %s: %s\n", d.Name, at, content.Decimal(d.Score, 0), strings.Join(d.Why, "; "))
+	}
+	for _, name := range s.Named {
+		fmt.Fprintf(w, "          %s, not scored: neither its size nor its colour is known\n", name)
+	}
+	if len(s.Dressings)+len(s.Named) == 0 {
+		fmt.Fprintln(w, "          nothing in the box")
 	}
 }
