@@ -203,6 +203,14 @@ func (p *Printer) basis(from string, b content.Basis) Basis {
 	return out
 }
 
+// run gives the addresses of scripts for a page's body.
+func (p *Printer) run(at string, names ...string) (out []string) {
+	for _, n := range names {
+		out = append(out, p.deps.Site.Link(at, Assets+n))
+	}
+	return out
+}
+
 func (p *Printer) records(word string, part content.Part) string {
 	visits := p.words.Plain("count.visits", "n", content.Count(part.Visits, "", content.On(part)))
 	years := p.words.Plain("count.years", "n", content.Count(part.Years, "", content.On(part)))

@@ -20,6 +20,7 @@ import (
 // TripModel is one water's page.
 type TripModel struct {
 	Frame
+	Run     []string // scripts that run where the tool stands, so that the page doesn't jump later
 	Water   Link
 	About   string
 	Seasons []SeasonView
@@ -55,7 +56,7 @@ func tripPage(w *figures.Water) string { return "trip/" + w.Address + ".html" }
 
 func (p *Printer) trip(x *figures.Water) TripModel {
 	at, w := tripPage(x), p.words
-	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle, "kit.js", "trip.js"),
+	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle), Run: p.run(at, "kit.js", "trip.js"),
 		Water: p.waterLink(at, x), About: p.kindAndAltitude(x), Seasons: p.seasons(x),
 		Enough: percent(p.book.Edition.Constants.Cover, content.Basis{}),
 		Words:  p.wordBlock("trip", "percent", "date.range")}

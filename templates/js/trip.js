@@ -164,7 +164,12 @@
     to.value = kit.iso(new Date(today.getFullYear(), today.getMonth(), today.getDate() + 6));
   }
   page.hidden = false;
-  document.getElementById('by-month').open = false;
+  function close() {
+    var months = document.getElementById('by-month');
+    if (months) months.open = false;
+  }
+  if (document.readyState === 'loading') document.addEventListener('DOMContentLoaded', close); // it stands below
+  else close();
   from.addEventListener('change', function () {
     if (from.value && to.value < from.value) to.value = from.value;
     show();
