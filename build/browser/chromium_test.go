@@ -155,11 +155,22 @@ func eval[T any](b *tab, script string) T {
 	return v
 }
 
-// until waits for a condition of the page.
+// until waits for a condition of the page; a page that is just coming or going gives an error, and is asked again.
 func (b *tab) until(condition, why string) {
 	b.t.Helper()
-	ok := eval[bool](b, `(async function () { for (var i = 0; i < 400; i++) { try { if (`+condition+`) return true; } catch (e) { /* a page that is just coming or going */ } await new Promise(function (r) { setTimeout(r, 50); }); } return false; })()`)
-	require.True(b.t, ok, why)
+	ctx, cancel := context.WithTimeout(b.ctx, patience)
+	defer cancel()
+	script := `(async function () { try { return Boolean(` + condition + `); } catch (e) { return false; } })()`
+	for {
+		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool](script, chromedp.EvalAwaitPromise))
+		if ok {
+			return
+		}
+		if ctx.Err() != nil {
+			require.Fail(b.t, why, "%v", err)
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
 }
 
 func call[P, R any](b *tab, name string, f func(context.Context, P) (R, error), params P) {
