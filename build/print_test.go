@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"compress/zlib"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"net/url"
@@ -203,6 +204,9 @@ func TestCardsAndBookletsPrint(t *testing.T) {
 			wide, high := press.Size(card)
 			assert.InDelta(t, 297, wide, 0.3) // ISO 216: A4, 210 × 297 mm
 			assert.InDelta(t, 210, high, 0.3)
+			for _, page := range pagesOf(t, card) {
+				assert.InDelta(t, 0.75, scaleOf(t, page), 0.001, "the card is shrunk")
+			}
 			for _, b := range []string{"booklet.pdf", "booklet-tried.pdf"} {
 				pdf, err := os.ReadFile(filepath.Join(dir, "print", b))
 				require.NoError(t, err)
@@ -213,6 +217,9 @@ func TestCardsAndBookletsPrint(t *testing.T) {
 				assert.InDelta(t, 148, wide, 0.4) // ISO 216: A5, 148 × 210 mm
 				assert.InDelta(t, 210, high, 0.3)
 				assert.NotContains(t, string(pdf), "file:", "%s names the folder it was printed from", b)
+				for _, page := range pagesOf(t, pdf) {
+					assert.InDelta(t, 0.75, scaleOf(t, page), 0.001, "%s is shrunk", b)
+				}
 			}
 			river, err := os.ReadFile(filepath.Join(dir, "rivers", "tried.html"))
 			require.NoError(t, err)
@@ -233,8 +240,8 @@ func TestCardsAndBookletsPrint(t *testing.T) {
 	}
 }
 
-// textOnPages counts the runs of text on each page of a PDF as Chromium writes it.
-func textOnPages(t *testing.T, pdf []byte) (runs []int) {
+// pagesOf reads what stands on each page of a PDF as Chromium writes it.
+func pagesOf(t *testing.T, pdf []byte) (pages []string) {
 	t.Helper()
 	stream := func(number string) []byte {
 		_, o, found := bytes.Cut(pdf, []byte("\n"+number+" 0 obj"))
@@ -246,16 +253,29 @@ func textOnPages(t *testing.T, pdf []byte) (runs []int) {
 		require.NoError(t, err)
 		return text
 	}
-	shown := regexp.MustCompile(`T[jJ]\b`)
 	for _, m := range regexp.MustCompile(`(?s)/Type /Page\b.{0,600}?/Contents (\d+) 0 R`).FindAllSubmatch(pdf, -1) {
-		runs = append(runs, len(shown.FindAll(stream(string(m[1])), -1)))
+		pages = append(pages, string(stream(string(m[1]))))
 	}
-	return runs
+	require.Len(t, pages, press.Pages(pdf))
+	return pages
+}
+
+// scaleOf is how long a CSS pixel is on a page, in points: ¾ where nothing has shrunk it (CSS Values and
+// Units 4, section 6.2: 96 px to the inch; ISO 32000-1, 8.3.2.3: 72 points). Chromium shrinks all pages
+// of a print when something on one is too wide, and a figure of life size with them.
+func scaleOf(t *testing.T, page string) float64 {
+	t.Helper()
+	m := regexp.MustCompile(`^([\d.]+) 0 0 -[\d.]+ 0 [\d.]+ cm\s+q\s+([\d.]+) 0 0 `).FindStringSubmatch(page)
+	require.NotNil(t, m, "%.80s", page)
+	a, errA := strconv.ParseFloat(m[1], 64)
+	b, errB := strconv.ParseFloat(m[2], 64)
+	require.NoError(t, errors.Join(errA, errB))
+	return a * b
 }
 
 // No page of a booklet but the title, the contents and the last is nearly empty: what is short goes on
-// below what stands before it.
-func TestNoPageOfABookletIsNearlyEmpty(t *testing.T) {
+// below what stands before it. Nor is any shrunk.
+func TestPagesOfABookletAreWellFilled(t *testing.T) {
 	chromium := browser.Path(t)
 	source, err := Find("", t.TempDir())
 	require.NoError(t, err)
@@ -265,12 +285,16 @@ func TestNoPageOfABookletIsNearlyEmpty(t *testing.T) {
 	p, err := press.Open(chromium, out, printDay)
 	require.NoError(t, err)
 	defer p.Close()
+	shown := regexp.MustCompile(`T[jJ]\b`)
 	pages := []string{"booklet.html", "booklet/fellock-burn.html", "booklet/harrowsett-reservoir.html", "booklet/pellowbourne.html", "booklet/ullavane.html"}
 	for _, file := range pages {
 		pdf, err := p.Print(press.Job{Page: file})
 		require.NoError(t, err)
-		runs := textOnPages(t, pdf)
-		require.Len(t, runs, press.Pages(pdf))
+		var runs []int
+		for i, page := range pagesOf(t, pdf) {
+			runs = append(runs, len(shown.FindAllString(page, -1)))
+			assert.InDelta(t, 0.75, scaleOf(t, page), 0.001, "%s, page %d is shrunk", file, i+1)
+		}
 		full := slices.Sorted(slices.Values(runs))[len(runs)/2]
 		matter := runs[2 : len(runs)-2] // the last of it may end anywhere, and notes may have a page
 		for i, n := range matter {

@@ -20,7 +20,6 @@ import (
 // RiverPage is a water's page.
 type RiverPage struct {
 	Frame
-	Today     string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
 	Lead      string // "spring-fed, 35–110 m, gravel over chalk"
 	Facts     []Fact
 	About     string
@@ -91,8 +90,8 @@ type BarsView struct {
 // where each month's figure is taken apart.
 type ChancesRow struct {
 	Fly    Link
+	Rests  string // "own records; common practice"
 	Months []ChancesCell
-	Basis  Basis
 }
 
 // ChancesCell is a month with the range of its chance in words.
@@ -126,12 +125,13 @@ type RiverFly struct {
 func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	at := waterPage(w)
 	words := p.words
-	m := RiverPage{Frame: p.frame("river", at, w.Name.S, "closer.js"), Today: p.deps.Site.Link(at, Assets+"today.js"), About: w.About.S,
+	m := RiverPage{Frame: p.frame("river", at, w.Name.S, "closer.js"), About: w.About.S,
 		Code: w.Code.S, Meet: w.Meet.S, Rules: w.Rules.S, Access: w.Access.S,
 		Cautions: p.link(at, CautionsPage, words.Plain("river.all_cautions")),
 		Years:    words.years(w.Years), RecordsTo: words.date(w.RecordsTo),
 		KeyLink:  p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S)),
 		TripLink: p.link(at, tripPage(w), words.Plain("nav.trip"))}
+	m.Run = p.run(at, "today.js")
 	m.Paper = p.paperLinks(at, w)
 	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.kindAndAltitude(w))
 	m.Visits = count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
@@ -279,10 +279,11 @@ func (p *Printer) chancesRow(at string, r *figures.Row, months []MonthView) Chan
 			all = all.With(content.On(content.Part{Ground: part.Ground, Source: part.Source, Water: part.Water}))
 		}
 	}
-	row := ChancesRow{Fly: fly, Basis: p.basis("", all)}
-	for i := range row.Basis.Items {
-		row.Basis.Items[i].Link = Link{}
+	var rests []string
+	for _, g := range p.basis(at, all).Items {
+		rests = append(rests, g.Text)
 	}
+	row := ChancesRow{Fly: fly, Rests: strings.Join(rests, "; ")}
 	for _, m := range months {
 		row.Months = append(row.Months, ChancesCell{m, p.words.Range(m.Range)})
 	}

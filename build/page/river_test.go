@@ -30,7 +30,7 @@ func TestOneTableSaysWhatTheFliesPagesSay(t *testing.T) {
 			continue
 		}
 		walk(doc, func(n *html.Node) {
-			if class, _ := attr(n, "class"); n.DataAtom != atom.Table || class != "grid chances" {
+			if class, _ := attr(n, "class"); n.DataAtom != atom.Table || class != "grid by-months" {
 				return
 			}
 			for _, row := range all(find(n, atom.Tbody), atom.Tr) {
