@@ -55,12 +55,8 @@ func (l *labeller) walk(n *html.Node, above []string) {
 			}
 		}
 	}
-	heads := l.heads
 	for c := n.FirstChild; c != nil; c = c.NextSibling {
 		l.walk(c, above)
-	}
-	if n.DataAtom == atom.Div && n.Parent.DataAtom == atom.Section {
-		l.heads = heads // what stands after a block of a section isn't under the block's last heading
 	}
 }
 

@@ -131,7 +131,7 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 				a.NormalYears = yearsIn(days)
 			}
 		}
-		a.Thin = a.NormalYears < enoughYears
+		a.Thin = a.NormalYears < season.EnoughNormal
 		switch {
 		case a.Why != "":
 		case a.Against != FromYears && w.Warmth.Regulated:
@@ -143,9 +143,6 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 	}
 	return out
 }
-
-// enoughYears is how many years make a normal year: as many as are wanted above a threshold.
-const enoughYears = 3
 
 // onlyYear reports whether all readings lie in one thermal year.
 func onlyYear(days []season.DayMean, start calendar.Day) bool {

@@ -20,7 +20,7 @@ type CoverView struct {
 	Hazards     []string
 	MoreHazards bool
 	Mind        []string
-	Access      string // only where there is room
+	Access      string // where the rest leaves room for it, or for word of where it stands
 	Type        string // class of the type's size; "" for the largest
 }
 
@@ -68,7 +68,11 @@ func (p *Printer) cover(w *figures.Water) CoverView {
 		rules = words.Plain("pocket.rules") + " " + all.Rules
 	}
 	room := coverRoom - nameHeight*float64(linesOf(w.Name.S+" "+p.kindAndAltitude(w), coverName)-1)
-	for _, access := range []string{w.Access.S, ""} {
+	ways := []string{""}
+	if w.Access.S != "" {
+		ways = []string{w.Access.S, words.Plain("pocket.more_access"), ""}
+	}
+	for _, access := range ways {
 		text := ""
 		if access != "" {
 			text = words.Plain("pocket.access") + " " + access

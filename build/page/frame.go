@@ -26,8 +26,9 @@ type Frame struct {
 	Way         []Link // from the front page to here, without this page
 	Nav         []NavLink
 	Styles      []string
-	Scripts     []string
-	Library     string // where charts find their library when a reader looks closer; "" on a page without charts
+	Scripts     []string // run once the page is read
+	Run         []string // run where they stand in the page, so that it doesn't jump later; set with run
+	Library     string   // where charts find their library when a reader looks closer; "" on a page without charts
 	RecordsTo   Date
 	Built       Date
 	Publisher   string
@@ -203,7 +204,7 @@ func (p *Printer) basis(from string, b content.Basis) Basis {
 	return out
 }
 
-// run gives the addresses of scripts for a page's body.
+// run gives the addresses of the scripts of Frame.Run.
 func (p *Printer) run(at string, names ...string) (out []string) {
 	for _, n := range names {
 		out = append(out, p.deps.Site.Link(at, Assets+n))

@@ -19,7 +19,6 @@ import (
 // FrontPageModel is the front page.
 type FrontPageModel struct {
 	Frame
-	Today  string // the script that shows what is on; it runs where it stands, so that the page doesn't jump later
 	About  string
 	Waters []FrontWater
 	Data   template.HTML
@@ -74,9 +73,10 @@ func (p *Printer) front() FrontPageModel {
 	if title == "" {
 		title = w.Plain("front.title")
 	}
-	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, toolStyle, "search.js"), Today: p.deps.Site.Link(FrontPage, Assets+"today.js"), About: p.settings().About,
+	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, toolStyle, "search.js"), About: p.settings().About,
 		Sieve: p.link(FrontPage, SievePage, w.Plain("nav.sieve")), Key: p.link(FrontPage, KeyPage, w.Plain("nav.key")),
 		Search: p.link(FrontPage, SearchPage, w.Plain("nav.search"))}
+	m.Run = p.run(FrontPage, "today.js")
 	m.Paper = p.paperLinks(FrontPage, nil)
 	m.Description = w.Plain("front.description", "guide", title)
 	visits, years := 0, []int{}

@@ -150,7 +150,6 @@ func (p *Printer) waterMonthKey(x *figures.Water, i int) KeyModel {
 // SieveModel is the sieve's page.
 type SieveModel struct {
 	Frame
-	Run        []string // scripts that run where the tool stands, so that the page doesn't jump later
 	Characters []SieveCharacter
 	Flies      []Link
 	Waters     []Link
@@ -194,7 +193,8 @@ type sieveFly struct {
 
 func (p *Printer) sieve() SieveModel {
 	w := p.words
-	m := SieveModel{Frame: p.frame("sieve", SievePage, w.Plain("sieve.title"), toolStyle), Run: p.run(SievePage, "kit.js", "sieve.js"), Key: p.link(SievePage, KeyPage, w.Plain("nav.key"))}
+	m := SieveModel{Frame: p.frame("sieve", SievePage, w.Plain("sieve.title"), toolStyle), Key: p.link(SievePage, KeyPage, w.Plain("nav.key"))}
+	m.Run = p.run(SievePage, "kit.js", "sieve.js")
 	m.Way = []Link{p.link(SievePage, KeyPage, w.Plain("nav.key"))}
 	m.Description = w.Plain("sieve.about")
 	about := map[string]string{}

@@ -20,7 +20,6 @@ import (
 // TripModel is one water's page.
 type TripModel struct {
 	Frame
-	Run     []string // scripts that run where the tool stands, so that the page doesn't jump later
 	Water   Link
 	About   string
 	Seasons []SeasonView
@@ -56,10 +55,11 @@ func tripPage(w *figures.Water) string { return "trip/" + w.Address + ".html" }
 
 func (p *Printer) trip(x *figures.Water) TripModel {
 	at, w := tripPage(x), p.words
-	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle), Run: p.run(at, "kit.js", "trip.js"),
+	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle),
 		Water: p.waterLink(at, x), About: p.kindAndAltitude(x), Seasons: p.seasons(x),
 		Enough: percent(p.book.Edition.Constants.Cover, content.Basis{}),
 		Words:  p.wordBlock("trip", "percent", "date.range")}
+	m.Run = p.run(at, "kit.js", "trip.js")
 	m.Way = []Link{m.Water}
 	m.Description = w.Plain("trip.description", "water", x.Name.S)
 	for i := time.January; i <= time.December; i++ {

@@ -39,9 +39,11 @@ type Progress struct {
 	Years   int     // earlier logger years in the normal; 0 for the smooth curve
 }
 
+// EnoughNormal is how many earlier logger years make a normal year without a curve.
+const EnoughNormal = 3
+
 const (
-	mostMissing  = 0.20 // share of days
-	enoughNormal = 3    // logger years
+	mostMissing = 0.20 // share of days
 )
 
 // Ahead compares the sum above base since the start of the thermal year (the
@@ -165,7 +167,7 @@ func normalYear(years map[int]*yearSums, this int, start calendar.Day, base floa
 			}
 		}
 	}
-	if p.Years < enoughNormal {
+	if p.Years < EnoughNormal {
 		return normal, FewYears
 	}
 	for i := range normal {
