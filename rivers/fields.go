@@ -42,7 +42,7 @@ var WaterRecord = &content.Record{Name: "river record", Doc: "One water: a river
 	{Key: "rules", Shape: content.Line, Doc: "rules of fishing", Example: "Barbless hooks."},
 	{Key: "access", Shape: content.Line, Doc: "how to reach it", Example: "Gate by the church."},
 	{Key: "hazards", Shape: content.Texts, Doc: "what to beware of", Example: "[deep silt below the osier bed]"},
-	{Key: "emergency", Shape: content.Block, Of: EmergencyRecord, Doc: "how to tell rescuers where one is", Example: "{code: TV-07, meet: church gate}"},
+	{Key: "emergency", Shape: content.Block, Of: EmergencyRecord, Doc: "how to tell rescuers where one is", Example: "{code: TV-07, meet: church gate, place: \"55.2131 N, 4.8713 W\"}"},
 	{Key: "sensitive", Shape: content.Blocks, Of: SensitiveRecord, Doc: "places that the guide must not betray", Example: "[{place: \"55.21 N, 4.87 W\", radius: 200 m}]"},
 }}
 
@@ -83,6 +83,7 @@ var SeasonRecord = &content.Record{Name: "season", Doc: "When one fish may be fi
 var EmergencyRecord = &content.Record{Name: "emergency", Doc: "How to tell rescuers where one is.", Fields: []content.Field{
 	{Key: "code", Shape: content.Line, Doc: "the location's code", Example: "TV-07"},
 	{Key: "meet", Shape: content.Line, Doc: "where to meet them", Example: "church gate"},
+	{Key: "place", Shape: content.Line, Doc: "the meeting place, in decimal degrees: a rescue service knows no club's code", Example: "55.2131 N, 4.8713 W"},
 }}
 
 // SensitiveRecord lists the keys of one sensitive place.

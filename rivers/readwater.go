@@ -60,6 +60,7 @@ func ReadWater(f *content.File, g content.Grounds, ps *content.Problems) *Water 
 	}
 	e := EmergencyRecord.Open(o.Value("emergency"), ps)
 	w.Code, w.Meet = e.Text("code"), e.Text("meet")
+	w.MeetAt, w.HasMeetAt = place(e.Text("place"), ps)
 	for _, b := range o.Blocks("sensitive") {
 		s := SensitiveRecord.Open(b, ps)
 		p := SensitivePlace{About: s.Text("about"), Members: s.Choice("show") != "everyone", At: b.At}

@@ -52,7 +52,9 @@ type Water struct {
 	Rules       content.Text
 	Access      content.Text
 	Hazards     []content.Text
-	Code, Meet  content.Text // emergency: location code, meeting place
+	Code, Meet  content.Text        // emergency: location code, meeting place
+	MeetAt      measure.Coordinates // of the meeting place, where HasMeetAt
+	HasMeetAt   bool
 	Sensitive   []SensitivePlace
 
 	Basis   content.Basis

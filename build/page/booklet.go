@@ -49,6 +49,7 @@ type BookletWater struct {
 	Access   string
 	Code     string
 	Meet     string
+	At       string // the meeting place's coordinates
 	Strips   StripsView
 	Months   []string
 	Chances  []ChanceRow
@@ -190,7 +191,7 @@ func (p *Printer) booklet(at string, waters []*figures.Water) (BookletPage, erro
 
 func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater {
 	v := BookletWater{ID: flyID("w", i), Name: w.Name.S, Lead: p.kindAndAltitude(w), About: w.About.S, Facts: p.facts(w), Seasons: p.paperSeasons(w),
-		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, Strips: p.strips(w), Zone: w.ZoneName,
+		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Strips: p.strips(w), Zone: w.ZoneName,
 		Key: p.waterKey(w), Known: p.known(w), Right: p.rightness(w), Years: p.words.years(w.Years)}
 	for _, h := range w.Hazards {
 		v.Hazards = append(v.Hazards, h.S)

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/content"
 )
@@ -230,12 +231,13 @@ type WaterHazards struct {
 	Hazards []string
 	Code    string
 	Meet    string
+	At      string
 	Rules   string
 	Seasons []SeasonView
 }
 
 // cautionKeys are the usual cautions, in order of how fast they can hurt.
-var cautionKeys = []string{"right", "wading", "lines", "storms", "alone", "eyes", "disease", "clean", "collecting", "heat", "flies", "people"}
+var cautionKeys = []string{"right", "wading", "cold", "lines", "storms", "alone", "eyes", "disease", "stock", "clean", "collecting", "heat", "flies", "people"}
 
 func (p *Printer) cautions() CautionsModel {
 	w := p.words
@@ -249,7 +251,7 @@ func (p *Printer) cautions() CautionsModel {
 		m.Items = append(m.Items, c)
 	}
 	for _, x := range p.book.Waters {
-		h := WaterHazards{Water: p.waterLink(CautionsPage, x), Code: x.Code.S, Meet: x.Meet.S, Rules: x.Rules.S, Seasons: p.seasons(x)}
+		h := WaterHazards{Water: p.waterLink(CautionsPage, x), Code: x.Code.S, Meet: x.Meet.S, At: meetAt(x), Rules: x.Rules.S, Seasons: p.seasons(x)}
 		for _, t := range x.Hazards {
 			h.Hazards = append(h.Hazards, t.S)
 		}
@@ -278,4 +280,12 @@ func (p *Printer) notFound() NotFoundModel {
 		m.Waters = append(m.Waters, p.waterLink(NotFoundPage, w))
 	}
 	return m
+}
+
+// meetAt is the coordinates of a water's meeting place: a rescue service knows no club's code.
+func meetAt(w *figures.Water) string {
+	if !w.HasMeetAt {
+		return ""
+	}
+	return w.MeetAt.String()
 }

@@ -25,6 +25,7 @@ type PocketPage struct {
 	Cover    CoverView
 	Code     string
 	Meet     string
+	At       string // the meeting place's coordinates
 	Web      AddressView
 	Strips   StripsView
 	Signs    []SignView
@@ -96,7 +97,7 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	at, words := pocketPage(w), p.words
 	m := PocketPage{Frame: p.paperFrame("card", at, words.Plain("pocket.title", "water", w.Name.S)), Lead: p.kindAndAltitude(w),
 		Water: p.waterLink(at, w), Booklet: p.link(at, waterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)),
-		Cover: p.cover(w), Code: w.Code.S, Meet: w.Meet.S, Web: p.webAddress(waterPage(w)), Zone: w.ZoneName,
+		Cover: p.cover(w), Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Web: p.webAddress(waterPage(w)), Zone: w.ZoneName,
 		Signs: p.signs(), Bar: chart.ScaleBar(50, words.Plain("paper.bar"))}
 	m.Way = []Link{p.waterLink(at, w)}
 	m.Description = words.Plain("pocket.description", "water", w.Name.S)

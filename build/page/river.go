@@ -27,6 +27,7 @@ type RiverPage struct {
 	Hazards   []string
 	Code      string
 	Meet      string
+	At        string // the meeting place's coordinates
 	Cautions  Link
 	Visits    content.Figure
 	Years     string
@@ -126,7 +127,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	at := waterPage(w)
 	words := p.words
 	m := RiverPage{Frame: p.frame("river", at, w.Name.S, "closer.js"), About: w.About.S,
-		Code: w.Code.S, Meet: w.Meet.S, Rules: w.Rules.S, Access: w.Access.S,
+		Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Rules: w.Rules.S, Access: w.Access.S,
 		Cautions: p.link(at, CautionsPage, words.Plain("river.all_cautions")),
 		Years:    words.years(w.Years), RecordsTo: words.date(w.RecordsTo),
 		KeyLink:  p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S)),

@@ -17,11 +17,11 @@ import (
 func (c *command) root() *cobra.Command {
 	root := &cobra.Command{
 		Use:   "guidegen",
-		Short: "make a regional hatch guide of a folder of accounts and records",
+		Short: "make a regional hatch guide from a folder of accounts and records",
 		Long: `guidegen turns a club's accounts of river flies (Markdown) and its records of
 rivers and net samples (YAML, CSV) into a website: the club's hatch guide.
 
-Without a guide named, it takes the one in this folder, or else the demo.`,
+If you name no guide, it takes the one in this folder or else the demo.`,
 		Version:       build.Version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
@@ -29,6 +29,7 @@ Without a guide named, it takes the one in this folder, or else the demo.`,
 	}
 	root.SetVersionTemplate("guidegen {{.Version}}\n")
 	root.SetFlagErrorFunc(flagFault)
+	root.SetHelpFunc(help)
 	root.AddCommand(c.publish(), c.proof(), c.desk(), c.blank(), c.visit(), c.tellCommand(), c.figures())
 	return root
 }
@@ -39,7 +40,7 @@ func flagFault(cmd *cobra.Command, err error) error {
 	var known []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, "--"+f.Name) })
 	if _, name, ok := strings.Cut(text, "unknown flag: "); ok {
-		text = name + " is no flag of " + cmd.CommandPath() + content.DidYouMean(name, known)
+		text = cmd.CommandPath() + " has no flag " + name + content.DidYouMean(name, known)
 	}
 	return build.Misused("%s\nsee: %s --help", text, cmd.CommandPath())
 }
@@ -58,12 +59,12 @@ func (s *shared) flags(cmd *cobra.Command, names ...string) {
 			f.StringVar(&s.guide, n, "", "the guide's `folder`")
 			must(cmd.MarkFlagDirname(n))
 		case "edition":
-			f.StringVar(&s.edition, n, "", "`public` or members")
+			f.StringVar(&s.edition, n, "", "public or members: which `edition`")
 			must(cmd.RegisterFlagCompletionFunc(n, fixed("public", "members")))
 		case "date":
 			f.StringVar(&s.date, n, "", "the `day` the guide is built for, as 2026-05-03; today if not given")
 		case "format":
-			f.StringVar(&s.format, n, "text", "`text` or json")
+			f.StringVar(&s.format, n, "text", "text or json: the `form` of what is printed")
 			must(cmd.RegisterFlagCompletionFunc(n, fixed("text", "json")))
 		}
 	}
@@ -87,10 +88,10 @@ func fixed(words ...string) cobra.CompletionFunc {
 func (c *command) options(s *shared, arg string) (build.Options, error) {
 	o := build.Options{Edition: build.Edition(s.edition)}
 	if s.edition != "" && !slices.Contains(build.Editions, o.Edition) {
-		return o, build.Misused("--edition: %q is no edition; write public or members", s.edition)
+		return o, build.Misused("--edition: %q isn't an edition; write public or members", s.edition)
 	}
 	if s.format != "" && s.format != "text" && s.format != "json" {
-		return o, build.Misused("--format: %q is no format; write text or json", s.format)
+		return o, build.Misused("--format: %q isn't a form; write text or json", s.format)
 	}
 	if arg != "" && s.guide != "" {
 		return o, build.Misused("the guide is named twice: %s and --guide %s", arg, s.guide)

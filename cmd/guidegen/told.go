@@ -46,6 +46,7 @@ type closed struct {
 type emergency struct {
 	Code string `json:"code,omitempty"`
 	Meet string `json:"meet,omitempty"`
+	At   string `json:"place,omitempty"`
 }
 
 type toldFly struct {
@@ -147,8 +148,11 @@ func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	for _, h := range w.Hazards {
 		t.Hazards = append(t.Hazards, h.S)
 	}
-	if w.Code.S != "" || w.Meet.S != "" {
-		t.Emergency = &emergency{w.Code.S, w.Meet.S}
+	if w.Code.S != "" || w.Meet.S != "" || w.HasMeetAt {
+		t.Emergency = &emergency{Code: w.Code.S, Meet: w.Meet.S}
+		if w.HasMeetAt {
+			t.Emergency.At = w.MeetAt.String()
+		}
 	}
 	for _, row := range w.Around(d) {
 		t.Flies = append(t.Flies, tell.fly(row, date))
@@ -347,7 +351,7 @@ func (t told) print(w io.Writer, tell teller) {
 		fmt.Fprintf(w, "beware: %s\n", strings.Join(t.Hazards, "; "))
 	}
 	if e := t.Emergency; e != nil {
-		fmt.Fprintf(w, "in an emergency: %s\n", strings.Join(slices.DeleteFunc([]string{e.Code, e.Meet}, func(s string) bool { return s == "" }), ", "))
+		fmt.Fprintf(w, "in an emergency: %s\n", strings.Join(slices.DeleteFunc([]string{e.Code, e.Meet, e.At}, func(s string) bool { return s == "" }), ", "))
 	}
 	if t.RecordsTo == "" {
 		fmt.Fprintln(w, "no visits here; the figures rest on the accounts and on other waters")

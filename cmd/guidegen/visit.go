@@ -34,13 +34,14 @@ func (c *command) visit() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "visit RIVER",
 		Short: "log a visit, question by question or by flags",
-		Long: `Logs a visit to RIVER: asks one question after the other, or takes the visit from
-flags. An empty net is logged too (--nothing): it is as good a record as a full one.
+		Long: `Logs a visit to RIVER: asks question by question, or takes the visit from what you
+add to the command. Log an empty net too (--nothing): it is as good a record as a
+full one.
 
 Nothing is written unless the visit reads without a mistake.`,
 		Example: `  guidegen visit "Lorrow Brook"
-  guidegen visit "Lorrow Brook" --date 2026-06-06 --method "sweep net" --effort "50 sweeps" --nothing
-  guidegen visit "Lorrow Brook" --find "Large dark olive, dun, female, 7, 7.9 8.3" --by "E. Example"`,
+  guidegen visit "Lorrow Brook" --effort "50 sweeps" --nothing
+  guidegen visit "Lorrow Brook" --find "Large dark olive, dun, female, 7, 7.9"`,
 		Args:              most(1, "RIVER"),
 		ValidArgsFunction: c.completeWaters(&s),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -77,15 +78,15 @@ Nothing is written unless the visit reads without a mistake.`,
 	f.StringVar(&v.date, "date", "", "the `day`, as 2026-05-03; today if not given")
 	f.StringVar(&v.start, "start", "", "start, in local `time`: 11:40")
 	f.StringVar(&v.end, "end", "", "end, in local `time`")
-	f.StringVar(&v.beat, "beat", "", "the beat or `site`")
-	f.StringVar(&v.method, "method", "", "`how` it was sampled: "+strings.Join(protocols(), ", "))
+	f.StringVar(&v.beat, "beat", "", "the `beat`")
+	f.StringVar(&v.method, "method", "", "the `method`: "+strings.Join(protocols(), ", "))
 	f.StringVar(&v.effort, "effort", "", "`amount` and unit: \"50 sweeps\", \"10 minutes\"")
-	f.StringVar(&v.scope, "looked-for", "", "the `groups` looked for: water-bred, all, none, or groups parted by ;")
-	f.StringArrayVar(&finds, "find", nil, "`\"FLY, STAGE, SEX, COUNT, LENGTHS\"` in mm; may be given again")
+	f.StringVar(&v.scope, "looked-for", "", "the `groups` looked for: water-bred, all, none, or groups with ; between them")
+	f.StringArrayVar(&finds, "find", nil, "a `find`: \"fly, stage, sex, count, lengths in mm\"; may be given again")
 	f.BoolVar(&v.nothing, "nothing", false, "nothing was in the net")
 	f.StringVar(&v.by, "by", "", "`who` sampled")
 	f.StringVar(&namedBy, "named-by", "", "`who` named the flies")
-	f.StringVar(&checked, "checked", "", "`verified`, unreviewed or rejected; unreviewed if not given")
+	f.StringVar(&checked, "checked", "", "one `word`: verified, unreviewed or rejected; unreviewed if not given")
 	f.StringVar(&v.remarks, "remarks", "", "anything else, as `text`")
 	f.StringVar(&v.id, "mark", "", "the visit's own `mark`; made up if not given")
 	f.StringVar(&sheet, "sheet", "", "the `file` in samples/ to write to; by river and year if not given")
@@ -110,7 +111,7 @@ func protocols() []string {
 func findOf(text string) (findForm, error) {
 	p := strings.Split(text, ",")
 	if len(p) > 5 {
-		return findForm{}, build.Misused("--find %q: write fly, stage, sex, count and lengths, parted by commas, and the lengths by spaces", text)
+		return findForm{}, build.Misused("--find %q: write fly, stage, sex, count and lengths, with commas between them and spaces between the lengths", text)
 	}
 	for len(p) < 5 {
 		p = append(p, "")
