@@ -27,7 +27,6 @@ var line = [][]string{
 	{"species/key", "species/tying"},
 	{"rivers"},
 	{"rivers/daylight", "rivers/season", "rivers/survey"},
-	{"rivers/simulate"},
 	{"build/photo"},
 	{"build/guide"},
 	{"build/figures"},

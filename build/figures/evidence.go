@@ -14,6 +14,7 @@ import (
 
 // evidence is one fly on one water in records.
 type evidence struct {
+	year   calendar.Day   // on which the fly's year begins here
 	visits []season.Visit // dated visits that looked for the fly
 	strays []calendar.Date
 	vague  []vagueVisit // visits whose date is a month, a year or a range
@@ -29,9 +30,9 @@ type vagueVisit struct {
 	unreviewed bool
 }
 
-// gatherEvidence sorts a water's visits by fly. Visits come in date order.
-func gatherEvidence(visits []*guide.Visit, a *species.Account, c season.Constants) *evidence {
-	e := &evidence{}
+// gatherEvidence sorts a water's visits by fly. Visits come in date order; x is the first day of the fly's year.
+func gatherEvidence(visits []*guide.Visit, a *species.Account, x calendar.Day, c season.Constants) *evidence {
+	e := &evidence{year: x}
 	for _, v := range visits {
 		says, count, unreviewed := v.Of(a)
 		if says == guide.Nothing {
@@ -51,7 +52,7 @@ func gatherEvidence(visits []*guide.Visit, a *species.Account, c season.Constant
 		}
 		e.visits = append(e.visits, season.Visit{
 			Date: v.When.From, Found: found, Effort: v.Standard(c), Protocol: string(v.Protocol),
-			Count: float64(max(count, 1)), Unreviewed: found && unreviewed,
+			Count: float64(max(count, 1)), Unreviewed: found && unreviewed, Season: season.SeasonOf(v.When.From, x),
 		})
 	}
 	return e

@@ -28,6 +28,7 @@ type Book struct {
 	Alphabet   []NameEntry    // every name anyone may search for, sorted
 	Vocabulary key.Vocabulary // the guide's characters, for keys and the sieve
 	Key        *Key           // the whole guide's
+	Trust      float64        // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
 	byDressing map[string]*Dressing
 }
 
@@ -70,6 +71,8 @@ type Row struct {
 	Water        *Water
 	Fly          *Fly
 	Listed       bool          // in the water's list; else found there but not listed
+	Far          bool          // a flight lies further from the reference than the rule reaches: dates uncertain by weeks
+	Year         calendar.Day  // on which the fly's year begins; seasons are counted from it
 	Class        species.Class // the class that holds here
 	Flights      []FlightHere
 	Account      [calendar.Year]float64 // moved and softened curve, index day-1
@@ -118,10 +121,13 @@ type FlightHere struct {
 
 // FlightDates is what records say of one flight on one water (section 6).
 type FlightDates struct {
-	Protocol      string // the one used; "" where no find has a known effort
-	Visits        int    // visits that found it by that protocol
-	Years         []int
-	P10, P50, P90 calendar.Day    // 0 where records are too few
+	Protocol      string          // the one used; "" where no find has a known effort
+	Visits        int             // visits that found it by that protocol
+	Seasons       []string        // of these visits, in order: "2023", or "2023/24" where the fly's year crosses New Year
+	P10, P50, P90 calendar.Day    // 0 where records are too few, torn or of two flights
+	GiveOrTake    int             // days, beside P50
+	Torn          int             // days between two neighbouring finds, where six weeks or more: nothing is pooled; else 0
+	Two           bool            // the records show two flights: nothing is pooled
 	First, Last   calendar.Date   // first and last seen, with their year; zero where never seen
 	Finds         []calendar.Date // every find, in order
 	Thin          bool
@@ -205,6 +211,7 @@ const (
 	Rising     Tendency = "rising"
 	Steady     Tendency = "steady"
 	Fading     Tendency = "fading"
+	BetweenTwo Tendency = "between flights" // on, though after one flight's end and before the next one's start
 )
 
 // ShortFlight is "about N days, some time between A and B; then found on share of visits".
@@ -259,6 +266,7 @@ type Size struct {
 	Median, Low, High float64 // millimetres, of the N
 	Digits            int     // decimals as measured
 	What              string  // BodyLength or OverallLength
+	Torn              bool    // the flight's finds lie in two runs: nothing is pooled, no hook is suggested
 	SetAside          int     // lengths taken with tails, or of another part
 	Account           species.Claims[species.Length]
 	Basis             content.Basis // of the measured figures
@@ -453,7 +461,8 @@ type WaterPair struct {
 	A, B   *Water
 	Flight string
 	season.Comparison
-	Thin bool // in fewer years than a middle date needs
+	Thin bool         // in fewer seasons than a middle date needs
+	Year calendar.Day // on which the fly's year begins
 }
 
 // NameEntry is one name a person may search for.

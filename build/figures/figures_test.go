@@ -114,7 +114,7 @@ func TestTwoFlightsAreNeverAveraged(t *testing.T) {
 	}
 	assert.NotZero(t, r.Flights[0].Dates.P50)
 	assert.NotZero(t, r.Flights[1].Dates.P50)
-	assert.Equal(t, []int{2024, 2025}, r.Flights[0].Dates.Years)
+	assert.Equal(t, []string{"2024", "2025"}, r.Flights[0].Dates.Seasons)
 	assert.Equal(t, NotExpected, r.Months[6].State, "nobody looked in July, and the account expects none")
 }
 

@@ -68,13 +68,13 @@ func (r *reckoner) pairs(f *Fly, rows []*Row) []WaterPair {
 	var out []WaterPair
 	for i, a := range rows {
 		for _, b := range rows[i+1:] {
-			if !a.Listed || !b.Listed {
+			if !a.Listed || !b.Listed || a.Year != b.Year {
 				continue
 			}
 			for k := range a.stand.moved {
 				c := season.Compare(a.stand.ev.visits, b.stand.ev.visits, a.stand.moved, b.stand.moved, k, r.c.Season)
-				if len(c.Years) > 0 || len(c.LeftOut) > 0 {
-					out = append(out, WaterPair{a.Water, b.Water, f.Account.Flights[k].Name, c, len(c.Years) < int(r.c.Season.MedianYears)})
+				if len(c.Seasons) > 0 || len(c.LeftOut) > 0 {
+					out = append(out, WaterPair{a.Water, b.Water, f.Account.Flights[k].Name, c, len(c.Seasons) < int(r.c.Season.MedianYears), a.Year})
 				}
 			}
 		}
@@ -118,4 +118,13 @@ func (r *reckoner) names() {
 	slices.SortStableFunc(r.book.Alphabet, func(a, b NameEntry) int {
 		return cmp.Or(cmp.Compare(content.Fold(a.Name), content.Fold(b.Name)), cmp.Compare(a.Fly.Address, b.Fly.Address), cmp.Compare(a.Kind, b.Kind))
 	})
+}
+
+// LeftOutNames are the seasons visited on either water and not compared, as they are printed.
+func (p WaterPair) LeftOutNames() []string {
+	var out []string
+	for _, y := range p.LeftOut {
+		out = append(out, season.SeasonName(y, p.Year))
+	}
+	return out
 }

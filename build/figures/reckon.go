@@ -27,6 +27,7 @@ func Reckon(e *guide.Edition, built calendar.Date) *Book {
 	r.openWaters()
 	r.openFlies()
 	r.boxed = r.box()
+	r.trust()
 	r.rows()
 	r.perWater()
 	r.vocabulary()
@@ -55,7 +56,7 @@ func (r *reckoner) referencePlace() season.Place {
 	if ref.HasLatitude {
 		p.Latitude, p.South = season.Is(ref.Latitude.Degrees), ref.South
 	} else {
-		p.South = mostlySouth(r.e.Waters)
+		p.South = guide.SouthOf(ref, r.e.Waters)
 	}
 	if ref.HasAltitude {
 		p.Altitude = season.Is(float64(ref.Altitude.Low+ref.Altitude.High) / 2)
@@ -64,21 +65,6 @@ func (r *reckoner) referencePlace() season.Place {
 		p.Temperature = &fit.Wave
 	}
 	return p
-}
-
-// mostlySouth is the hemisphere of a guide whose reference gives no latitude:
-// that of most of its waters.
-func mostlySouth(waters []*rivers.Water) bool {
-	n := 0
-	for _, w := range waters {
-		switch {
-		case w.HasPlace && w.Place.Latitude.Degrees < 0:
-			n++
-		case w.HasPlace:
-			n--
-		}
-	}
-	return n > 0
 }
 
 func (r *reckoner) openWaters() {
@@ -123,25 +109,9 @@ func flyOrder(a, b *Fly) int {
 // rows reckons every fly on every water. Flies are independent of each other:
 // each goes into its own slot, so the number of processors decides nothing.
 func (r *reckoner) rows() {
-	slots, faults := make([][]*Row, len(r.book.Flies)), make([]any, len(r.book.Flies))
-	var wg sync.WaitGroup
-	work := make(chan int)
-	for range max(1, runtime.GOMAXPROCS(0)) {
-		wg.Go(func() {
-			for i := range work {
-				slots[i], faults[i] = r.rowsOrFault(r.book.Flies[i])
-			}
-		})
-	}
-	for i := range slots {
-		work <- i
-	}
-	close(work)
-	wg.Wait()
+	slots := make([][]*Row, len(r.book.Flies))
+	eachOf(len(slots), func(i int) { slots[i] = r.rowsOf(r.book.Flies[i]) })
 	for i, f := range r.book.Flies {
-		if faults[i] != nil {
-			panic(faults[i]) // where the caller can recover; in a goroutine it would end the program
-		}
 		for _, row := range slots[i] {
 			f.Rows = append(f.Rows, row)
 			row.Water.Rows = append(row.Water.Rows, row)
@@ -149,17 +119,58 @@ func (r *reckoner) rows() {
 	}
 }
 
-// rowsOrFault gives a panic back instead of the rows.
-func (r *reckoner) rowsOrFault(f *Fly) (rows []*Row, fault any) {
-	defer func() { fault = recover() }()
-	return r.rowsOf(f), nil
+// trust measures once what this guide's accounts are worth in visits (section 5), before any row is reckoned.
+func (r *reckoner) trust() {
+	parts := make([]season.Spread, len(r.book.Flies))
+	eachOf(len(parts), func(i int) {
+		for _, s := range r.standsOf(r.book.Flies[i]) {
+			if s.listing != nil && !season.Far(s.moved) {
+				p := season.Expected(s.moved, r.c.Season)
+				parts[i].Add(&p, s.held)
+			}
+		}
+	})
+	var all season.Spread
+	for _, p := range parts {
+		all = all.Plus(p)
+	}
+	r.book.Trust = all.Trust(r.c.Season)
 }
 
-func (r *reckoner) rowsOf(f *Fly) []*Row {
+// eachOf runs a job for every number below n on all processors. A panic in one is given back here, where the
+// caller can recover; in a goroutine it would end the program.
+func eachOf(n int, job func(int)) {
+	faults := make([]any, n)
+	var wg sync.WaitGroup
+	work := make(chan int)
+	for range max(1, runtime.GOMAXPROCS(0)) {
+		wg.Go(func() {
+			for i := range work {
+				func() {
+					defer func() { faults[i] = recover() }()
+					job(i)
+				}()
+			}
+		})
+	}
+	for i := range n {
+		work <- i
+	}
+	close(work)
+	wg.Wait()
+	for _, f := range faults {
+		if f != nil {
+			panic(f)
+		}
+	}
+}
+
+// standsOf are a fly's places in the lists of all waters, lending ones too, and where it was found unlisted.
+func (r *reckoner) standsOf(f *Fly) []*stand {
 	var stands []*stand
 	for _, w := range r.all {
 		l, shown := r.listingOf(w.Water, f.Account)
-		ev := gatherEvidence(w.visits, f.Account, r.c.Season)
+		ev := gatherEvidence(w.visits, f.Account, r.flysYear(w, f, l), r.c.Season)
 		if l == nil && !ev.found() {
 			continue
 		}
@@ -167,7 +178,13 @@ func (r *reckoner) rowsOf(f *Fly) []*Row {
 		s.shown = shown && !w.Withheld()
 		stands = append(stands, s)
 	}
+	return stands
+}
+
+func (r *reckoner) rowsOf(f *Fly) []*Row {
+	stands := r.standsOf(f)
 	for _, s := range stands {
+		r.dated(s)
 		s.measured = r.measuredOn(s)
 	}
 	var rows []*Row

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
@@ -24,6 +25,7 @@ type stand struct {
 	water    *Water
 	fly      *Fly
 	listing  *rivers.Listing // nil where the water doesn't list the fly
+	across   bool            // the water lies across the equator: nothing is lent to or from it
 	shown    bool            // has a row in this edition; else it only lends
 	moved    []season.Moved
 	ev       *evidence
@@ -32,6 +34,9 @@ type stand struct {
 	lenders  []lending
 	chances  *season.Chances
 	p        season.Curve
+	dates    []season.FlightDates // by flight
+	two      []bool               // by flight: the records show two
+	trust    float64              // m of the row; 0 where the fly isn't listed
 	measured map[species.Words]*lengths
 }
 
@@ -65,6 +70,7 @@ func (r *reckoner) stand(w *Water, f *Fly, l *rivers.Listing, ev *evidence) *sta
 		}
 		s.moved = append(s.moved, season.Move(flight, local, w.place, r.reference, c))
 	}
+	s.across = guide.Across(w.Water, r.reference.South)
 	s.held = season.Hold(ev.visits, ev.strays, s.moved, c)
 	return s
 }
@@ -85,9 +91,11 @@ func ownFlight(l *rivers.Listing, name string, flights int) (species.Flight, boo
 func (r *reckoner) reckon(s *stand, others []*stand) *Row {
 	c := r.c.Season
 	if s.listing != nil {
+		c = c.ForRow(s.moved, r.book.Trust)
+		s.trust = c.Trust
 		s.p = season.Expected(s.moved, c)
 		for _, o := range others {
-			if o.water == s.water || o.listing == nil {
+			if o.water == s.water || o.listing == nil || o.across != s.across {
 				continue
 			}
 			first := len(s.lent)
@@ -102,7 +110,8 @@ func (r *reckoner) reckon(s *stand, others []*stand) *Row {
 	s.chances = season.Reckon(&s.p, s.held, s.lent, c)
 
 	row := &Row{Water: s.water, Fly: s.fly, Listed: s.listing != nil,
-		Account: s.p, Chance: s.chances.Chance, stand: s}
+		Account: s.p, Chance: s.chances.Chance, stand: s, Year: s.ev.year}
+	row.Far = row.Listed && season.Far(s.moved)
 	row.Flights = r.flightsHere(s)
 	if s.listing != nil {
 		row.Class = s.listing.Class
@@ -174,7 +183,7 @@ func (r *reckoner) flightsHere(s *stand) []FlightHere {
 }
 
 func (r *reckoner) flightDates(s *stand, k int) FlightDates {
-	d := season.FromRecords(s.ev.visits, s.moved, k, r.c.Season)
+	d := s.dates[k]
 	out := FlightDates{Protocol: d.Protocol, Visits: d.Visits, P10: d.P10, P50: d.P50, P90: d.P90,
 		First: d.First, Last: d.Last, Finds: d.Finds}
 	// A find outside a visit's scope has no weight, but it is a find: it is listed.
@@ -190,16 +199,50 @@ func (r *reckoner) flightDates(s *stand, k int) FlightDates {
 	if n := len(out.Finds); n > 0 {
 		out.First, out.Last = out.Finds[0], out.Finds[n-1]
 	}
-	seen := map[int]bool{}
-	for _, v := range s.ev.visits {
-		if v.Found && v.Protocol == d.Protocol && season.Assign(v.Date.OfYear(), s.moved, r.c.Season) == k && v.Effort.OK && !seen[v.Date.Year] {
-			seen[v.Date.Year] = true
-			out.Years = append(out.Years, v.Date.Year)
+	for _, y := range d.Seasons {
+		out.Seasons = append(out.Seasons, season.SeasonName(y, s.ev.year))
+	}
+	out.GiveOrTake, out.Torn = d.GiveOrTake, d.TornDays
+	out.Thin = d.P50 == 0 || len(out.Seasons) < 2
+	if out.Two = s.two[k]; out.Two {
+		out.P10, out.P50, out.P90, out.GiveOrTake = 0, 0, 0, 0
+	}
+	return out
+}
+
+// dated reckons what the records say of each flight's dates, and whether they show two flights in one.
+func (r *reckoner) dated(s *stand) {
+	for k := range s.moved {
+		s.dates = append(s.dates, season.FromRecords(s.ev.visits, s.moved, k, r.c.Season))
+		s.two = append(s.two, slices.ContainsFunc(season.Gaps(s.ev.visits, s.moved, k, r.c.Season),
+			func(g season.Gap) bool { return g.Says == season.TwoFlights }))
+	}
+}
+
+// torn reports whether the finds of a flight lie in two runs, so that no length of it may be pooled.
+func (s *stand) torn(flight string) bool {
+	for k := range s.dates {
+		if s.fly.Account.Flights[k].Name == flight && (s.two[k] || s.dates[k].TornDays > 0) {
+			return true
 		}
 	}
-	slices.Sort(out.Years)
-	out.Thin = d.P50 == 0 || len(out.Years) < 2
-	return out
+	return false
+}
+
+// flysYear is the day on which a fly's year begins on a water: one day for the whole guide, but for a water
+// across the equator, where the fly's own dates decide.
+func (r *reckoner) flysYear(w *Water, f *Fly, l *rivers.Listing) calendar.Day {
+	var flights []season.Dates
+	for _, fl := range f.Account.Flights {
+		d := season.Dates{From: fl.From, Peak: fl.Peak, To: fl.To}
+		if guide.Across(w.Water, r.reference.South) && l != nil {
+			if own, ok := ownFlight(l, fl.Name, len(f.Account.Flights)); ok {
+				d = season.Dates{From: own.From, Peak: own.Peak, To: own.To}
+			}
+		}
+		flights = append(flights, d)
+	}
+	return season.FlysYear(flights)
 }
 
 // months turns the kernel's months into bars, adds visits whose date is as
@@ -240,7 +283,7 @@ func (r *reckoner) months(row *Row) {
 		h.Thin = h.Looked < int(r.c.Season.ThinVisits) || len(h.Years) == 1
 		if h.Looked == 0 {
 			h.State = Unlooked
-			if content.Round9(m.Chance) < r.c.Season.NotExpected {
+			if !row.Far && content.Round9(m.Chance) < r.c.Season.NotExpected {
 				h.State = NotExpected
 			}
 		}

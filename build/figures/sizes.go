@@ -175,6 +175,9 @@ func (r *reckoner) size(s *stand, all []*stand, w species.Words) Size {
 	a := s.fly.Account
 	out := Size{Stage: w.Stage, Sex: w.Sex, Flight: w.Flight, What: whatIsMeasured(a.Group),
 		Account: a.Length.For(w), Book: a.Books.For(w)}
+	if out.Torn = s.torn(w.Flight); out.Torn {
+		return out // two flights in one: no median, no hook
+	}
 	if l := s.measured[w]; l != nil {
 		out.SetAside = l.setAside
 		if out.N = len(l.mm); out.N > 0 {
@@ -226,7 +229,7 @@ func bookSteps(book hook.Range, size hook.Size) hook.Steps {
 func pooled(all []*stand, w species.Words) (mm []float64, waters []string, b content.Basis) {
 	for _, s := range all {
 		l := s.measured[w]
-		if l == nil || len(l.mm) == 0 {
+		if l == nil || len(l.mm) == 0 || s.torn(w.Flight) {
 			continue
 		}
 		mm = append(mm, l.mm...)

@@ -267,7 +267,7 @@ func (r *reckoner) rightness(w *Water) Rightness {
 	var tried []season.Tried
 	for _, row := range w.Rows {
 		s := row.stand
-		tried = append(tried, season.Tried{P: &s.p, Own: s.held, Lent: s.lent})
+		tried = append(tried, season.Tried{P: &s.p, Own: s.held, Lent: s.lent, Trust: s.trust})
 	}
 	right := season.HowRight(tried, r.c.Season)
 	for _, row := range w.Rows {

@@ -96,6 +96,7 @@ func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error)
 
 	names := newNames(g.Accounts, g.Waters)
 	g.resolve(names, ps)
+	g.hemisphere(ps)
 	var listed *content.File
 	for _, f := range files[content.PhotosFile] {
 		listed = f
@@ -170,7 +171,6 @@ func (g *Guide) check(guideFile *content.File, ps *content.Problems) {
 		}
 	}
 	g.sameNames(ps)
-	g.hemisphere(ps)
 	for _, w := range g.Waters {
 		for _, l := range w.Flies {
 			for _, f := range l.Flights {
@@ -202,17 +202,58 @@ func (g *Guide) sameNames(ps *content.Problems) {
 	}
 }
 
-// hemisphere warns of a water on the other side of the equator from the
-// reference: no rule moves a flight there.
+// SouthOf tells the hemisphere of a guide: that of its reference, or, where that has no latitude, of most of
+// its waters.
+func SouthOf(ref Reference, waters []*rivers.Water) bool {
+	if ref.HasLatitude {
+		return ref.South
+	}
+	n := 0
+	for _, w := range waters {
+		switch {
+		case w.HasPlace && w.Place.Latitude.Degrees < 0:
+			n++
+		case w.HasPlace:
+			n--
+		}
+	}
+	return n > 0
+}
+
+// Across reports whether a water lies on the other side of the equator from the guide's reference: no account
+// speaks of its dates.
+func Across(w *rivers.Water, south bool) bool {
+	return w.HasPlace && (w.Place.Latitude.Degrees < 0) != south
+}
+
+// hemisphere refuses flies listed on a water across the equator without dates of their own there: no rule
+// moves a flight that far, and northern dates would be half a year wrong.
 func (g *Guide) hemisphere(ps *content.Problems) {
-	ref := g.Settings.Reference
-	if !ref.HasLatitude {
-		return
+	south := SouthOf(g.Settings.Reference, g.Waters)
+	accounts := map[string]*species.Account{}
+	for _, a := range g.Accounts {
+		accounts[a.Address] = a
 	}
 	for _, w := range g.Waters {
-		if w.HasPlace && (w.Place.Latitude.Degrees < 0) != ref.South {
-			ps.Warnf("other-hemisphere", w.PlaceAt, "check N and S; accounts can't be moved across the equator",
-				"%s lies on the other side of the equator from the guide's reference", w.Name.S)
+		if !Across(w, south) {
+			continue
+		}
+		ps.Warnf("other-hemisphere", w.PlaceAt, "check N and S; if it is right, give each of its flies dates of its own",
+			"%s is on the other side of the equator from the guide's reference", w.Name.S)
+		for _, l := range w.Flies {
+			a := accounts[l.Account]
+			if a == nil {
+				continue
+			}
+			for _, f := range a.Flights {
+				if !slices.ContainsFunc(l.Flights, func(own species.Flight) bool {
+					return own.From != 0 && own.To != 0 && (own.Name == f.Name || own.Name == "" && len(a.Flights) == 1)
+				}) {
+					ps.Errorf("no-dates-across-equator", l.Fly.At, "give the dates on this water: {from: 5 Oct, peak: 1 Nov, to: 10 Dec}",
+						"%s is across the equator, where the dates of the account (%s) don't hold", w.Name.S, a.Name.S)
+					break
+				}
+			}
 		}
 	}
 }

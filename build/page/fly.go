@@ -10,6 +10,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/rivers/season"
 	"guidegen/species"
 )
 
@@ -267,15 +268,16 @@ func cases[T any](p *Printer, at string, prop species.Property[T], text func(T) 
 }
 
 func (p *Printer) pair(at string, c figures.WaterPair) PairView {
-	v := PairView{Flight: c.Flight, A: p.waterLink(at, c.A), B: p.waterLink(at, c.B), LeftOut: p.words.years(c.LeftOut)}
-	for _, y := range c.Years {
-		v.Years = append(v.Years, PairYear{strconv.Itoa(y.Year), p.words.day(y.A), p.words.day(y.B), p.laterBy(float64(y.Days), c.B.Name.S)})
+	v := PairView{Flight: c.Flight, A: p.waterLink(at, c.A), B: p.waterLink(at, c.B), LeftOut: p.words.seasons(c.LeftOutNames())}
+	for _, y := range c.Seasons {
+		v.Years = append(v.Years, PairYear{season.SeasonName(y.Season, c.Year), p.words.day(y.A), p.words.day(y.B), p.laterBy(float64(y.Days), c.B.Name.S)})
 	}
 	if !c.Median.OK {
 		v.Text = p.words.Plain("pair.none")
 		return v
 	}
-	v.Text, v.Thin = p.laterBy(c.Median.Value, c.B.Name.S), c.Thin
+	v.Text, v.Thin = p.words.Plain("pair.give_or_take", "by", p.laterBy(c.Median.Value, c.B.Name.S),
+		"n", strconv.Itoa(c.GiveOrTake)), c.Thin
 	return v
 }
 

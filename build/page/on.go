@@ -7,6 +7,7 @@ package page
 import (
 	"cmp"
 	"encoding/json"
+	"fmt"
 	"html/template"
 	"math"
 	"slices"
@@ -213,17 +214,23 @@ var onStates = []struct {
 	key      string
 }{
 	{figures.On, figures.NoTendency, "on"}, {figures.On, figures.Rising, "on_rising"}, {figures.On, figures.Steady, "on_steady"},
-	{figures.On, figures.Fading, "on_fading"}, {figures.Starting, "", "starting"}, {figures.JustOver, "", "just_over"},
+	{figures.On, figures.Fading, "on_fading"}, {figures.On, figures.BetweenTwo, "on_between"},
+	{figures.Starting, "", "starting"}, {figures.JustOver, "", "just_over"},
 	{figures.BetweenFlights, "", "between"},
 }
 
+// stateOf is the place of a run's state among onStates; -1 where nothing is to be said. A pair that the list
+// lacks would lose a fly from the page: that is a fault of the program, and no page is made.
 func stateOf(r figures.Run) int {
+	if r.State == figures.Off {
+		return -1
+	}
 	for i, s := range onStates {
 		if s.state == r.State && (s.tendency == r.Tendency || r.State != figures.On) {
 			return i
 		}
 	}
-	return -1
+	panic(fmt.Sprintf("page: no words for a fly that is %q, %q", r.State, r.Tendency))
 }
 
 func (p *Printer) onData(w *figures.Water) onData {

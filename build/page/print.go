@@ -84,6 +84,19 @@ func (w *Words) years(ys []int) string {
 	return strings.Join(s, ", ")
 }
 
+// seasons prints seasons as figures name them, whole years in runs.
+func (w *Words) seasons(names []string) string {
+	var years []int
+	for _, n := range names {
+		y, err := strconv.Atoi(n)
+		if err != nil {
+			return strings.Join(names, w.Plain("list.comma"))
+		}
+		years = append(years, y)
+	}
+	return w.years(years)
+}
+
 // list joins words as a sentence does: "a, b and c".
 func (w *Words) list(items []string) string {
 	switch len(items) {

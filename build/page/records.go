@@ -105,6 +105,9 @@ func (p *Printer) explained() ExplainedModel {
 		for i := 1; w.Has(ruleKey(n, i)); i++ {
 			s.Text = append(s.Text, w.Plain(ruleKey(n, i)))
 		}
+		if n == 5 && p.book.Trust > 0 {
+			s.Text = append(s.Text, w.Plain("rules.p5_measured", "m", content.Decimal(p.book.Trust, 1)))
+		}
 		if p.book.Edition != nil {
 			for _, c := range p.book.Edition.Constants.List() {
 				if c.Section == n {

@@ -39,6 +39,8 @@ type RecordDates struct {
 	First, Last   Date
 	Finds         []Date
 	Any, Thin     bool
+	Why           string         // why there is no middle date, where finds are torn apart
+	GiveOrTake    content.Figure // days, beside P50
 	Basis         Basis
 }
 
@@ -109,11 +111,18 @@ func (p *Printer) moved(f figures.FlightHere) (moved, why string) {
 func (p *Printer) recordDates(at string, r *figures.Row, d figures.FlightDates) RecordDates {
 	v := RecordDates{
 		P10: p.words.day(d.P10), P50: p.words.day(d.P50), P90: p.words.day(d.P90), Thin: d.Thin,
-		Protocol: p.words.Or("protocol", d.Protocol), Years: p.words.years(d.Years),
+		Protocol: p.words.Or("protocol", d.Protocol), Years: p.words.seasons(d.Seasons),
 		First: p.words.date(d.First), Last: p.words.date(d.Last), Any: d.Visits > 0 || len(d.Finds) > 0 || !d.First.IsZero(),
 	}
-	b := ownVisits(r.Water.Name.S, d.Visits, len(d.Years))
+	b := ownVisits(r.Water.Name.S, d.Visits, len(d.Seasons))
 	v.Visits, v.Basis = count(d.Visits, b), p.basis(at, b)
+	switch {
+	case d.Two:
+		v.Why = p.words.Plain("flight.two")
+	case d.Torn > 0:
+		v.Why = p.words.Plain("flight.torn", "n", strconv.Itoa(d.Torn))
+	}
+	v.GiveOrTake = content.Count(d.GiveOrTake, "days", b)
 	if d.P50 == 0 {
 		for _, f := range d.Finds {
 			v.Finds = append(v.Finds, p.words.date(f))

@@ -96,3 +96,23 @@ func TestWithoutScripts(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "[true,false,false,false]", got)
 }
+
+// Every pair of state and tendency that the kernel can give has words: a pair without them lost a fly from its page.
+func TestEveryStateOfADayHasWords(t *testing.T) {
+	words, err := LoadWords("en")
+	require.NoError(t, err)
+	seen := map[int]bool{}
+	for _, state := range []figures.OnState{figures.On, figures.Starting, figures.JustOver, figures.BetweenFlights} {
+		for _, tendency := range []figures.Tendency{figures.NoTendency, figures.Rising, figures.Steady, figures.Fading, figures.BetweenTwo} {
+			if state != figures.On && tendency != figures.NoTendency {
+				continue
+			}
+			i := stateOf(figures.Run{State: state, Tendency: tendency})
+			require.False(t, seen[i], "%s, %s", state, tendency)
+			seen[i] = true
+			require.NotEmpty(t, words.Plain("on_state."+onStates[i].key))
+		}
+	}
+	require.Equal(t, -1, stateOf(figures.Run{}))
+	require.Panics(t, func() { stateOf(figures.Run{State: figures.On, Tendency: "soon"}) })
+}

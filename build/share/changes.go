@@ -212,7 +212,7 @@ func (p *printer) fly(a string, f fly) {
 		label := f.Name + ", flight " + x.Name
 		p.add(fmt.Sprintf("%s to %s, most %s", dayWords(&x.From), dayWords(&x.To), dayWords(&x.Peak)), label, a, "flight", x.Name)
 		p.add(fmt.Sprintf("tenth %s, half %s, nine tenths %s, on %s in %s", dayWords(x.Records.P10), dayWords(x.Records.P50),
-			dayWords(x.Records.P90), content.Several(x.Records.Visits, "visit"), content.Several(len(x.Records.Years), "year")), label+", dates from records", a, "dates", x.Name)
+			dayWords(x.Records.P90), content.Several(x.Records.Visits, "visit"), content.Several(len(x.Records.Seasons), "season")), label+", dates from records", a, "dates", x.Name)
 		for _, s := range x.Sizes {
 			p.size(a, f.Name, s)
 		}

@@ -31,16 +31,19 @@ type given struct {
 }
 
 type records struct {
-	Protocol *string `json:"protocol" doc:"way of sampling the dates rest on; null where no find has a known effort"`
-	Visits   int     `json:"visits" doc:"visits that found it by that protocol"`
-	Years    []int   `json:"years" doc:"years of these visits"`
-	P10      *day    `json:"p10" doc:"day by which a tenth of the weight is reached; null with too few records"`
-	P50      *day    `json:"p50" doc:"day by which half is reached"`
-	P90      *day    `json:"p90" doc:"day by which nine tenths are reached"`
-	First    *date   `json:"first_seen" doc:"earliest find in the flight, by any protocol: not the flight's limit"`
-	Last     *date   `json:"last_seen" doc:"latest find in the flight: not the flight's limit"`
-	Finds    []date  `json:"finds" doc:"every find in the flight"`
-	Thin     bool    `json:"thin" doc:"too few visits or years for a middle date"`
+	Protocol   *string  `json:"protocol" doc:"way of sampling the dates rest on; null where no find has a known effort"`
+	Visits     int      `json:"visits" doc:"visits that found it by that protocol"`
+	Seasons    []string `json:"seasons" doc:"seasons of these visits: a year, or the two that the fly's year touches"`
+	P10        *day     `json:"p10" doc:"day by which a tenth of the weight is reached; null with too few records"`
+	P50        *day     `json:"p50" doc:"day by which half is reached"`
+	P90        *day     `json:"p90" doc:"day by which nine tenths are reached"`
+	GiveOrTake *int     `json:"give_or_take" doc:"days by which p50 may be off, eight times in ten; null without one"`
+	Torn       int      `json:"torn" doc:"days between two neighbouring finds, where six weeks or more, so that nothing is pooled; else 0"`
+	Two        bool     `json:"two_flights" doc:"the records show two flights where the account gives one: nothing is pooled"`
+	First      *date    `json:"first_seen" doc:"earliest find in the flight, by any protocol: not the flight's limit"`
+	Last       *date    `json:"last_seen" doc:"latest find in the flight: not the flight's limit"`
+	Finds      []date   `json:"finds" doc:"every find in the flight"`
+	Thin       bool     `json:"thin" doc:"too few visits or years for a middle date"`
 }
 
 func flightOf(f figures.FlightHere, sizes []figures.Size) flight {
@@ -49,7 +52,7 @@ func flightOf(f figures.FlightHere, sizes []figures.Size) flight {
 		Given: given{dayOf(f.Account[0]), dayOf(f.Account[1]), dayOf(f.Account[2])},
 		Shift: f.Shift, Rule: f.Rule, Default: f.Default, Limited: f.Limited, Warmer: known(f.Warmer, f.HasWarmer), WhyNot: text(f.WhyNot),
 		Own: f.Own, Class: text(string(f.Class)), Share: known(f.Share, f.Class != ""), Basis: basisOf(f.Basis),
-		Records: records{text(d.Protocol), d.Visits, list(d.Years), maybeDay(d.P10), maybeDay(d.P50), maybeDay(d.P90),
+		Records: records{text(d.Protocol), d.Visits, list(d.Seasons), maybeDay(d.P10), maybeDay(d.P50), maybeDay(d.P90), giveOrTake(d), d.Torn, d.Two,
 			maybeDate(d.First), maybeDate(d.Last), dates(d.Finds), d.Thin}, Sizes: []size{}}
 	for _, s := range sizes {
 		if s.Flight == f.Name {
@@ -57,4 +60,11 @@ func flightOf(f figures.FlightHere, sizes []figures.Size) flight {
 		}
 	}
 	return out
+}
+
+func giveOrTake(d figures.FlightDates) *int {
+	if d.P50 == 0 {
+		return nil
+	}
+	return &d.GiveOrTake
 }

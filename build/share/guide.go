@@ -19,6 +19,7 @@ type whole struct {
 	Units      units          `json:"units" doc:"what pages show; these files are in mm, °C and m"`
 	Reference  reference      `json:"reference" doc:"the water that the accounts describe"`
 	Constants  []constant     `json:"constants" doc:"constants in force, in the order of the rules on figures"`
+	Trust      number         `json:"trust" doc:"visits that the accounts are worth, as measured over this guide's records" range:"0"`
 	Waters     []waterName    `json:"waters" doc:"the waters, in page order"`
 	Flies      []account      `json:"flies" doc:"the accounts, in page order"`
 	Characters []character    `json:"characters" doc:"features that tell flies apart, in the vocabulary's order"`
@@ -137,7 +138,7 @@ func guideOf(book *figures.Book) *whole {
 	e := book.Edition
 	s := e.Settings
 	out := &whole{head: headOf(book, "guide.schema.json", book.RecordsTo), Publisher: text(s.Publisher), Region: text(s.Region), Address: text(s.Address),
-		Languages: list(s.Languages), Units: units{s.Units.Length, s.Units.Temperature, s.Units.Altitude}, Reference: referenceOf(s.Reference), Key: keyOf(book.Key)}
+		Languages: list(s.Languages), Units: units{s.Units.Length, s.Units.Temperature, s.Units.Altitude}, Reference: referenceOf(s.Reference), Trust: number(book.Trust), Key: keyOf(book.Key)}
 	out.Constants = each(e.Constants.List(), func(c guide.Constant) constant {
 		return constant{c.Group, c.Key, c.Section, number(c.Value), number(c.Default), c.Unit, c.What, c.Basis}
 	})

@@ -67,7 +67,7 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 func expected(f figures.FlightHere, e season.Entry) string {
 	if e.FromRecords {
 		return fmt.Sprintf("From this water's records: the days by which a tenth and nine tenths were on (%s, %s in %s).",
-			f.Dates.Protocol, content.Several(f.Dates.Visits, "visit"), content.Several(len(f.Dates.Years), "year"))
+			f.Dates.Protocol, content.Several(f.Dates.Visits, "visit"), content.Several(len(f.Dates.Seasons), "season"))
 	}
 	switch {
 	case f.Own:

@@ -2,7 +2,7 @@ package season
 
 // The chance that a standard visit finds a fly on a day: section 5 of the rules
 // on figures. The account weighs as m visits; own and lent visits are weighted
-// by their distance in days, and no year says more than n_y visits.
+// by their distance in days, and no season says more than n_y visits.
 
 import (
 	"cmp"
@@ -42,8 +42,8 @@ func Reckon(p *Curve, own []Visit, lent []Lent, c Constants) *Chances {
 
 // Hold returns the visits with Held set where a find waits for a reviewer: it
 // rests on unreviewed records alone, lies outside every flight, and no other
-// visit within 14 days found the fly; strays are the dates of finds outside a
-// visit's scope, which speak for it too. flights are those of the water (for a fly
+// visit, of another day or recorder, within 14 days in the same season found the fly;
+// strays are the dates of finds outside a visit's scope, which speak for it too. flights are those of the water (for a fly
 // not listed there, the account's as they would be moved); with none, every
 // find is outside. Where none waits, it returns the visits as they are.
 func Hold(visits []Visit, strays []calendar.Date, flights []Moved, c Constants) []Visit {
@@ -51,7 +51,7 @@ func Hold(visits []Visit, strays []calendar.Date, flights []Moved, c Constants) 
 	out, cloned := visits, false
 	for i, v := range visits {
 		if v.Date.IsZero() || !v.Found || !v.Unreviewed || Assign(v.day(), flights, c) >= 0 ||
-			slices.ContainsFunc(finds(visits, i), func(o Visit) bool { return abs(o.Date.Sub(v.Date)) <= near }) ||
+			slices.ContainsFunc(finds(visits, i), func(o Visit) bool { return o.season() == v.season() && abs(o.Date.Sub(v.Date)) <= near }) ||
 			slices.ContainsFunc(strays, func(d calendar.Date) bool { return abs(d.Sub(v.Date)) <= near }) {
 			continue
 		}
@@ -99,7 +99,7 @@ type tally struct {
 // evidence is visits sorted out for evaluation on any day.
 type evidence struct {
 	w      *kernel
-	years  [][]tally // own visits by year, days in order
+	years  [][]tally // own visits by season, days in order
 	lent   []tally   // days in order
 	trust  float64   // m
 	capped float64   // n_y
@@ -108,26 +108,32 @@ type evidence struct {
 
 // entry is one visit reduced to what the sums need.
 type entry struct {
-	year, day int
-	found     bool
-	worth     float64
+	season, day int
+	found       bool
+	worth       float64
 }
 
-// gather leaves out the visits of the year skip, own and lent alike; 0 leaves out none.
-func gather(own []Visit, lent []Lent, skip int, c Constants) *evidence {
-	e := &evidence{w: newKernel(c.Bandwidth), trust: c.Trust, capped: c.YearVisits, weight: c.LentWeight}
+// entries reduces the visits that count, without those of the season skip, in an order of their own.
+func entries(own []Visit, skip int) []entry {
 	in := make([]entry, 0, len(own))
 	for _, v := range own {
-		if v.Held || v.Date.IsZero() || skip != 0 && v.Date.Year == skip {
+		if v.Held || v.Date.IsZero() || skip != 0 && v.season() == skip {
 			continue
 		}
-		in = append(in, entry{v.Date.Year, int(v.day()) - 1, v.Found, v.worth()})
+		in = append(in, entry{v.season(), int(v.day()) - 1, v.Found, v.worth()})
 	}
 	slices.SortFunc(in, func(a, b entry) int {
-		return cmp.Or(a.year-b.year, a.day-b.day, cmp.Compare(a.worth, b.worth))
+		return cmp.Or(a.season-b.season, a.day-b.day, cmp.Compare(a.worth, b.worth))
 	})
+	return in
+}
+
+// gather leaves out the visits of the season skip, own and lent alike; 0 leaves out none.
+func gather(own []Visit, lent []Lent, skip int, c Constants) *evidence {
+	e := &evidence{w: newKernel(c.Bandwidth), trust: c.Trust, capped: c.YearVisits, weight: c.LentWeight}
+	in := entries(own, skip)
 	for i, v := range in {
-		if i == 0 || v.year != in[i-1].year {
+		if i == 0 || v.season != in[i-1].season {
 			e.years = append(e.years, nil)
 		}
 		year := &e.years[len(e.years)-1]
@@ -157,7 +163,7 @@ func (e *evidence) gatherLent(lent []Lent, skip int) {
 	var seen [calendar.Year]bool
 	var parts []entry
 	for _, v := range lent {
-		if skip != 0 && v.Year == skip {
+		if skip != 0 && v.Season == skip {
 			continue
 		}
 		d := int(v.Day) - 1

@@ -68,10 +68,10 @@ func TestBetaQuantileAtItsEdges(t *testing.T) {
 	}
 	// A fly hardly expected: the range is nothing to hardly anything.
 	for _, c := range []float64{1e-300, 1e-60, 1e-20, 1e-9, 1e-6} {
-		low, high := spread(c, 3)
+		low, high := spread(c, 3, 0)
 		assert.True(t, low >= 0 && low <= c && high >= c && high < 1e-5, "%v: %v to %v", c, low, high)
 	}
-	low, high := spread(1-1e-12, 3)
+	low, high := spread(1-1e-12, 3, 0)
 	assert.True(t, low <= 1-1e-12 && high <= 1 && low > 0.999)
 }
 

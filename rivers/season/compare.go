@@ -1,75 +1,93 @@
 package season
 
-// Comparing one flight on two waters: section 6 of the rules on figures. Years
-// differ by weeks, so only years sampled on both waters are compared.
+// Comparing one flight on two waters: section 6 of the rules on figures. Seasons differ by weeks, so only
+// seasons with finds on both waters are compared.
 
 import (
+	"math"
 	"slices"
 
 	"guidegen/content/calendar"
 )
 
-// YearPair is one year's middle dates on two waters.
-type YearPair struct {
-	Year int
-	A, B calendar.Day
-	Days int // from A to B, the short way round: positive where B is later
+// SeasonPair is one season's middle dates on two waters.
+type SeasonPair struct {
+	Season int
+	A, B   calendar.Day
+	Days   int // from A to B, the short way round: positive where B is later
 }
 
-// Comparison is what shared years say.
+// Comparison is what shared seasons say.
 type Comparison struct {
-	Years   []YearPair // in order
-	LeftOut []int      // years visited on either water and not compared, in order
-	Median  Known      // of the differences, in days; positive where B is later
+	Protocol   string       // the one used on both; "" where the waters have none in common
+	Seasons    []SeasonPair // in order
+	LeftOut    []int        // seasons visited on either water and not compared, in order
+	Median     Known        // of the differences, in whole days; positive where B is later
+	GiveOrTake int          // days, beside Median
 }
 
-// Compare takes the same flight on two waters. Each water is reckoned with its
-// own protocol of most finds; a year needs as many finds by it as a middle date does.
+// Compare takes the same flight on two waters. Both have to be reckoned by the same protocol, that of most
+// finds; a season needs as many finds by it as a middle date does, and no gap of six weeks between them.
 func Compare(aVisits, bVisits []Visit, aFlights, bFlights []Moved, k int, c Constants) Comparison {
-	a, aYears := middles(aVisits, aFlights, k, c)
-	b, bYears := middles(bVisits, bFlights, k, c)
-	years := append(aYears, bYears...)
-	slices.Sort(years)
 	var out Comparison
+	p := commonest(inFlight(aVisits, aFlights, k, c))
+	if p == "" || p != commonest(inFlight(bVisits, bFlights, k, c)) {
+		return out
+	}
+	out.Protocol = p
+	a, aSeasons := middles(aVisits, aFlights, k, p, c)
+	b, bSeasons := middles(bVisits, bFlights, k, p, c)
+	seasons := append(aSeasons, bSeasons...)
+	slices.Sort(seasons)
 	var diffs []int
-	for _, y := range slices.Compact(years) {
-		da, db := a[y], b[y]
-		if da == 0 || db == 0 {
+	variance := 0.0
+	for _, y := range slices.Compact(seasons) {
+		da, okA := a[y]
+		db, okB := b[y]
+		if !okA || !okB {
 			out.LeftOut = append(out.LeftOut, y)
 			continue
 		}
-		n := calendar.Gap(da, db)
+		n := calendar.Gap(da.day, db.day)
 		diffs = append(diffs, n)
-		out.Years = append(out.Years, YearPair{y, da, db, n})
+		variance += da.variance + db.variance
+		out.Seasons = append(out.Seasons, SeasonPair{y, da.day, db.day, n})
 	}
 	if n := len(diffs); n > 0 {
 		slices.Sort(diffs)
-		out.Median = Is(float64(diffs[(n-1)/2]+diffs[n/2]) / 2)
+		out.Median = Is(math.Round(float64(diffs[(n-1)/2]+diffs[n/2]) / 2)) // halves away from zero
+		out.GiveOrTake = int(math.Ceil(round9(c.DateSpread * math.Sqrt(variance) / float64(n))))
 	}
 	return out
 }
 
-// middles is p50 year by year, each from that year's visits alone, and the
-// years in which the fly was looked for.
-func middles(visits []Visit, flights []Moved, k int, c Constants) (map[int]calendar.Day, []int) {
-	protocol := commonest(inFlight(visits, flights, k, c))
-	byYear := map[int][]Visit{}
-	var years []int
+type middle struct {
+	day      calendar.Day
+	variance float64
+}
+
+// middles is the middle date season by season, each from that season's visits alone, and the seasons in
+// which the fly was looked for.
+func middles(visits []Visit, flights []Moved, k int, protocol string, c Constants) (map[int]middle, []int) {
+	bySeason := map[int][]Visit{}
+	var seasons []int
 	for _, v := range visits {
 		if v.Date.IsZero() {
 			continue
 		}
-		if byYear[v.Date.Year] == nil {
-			years = append(years, v.Date.Year)
+		if bySeason[v.season()] == nil {
+			seasons = append(seasons, v.season())
 		}
-		byYear[v.Date.Year] = append(byYear[v.Date.Year], v)
+		bySeason[v.season()] = append(bySeason[v.season()], v)
 	}
-	out := map[int]calendar.Day{}
-	for y, vs := range byYear {
-		w := weigh(inFlight(vs, flights, k, c), vs, protocol, ordering(flights[k], c))
-		if len(w) >= int(c.MedianVisits) {
-			out[y] = reach(w, 0.5)
+	order := ordering(flights[k], c)
+	out := map[int]middle{}
+	for y, vs := range bySeason {
+		w := weigh(inFlight(vs, flights, k, c), vs, protocol, order, c)
+		if len(w.finds) >= int(c.MedianVisits) && w.torn(c) == 0 {
+			day := flights[k].From.Add(int(math.Floor(round9(w.at(0.5)+0.5))) - order(flights[k].From))
+			out[y] = middle{day, w.variance()}
 		}
 	}
-	return out, years
+	return out, seasons
 }

@@ -25,10 +25,14 @@ type Constants struct {
 	DaysPerDegree float64
 	LargestShift  float64 // section 4, days a flight is moved at most; our judgement
 	Softening     float64 // section 4, τ in days, the spread of a water's unknown date; tried by simulation
+	FarSoftening  float64 // section 4, the same for a flight further off than the rule reaches; tried by simulation
 
 	Bandwidth   float64 // section 5, h in days, the reach of a visit; tried by simulation
-	Trust       float64 // section 5, m, visits' worth of trust in the account; tried by simulation
-	YearVisits  float64 // section 5, n_y, visits' worth that one year can say on a day; tried by simulation
+	Trust       float64 // section 5, m†, the account's worth in visits at most; tried by simulation
+	LeastTrust  float64 // section 5, m at least; tried by simulation
+	TrustPrior  float64 // section 5, holds a small guide's m near m†; tried by simulation
+	YearVisits  float64 // section 5, n_y, visits' worth that one season can say on a day; tried by simulation
+	Lift        float64 // section 5, added to a range's upper end, in visits; tried by simulation
 	LendWithin  float64 // section 5, days from a flight's moved limits within which a visit is lent; our judgement
 	LentWeight  float64 // section 5, q, what a lent visit weighs beside an own one; our judgement
 	Unlisted    float64 // section 5, chance assumed for a fly found but not listed; our judgement
@@ -37,7 +41,9 @@ type Constants struct {
 
 	AssignWithin float64 // section 6, days from a flight's limit within which a record belongs to it; our judgement
 	MedianVisits float64 // section 6, visits that found the fly, for a middle date; our judgement
-	MedianYears  float64 // section 6, calendar years of those visits; our judgement
+	MedianYears  float64 // section 6, seasons of those visits; our judgement
+	DateSpread   float64 // section 6, widens give or take; tried by simulation
+	YearSpread   float64 // section 6, days² by which seasons differ; tried by simulation
 	SpreadVisits float64 // section 6, visits that must be exceeded for p10 and p90; our judgement
 	GapDays      float64 // section 6, days between two runs of finds that suggest two flights; our judgement
 	GapVisits    float64 // section 6, empty visits in that gap; our judgement
@@ -109,12 +115,20 @@ var settings = []Setting{
 		func(c *Constants) *float64 { return &c.LargestShift }},
 	{"softening", 4, "days", false, 10, 0, 40, simulated, "spread of a water's unknown date",
 		func(c *Constants) *float64 { return &c.Softening }},
+	{"far_softening", 4, "days", false, 20, 0, 40, simulated, "the same for a flight further off than the rule reaches",
+		func(c *Constants) *float64 { return &c.FarSoftening }},
 	{"bandwidth", 5, "days", false, 7, 1, 60, simulated, "reach of a visit in days",
 		func(c *Constants) *float64 { return &c.Bandwidth }},
-	{"trust", 5, "visits", false, 3, 0.1, 100, simulated, "visits' worth of trust in the account",
+	{"trust", 5, "visits", false, 3, 0.1, 100, simulated, "the account's worth in visits, at most",
 		func(c *Constants) *float64 { return &c.Trust }},
-	{"year_visits", 5, "visits", false, 4, 0.1, 1000, simulated, "visits' worth that one year can say",
+	{"least_trust", 5, "visits", false, 1, 0.1, 100, simulated, "the account's worth in visits, at least",
+		func(c *Constants) *float64 { return &c.LeastTrust }},
+	{"trust_prior", 5, "visits", false, 50, 1, 100000, simulated, "holds a small guide's worth of accounts near the most",
+		func(c *Constants) *float64 { return &c.TrustPrior }},
+	{"year_visits", 5, "visits", false, 4, 0.1, 1000, simulated, "visits' worth that one season can say",
 		func(c *Constants) *float64 { return &c.YearVisits }},
+	{"lift", 5, "visits", false, 0.05, 0, 10, simulated, "added to the upper end of a range",
+		func(c *Constants) *float64 { return &c.Lift }},
 	{"lend_within", 5, "days", true, 30, 0, 90, judged, "a visit is lent within so many days of a flight",
 		func(c *Constants) *float64 { return &c.LendWithin }},
 	{"lent_weight", 5, "share", false, 0.25, 0, 1, judged, "a lent visit beside an own one",
@@ -129,8 +143,12 @@ var settings = []Setting{
 		func(c *Constants) *float64 { return &c.AssignWithin }},
 	{"median_visits", 6, "visits", true, 3, 1, 1000, judged, "visits that found the fly, needed for a middle date",
 		func(c *Constants) *float64 { return &c.MedianVisits }},
-	{"median_years", 6, "years", true, 2, 1, 100, judged, "calendar years of those visits",
+	{"median_years", 6, "years", true, 2, 1, 100, judged, "seasons of those visits",
 		func(c *Constants) *float64 { return &c.MedianYears }},
+	{"date_spread", 6, "factor", false, 1.1, 0.1, 10, simulated, "widens what a middle date may be off by",
+		func(c *Constants) *float64 { return &c.DateSpread }},
+	{"year_spread", 6, "days²", false, 49, 0, 10000, simulated, "seven days, squared, by which seasons differ",
+		func(c *Constants) *float64 { return &c.YearSpread }},
 	{"spread_visits", 6, "visits", true, 10, 1, 1000, judged, "more visits than this are needed for p10 and p90",
 		func(c *Constants) *float64 { return &c.SpreadVisits }},
 	{"gap_days", 6, "days", true, 42, 1, 182, judged, "gap between finds that suggests two flights",

@@ -38,8 +38,12 @@ func Assign(d calendar.Day, flights []Moved, c Constants) int {
 type FlightDates struct {
 	Protocol      string       // the one used; "" where no find has a known effort
 	Visits        int          // visits by it that found the fly in this flight
-	Years         int          // calendar years of those visits
+	Seasons       []int        // of those visits, in order
 	P10, P50, P90 calendar.Day // 0 where there is too little for them
+	GiveOrTake    int          // days, beside P50
+	// TornDays is the longest stretch between neighbouring finds by the protocol, where it is six weeks or
+	// more: nothing is pooled over it. Else 0.
+	TornDays int
 	// First and Last are the finds earliest and latest in the flight, by any
 	// protocol, with their years: never the flight's limits.
 	First, Last calendar.Date
@@ -64,16 +68,25 @@ func FromRecords(visits []Visit, flights []Moved, k int, c Constants) FlightDate
 	if out.Protocol == "" {
 		return out
 	}
-	w := weigh(mine, visits, out.Protocol, order)
-	out.Visits, out.Years = len(w), yearsOf(w)
-	if out.Visits < int(c.MedianVisits) || out.Years < int(c.MedianYears) {
+	w := weigh(mine, visits, out.Protocol, order, c)
+	out.Visits, out.Seasons, out.TornDays = len(w.finds), w.seasons(), w.torn(c)
+	if out.Visits < int(c.MedianVisits) || len(out.Seasons) < int(c.MedianYears) || out.TornDays > 0 {
 		return out
 	}
-	out.P50 = reach(w, 0.5)
+	day := func(q float64) calendar.Day {
+		return flights[k].From.Add(int(math.Floor(round9(w.at(q)+0.5))) - order(flights[k].From))
+	}
+	out.P50, out.GiveOrTake = day(0.5), giveOrTake(w.variance(), float64(len(out.Seasons)), c)
 	if out.Visits > int(c.SpreadVisits) {
-		out.P10, out.P90 = reach(w, 0.1), reach(w, 0.9)
+		out.P10, out.P90 = day(0.1), day(0.9)
 	}
 	return out
+}
+
+// giveOrTake is N = ⌈1.1 √(v + 49/Y)⌉ days: by how much a middle date may be off in eight cases of ten. v is
+// the variance of the date within the seasons seen, Y their number; seasons differ by 7 days.
+func giveOrTake(v, seasons float64, c Constants) int {
+	return int(math.Ceil(round9(c.DateSpread * math.Sqrt(v+c.YearSpread/seasons))))
 }
 
 // ordering places days going forward from 30 days before the flight's start, or
@@ -115,54 +128,100 @@ func commonest(finds []Visit) string {
 	return best
 }
 
+// weighed is the finds of one flight by one protocol, each with its weight, in the flight's order.
 type weighed struct {
+	finds []find
+	total float64
+}
+
+type find struct {
 	place  int // days from the start of the flight's order
-	date   calendar.Date
+	season int
 	weight float64
 }
 
-// weigh gives each find by the protocol its weight: log₂(1 + catch rate) over
-// the visits by that protocol in its cell, of all years, the empty ones too.
-func weigh(finds, visits []Visit, protocol string, order func(calendar.Day) int) []weighed {
-	var looked [calendar.Cells]int
+// weigh gives each find by the protocol its weight: log₂(1 + catch rate) over the visits by that protocol
+// around its day, of all seasons, the empty ones and itself too, each by its nearness (w of section 5).
+func weigh(finds, visits []Visit, protocol string, order func(calendar.Day) int, c Constants) weighed {
+	w := newKernel(c.Bandwidth)
+	var looked [calendar.Year]float64
 	for _, v := range visits {
 		if !v.Date.IsZero() && v.Protocol == protocol && measured(v) {
-			looked[v.day().Cell()]++
+			looked[v.day()-1]++
 		}
 	}
-	var out []weighed
+	var out weighed
 	for _, v := range finds {
-		if v.Protocol == protocol && measured(v) {
-			rate := v.Count / v.Effort.Value
-			out = append(out, weighed{order(v.day()), v.Date, math.Log2(1+rate) / float64(looked[v.day().Cell()])})
+		if v.Protocol != protocol || !measured(v) {
+			continue
 		}
+		near := 0.0
+		for j, n := range looked {
+			near += float64(n * w[j-int(v.day()-1)+calendar.Year-1])
+		}
+		rate := v.Count / v.Effort.Value
+		out.finds = append(out.finds, find{order(v.day()), v.season(), math.Log2(1+rate) / near})
 	}
-	slices.SortFunc(out, func(a, b weighed) int {
-		return cmp.Or(a.place-b.place, a.date.Sub(b.date), cmp.Compare(a.weight, b.weight))
+	slices.SortFunc(out.finds, func(a, b find) int {
+		return cmp.Or(a.place-b.place, cmp.Compare(a.weight, b.weight))
 	})
+	for _, f := range out.finds {
+		out.total += f.weight
+	}
 	return out
 }
 
-// reach is the first day at which the running weight reaches the share. The
-// factor keeps the last bit of a sum from moving a date by one record.
-func reach(w []weighed, share float64) calendar.Day {
-	var total, sum float64
-	for _, v := range w {
-		total += v.weight
-	}
-	for _, v := range w {
-		sum += v.weight
-		if sum >= share*total*(1-1e-9) {
-			return v.date.OfYear()
+// at is date(q): the place, in days of the flight's order, at which the share q of all weight is reached.
+// Each day holds half its own weight and all that came before; straight lines lie between days.
+func (w weighed) at(q float64) float64 {
+	goal, before := q*w.total, 0.0
+	var lastPlace, lastReached float64
+	for i := 0; i < len(w.finds); {
+		j, day := i, 0.0
+		for ; j < len(w.finds) && w.finds[j].place == w.finds[i].place; j++ {
+			day += w.finds[j].weight
 		}
+		place, reached := float64(w.finds[i].place), before+day/2
+		if reached >= goal {
+			if i == 0 {
+				return place
+			}
+			return lastPlace + (place-lastPlace)*(goal-lastReached)/(reached-lastReached)
+		}
+		lastPlace, lastReached = place, reached
+		before += day
+		i = j
 	}
-	return 0
+	return lastPlace
 }
 
-func yearsOf(w []weighed) int {
-	years := map[int]bool{}
-	for _, v := range w {
-		years[v.date.Year] = true
+// variance is v = s²/nₑ + 4 of the middle date, s = (date(0.75) - date(0.25))/1.349, nₑ = (Σw)²/Σw².
+func (w weighed) variance() float64 {
+	var squares float64
+	for _, f := range w.finds {
+		squares += float64(f.weight * f.weight)
 	}
-	return len(years)
+	s := (w.at(0.75) - w.at(0.25)) / 1.349
+	return s*s*squares/(w.total*w.total) + 4
+}
+
+func (w weighed) seasons() []int {
+	var out []int
+	for _, f := range w.finds {
+		out = append(out, f.season)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// torn is the longest stretch between neighbouring finds if it is six weeks or more, else 0.
+func (w weighed) torn(c Constants) int {
+	longest := 0
+	for i := 1; i < len(w.finds); i++ {
+		longest = max(longest, w.finds[i].place-w.finds[i-1].place)
+	}
+	if longest < int(c.GapDays) {
+		return 0
+	}
+	return longest
 }

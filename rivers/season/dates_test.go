@@ -20,11 +20,11 @@ func TestTwoFlightsAreNeverAveraged(t *testing.T) {
 		found(on(2024, 9, 12), on(2025, 9, 20), on(2025, 10, 1))...)
 	spring, autumn := FromRecords(visits, broods, 0, c), FromRecords(visits, broods, 1, c)
 	assert.Equal(t, FlightDates{
-		Protocol: "sweep net", Visits: 4, Years: 2, P50: day(4, 18),
+		Protocol: "sweep net", Visits: 4, Seasons: []int{2024, 2025}, P50: day(4, 21), GiveOrTake: 9,
 		First: on(2024, 4, 10), Last: on(2025, 5, 2),
 		Finds: []calendar.Date{on(2024, 4, 10), on(2024, 4, 18), on(2025, 4, 25), on(2025, 5, 2)},
-	}, spring, "weights 1, ½, ½, 1 by the visits in each half-month: half of 3 is reached on the second")
-	assert.Equal(t, day(9, 20), autumn.P50)
+	}, spring, "between the second and the third")
+	assert.InDelta(t, 20, autumn.P50.DayOfMonth(), 1)
 	for _, d := range []FlightDates{spring, autumn} {
 		for _, x := range []calendar.Day{d.P10, d.P50, d.P90, d.First.OfYear(), d.Last.OfYear()} {
 			if x != 0 {
@@ -39,24 +39,74 @@ func TestTwoFlightsAreNeverAveraged(t *testing.T) {
 	}
 }
 
-func TestWeightsAreCatchPerVisitInTheCell(t *testing.T) {
+// The rules' worked example: finds on 10, 20, 30 May at rates 3, 7, 3, no other visit, two seasons.
+func TestMiddleDateByHand(t *testing.T) {
 	c := Defaults()
-	// Weights by hand, log₂(1 + rate) / visits in the half-month:
-	// 5 April  rate 7 → 3, over 1 visit            = 3
-	// 20 April rate 3 → 2, over 4 visits (3 empty) = 0.5
-	// 5 May    rate 15 (30 in twice the effort) → 4, over 2 = 2
-	visits := append(found(on(2024, 4, 5), on(2025, 4, 20), on(2024, 5, 5)),
-		empty(on(2024, 4, 16), on(2025, 4, 17), on(2026, 4, 30), on(2026, 5, 1))...)
-	visits[0].Count, visits[1].Count, visits[2].Count, visits[2].Effort = 7, 3, 30, Is(2)
-	w := weigh(visits[:3], visits, "sweep net", ordering(broods[0], c))
+	may := []Moved{still(day(5, 1), day(5, 20), day(6, 10), Frequent)}
+	visits := found(on(2024, 5, 10), on(2025, 5, 20), on(2024, 5, 30))
+	visits[0].Count, visits[1].Count, visits[2].Count = 3, 7, 3
+	w := weigh(visits, visits, "sweep net", ordering(may[0], c), c)
 	var got []float64
-	for _, x := range w {
+	for _, x := range w.finds {
 		got = append(got, x.weight)
 	}
-	assert.InDeltaSlice(t, []float64{3, 0.5, 2}, got, 1e-12)
-	assert.Equal(t, day(4, 5), FromRecords(visits, broods, 0, c).P50, "3 of 5.5")
-	visits[0].Count = 1 // weight 1 of 3.5: half is reached at the last
-	assert.Equal(t, day(5, 5), FromRecords(visits, broods, 0, c).P50)
+	assert.InDeltaSlice(t, []float64{1.4504, 1.7414, 1.4504}, got, 5e-5)
+	first := ordering(may[0], c)(day(5, 1))
+	assert.InDelta(t, 12.73, w.at(0.25)-float64(first)+1, 5e-3)
+	assert.InDelta(t, 20, w.at(0.5)-float64(first)+1, 1e-9)
+	assert.InDelta(t, 27.27, w.at(0.75)-float64(first)+1, 5e-3)
+	assert.InDelta(t, 43.05, w.variance(), 5e-3)
+	d := FromRecords(visits, may, 0, c)
+	assert.Equal(t, day(5, 20), d.P50)
+	assert.Equal(t, 10, d.GiveOrTake)
+}
+
+// Before the first C the date is the first day, after the last the last; finds of one day are added together.
+func TestTheEndsOfTheLine(t *testing.T) {
+	w := weighed{finds: []find{{5, 1, 1}, {5, 2, 3}, {9, 1, 4}}, total: 8}
+	for q, want := range map[float64]float64{0: 5, 0.25: 5, 0.5: 7, 0.75: 9, 1: 9} {
+		assert.InDelta(t, want, w.at(q), 1e-12, "%v", q)
+	}
+}
+
+// No middle date across a gap of six weeks, visited between or not; a day less leaves it.
+func TestNoMiddleDateAcrossAGap(t *testing.T) {
+	c := Defaults()
+	long := []Moved{still(day(3, 1), day(5, 1), day(10, 31), Abundant)}
+	for days, torn := range map[int]int{41: 0, 42: 42, 90: 90} {
+		last := on(2025, 4, 1).OfYear().Add(days)
+		visits := found(on(2024, 3, 25), on(2025, 4, 1), calendar.Date{Year: 2024, Month: last.Month(), Day: last.DayOfMonth()})
+		d := FromRecords(visits, long, 0, c)
+		assert.Equal(t, torn, d.TornDays, "%d days", days)
+		assert.Equal(t, torn == 0, d.P50 != 0, "%d days", days)
+		assert.Equal(t, torn == 0, d.GiveOrTake != 0, "%d days", days)
+	}
+}
+
+// Two series alike but for a shift of eight days differ by eight at any place in the year, also across New Year
+// and wherever half-months end.
+func TestAShiftOfEightDays(t *testing.T) {
+	c := Defaults()
+	for start := calendar.Day(1); start <= calendar.Year; start++ {
+		flight := func(by int) []Moved {
+			return []Moved{still(start.Add(by), start.Add(20+by), start.Add(45+by), Frequent)}
+		}
+		series := func(by int) []Visit {
+			var out []Visit
+			for i, n := range []int{2, 5, 9, 14, 20, 23, 30, 41} {
+				d := start.Add(n + by)
+				v := found(on(2024+i%2, int(d.Month()), d.DayOfMonth()))[0]
+				v.Count, v.Season = float64(1+i*3%7), 2024+i%2
+				out = append(out, v)
+			}
+			return out
+		}
+		a, b := FromRecords(series(0), flight(0), 0, c), FromRecords(series(8), flight(8), 0, c)
+		assert.Equal(t, 8, calendar.Gap(a.P50, b.P50), "from %d", start)
+		assert.Equal(t, a.GiveOrTake, b.GiveOrTake)
+		got := Compare(series(0), series(8), flight(0), flight(8), 0, c)
+		assert.Equal(t, Is(8), got.Median, "from %d", start)
+	}
 }
 
 func TestRatesPerStandardEffort(t *testing.T) {
@@ -67,8 +117,8 @@ func TestRatesPerStandardEffort(t *testing.T) {
 	visits[1].Count, visits[1].Effort = 15, Is(100/c.StandardSweeps)
 	assert.InDelta(t, 30, visits[0].Count/visits[0].Effort.Value, 1e-12)
 	assert.InDelta(t, 7.5, visits[1].Count/visits[1].Effort.Value, 1e-12)
-	w := weigh(visits, visits, "sweep net", ordering(broods[0], c))
-	assert.Greater(t, w[0].weight, w[1].weight, "the first is the commoner")
+	w := weigh(visits, visits, "sweep net", ordering(broods[0], c), c)
+	assert.Greater(t, w.finds[0].weight, w.finds[1].weight, "the first is the commoner")
 }
 
 func TestWhatFlightDatesNeed(t *testing.T) {
@@ -109,7 +159,7 @@ func TestProtocolsAreNotPooled(t *testing.T) {
 	visits = append(visits, found(on(2026, 4, 7))...)
 	d = FromRecords(visits, broods, 0, c)
 	assert.Equal(t, "sweep net", d.Protocol)
-	assert.Equal(t, day(4, 6), d.P50)
+	assert.Equal(t, day(4, 6), d.P50, "5, 6 and 7 April")
 	assert.Equal(t, on(2026, 5, 9), d.Last, "the last seen by whatever means")
 }
 
@@ -121,7 +171,8 @@ func TestFlightAcrossNewYear(t *testing.T) {
 	assert.Equal(t, on(2024, 11, 2), d.First)
 	assert.Equal(t, 5, d.Visits)
 	assert.Equal(t, []calendar.Date{on(2024, 11, 2), on(2024, 12, 20), on(2025, 1, 5), on(2024, 2, 29), on(2025, 2, 28)}, d.Finds)
-	assert.Equal(t, day(12, 20), d.P50, "weights 1, 1, 1, ½, ½: half of 4")
+	assert.Zero(t, d.P50, "54 days between two finds: none")
+	assert.Equal(t, 54, d.TornDays)
 	assert.Equal(t, -1, Assign(day(10, 31), winter, c), "31 days before")
 	assert.Equal(t, 0, Assign(day(11, 1), winter, c), "30 days before")
 }
@@ -137,18 +188,6 @@ func TestAssign(t *testing.T) {
 	even := []Moved{still(100, 105, 110, Frequent), still(130, 135, 140, Frequent)}
 	assert.Equal(t, 0, Assign(120, even, c), "ten days from each: the first")
 	assert.Equal(t, 1, Assign(121, even, c))
-}
-
-func TestAShareThatFallsOnARecord(t *testing.T) {
-	// Twenty equal weights of 0.1: in floating point the running sum of ten is a
-	// bit short of half the total, and must count as half.
-	var w []weighed
-	for i := range 20 {
-		w = append(w, weighed{place: i, date: on(2024, 4, i+1), weight: 0.1})
-	}
-	assert.Equal(t, day(4, 10), reach(w, 0.5))
-	assert.Equal(t, day(4, 2), reach(w, 0.1))
-	assert.Equal(t, day(4, 18), reach(w, 0.9))
 }
 
 func TestGaps(t *testing.T) {
@@ -172,7 +211,7 @@ func TestGaps(t *testing.T) {
 	assert.Empty(t, Gaps(nil, one, 0, c))
 }
 
-func TestCompareOnSharedYearsOnly(t *testing.T) {
+func TestCompareBySeasonsOnBoth(t *testing.T) {
 	c := Defaults()
 	spring := func(year, first int) []Visit {
 		return found(on(year, 4, first), on(year, 4, first+1), on(year, 4, first+2))
@@ -180,12 +219,29 @@ func TestCompareOnSharedYearsOnly(t *testing.T) {
 	a := append(append(append(spring(2021, 2), spring(2022, 5)...), spring(2023, 4)...), empty(on(2020, 4, 3))...)
 	b := append(append(append(spring(2022, 9), spring(2023, 5)...), spring(2024, 20)...), found(on(2021, 4, 5))...)
 	got := Compare(a, b, broods, broods, 0, c)
-	assert.Equal(t, []YearPair{{2022, day(4, 6), day(4, 10), 4}, {2023, day(4, 5), day(4, 6), 1}}, got.Years)
+	assert.Equal(t, []SeasonPair{{2022, day(4, 6), day(4, 10), 4}, {2023, day(4, 5), day(4, 6), 1}}, got.Seasons)
 	assert.Equal(t, []int{2020, 2021, 2024}, got.LeftOut)
-	assert.Equal(t, Is(2.5), got.Median)
-	back := Compare(b, a, broods, broods, 0, c)
-	assert.Equal(t, Is(-2.5), back.Median)
+	assert.Equal(t, Is(3), got.Median, "2.5, half away from zero")
+	assert.Equal(t, Is(-3), Compare(b, a, broods, broods, 0, c).Median)
+	// Three finds a day apart of nearly equal weight: v is little more than 4 in each of four season middles.
+	assert.Equal(t, 3, got.GiveOrTake, "1.1 √(4 × 4.2) / 2 is 2.3")
 	assert.False(t, Compare(a, nil, broods, broods, 0, c).Median.OK)
+	for i := range b {
+		b[i].Protocol = "light trap"
+	}
+	assert.Equal(t, Comparison{}, Compare(a, b, broods, broods, 0, c), "another way of sampling there")
+}
+
+// A season with a gap of six weeks between its finds is left out.
+func TestCompareLeavesTornSeasonsOut(t *testing.T) {
+	c := Defaults()
+	long := []Moved{still(day(3, 1), day(5, 1), day(10, 31), Abundant)}
+	whole := found(on(2024, 5, 1), on(2024, 5, 8), on(2024, 5, 20))
+	torn := found(on(2024, 5, 1), on(2024, 5, 8), on(2024, 7, 20))
+	assert.True(t, Compare(whole, whole, long, long, 0, c).Median.OK)
+	got := Compare(whole, torn, long, long, 0, c)
+	assert.False(t, got.Median.OK)
+	assert.Equal(t, []int{2024}, got.LeftOut)
 }
 
 func TestDatesLieInTheirFlight(t *testing.T) {
@@ -200,8 +256,9 @@ func TestDatesLieInTheirFlight(t *testing.T) {
 		for k := range fs {
 			d := FromRecords(visits, fs, k, c)
 			seen += len(d.Finds)
+			order := ordering(fs[k], c)
 			for _, x := range []calendar.Day{d.P10, d.P50, d.P90} {
-				assert.True(t, x == 0 || Assign(x, fs, c) == k)
+				assert.True(t, x == 0 || order(x) >= order(d.First.OfYear()) && order(x) <= order(d.Last.OfYear()))
 			}
 		}
 		outside := 0

@@ -9,6 +9,7 @@ import "guidegen/content/calendar"
 type Lent struct {
 	Day    calendar.Day // on this water
 	Year   int          // of the visit itself
+	Season int          // of the visit itself, in the fly's year there
 	Found  bool
 	Worth  float64 // e: 1 if found, else at most 1
 	Visit  int     // its place among the lender's visits
@@ -40,7 +41,7 @@ func Lend(dst []Lent, here, there []Moved, visits []Visit, c Constants) []Lent {
 		}
 		dst = append(dst, Lent{
 			Day:  d.Add(here[k].Shift.Days - there[k].Shift.Days),
-			Year: v.Date.Year, Found: v.Found, Worth: v.worth(), Visit: i, Flight: k,
+			Year: v.Date.Year, Season: v.season(), Found: v.Found, Worth: v.worth(), Visit: i, Flight: k,
 		})
 	}
 	return dst

@@ -38,7 +38,7 @@ func (c *Chances) months(own []Visit, k Constants) {
 		}
 		days := float64(last - first + 1)
 		m.Chance, m.Weight = sum/days, days/inverse
-		m.Low, m.High = spread(m.Chance, m.Weight)
+		m.Low, m.High = spread(m.Chance, m.Weight, k.Lift)
 		total := float64(c.Account*days) + ownSum + lentSum
 		m.Own, m.Lent, m.Account = ownSum/total, lentSum/total, c.Account*days/total
 	}
@@ -72,14 +72,21 @@ func (c *Chances) count(own []Visit) {
 	}
 }
 
-// spread is the 10th and 90th percentile of Beta(n c, n (1-c)), widened to hold
-// c. A chance of exactly 0 or 1 has no spread.
-func spread(c, n float64) (low, high float64) {
-	if c <= 0 || c >= 1 {
-		return c, c
-	}
+// spread goes from the 10th percentile of Beta(n c, n (1-c)) to the 90th of Beta(n c + lift, n (1-c)),
+// widened where needed to hold c. A first parameter of 0 gives the end 0, a second of 0 the end 1.
+func spread(c, n, lift float64) (low, high float64) {
 	a, b := n*c, n*(1-c)
-	return min(c, BetaQuantile(0.1, a, b)), max(c, BetaQuantile(0.9, a, b))
+	return min(c, edge(0.1, a, b)), max(c, edge(0.9, a+lift, b))
+}
+
+func edge(p, a, b float64) float64 {
+	switch {
+	case a <= 0:
+		return 0
+	case b <= 0:
+		return 1
+	}
+	return BetaQuantile(p, a, b)
 }
 
 // State is what is known of a fly in a half-month on a water.

@@ -191,7 +191,7 @@ type nVisit struct {
 func nVisits(vs []Visit) []nVisit {
 	var out []nVisit
 	for _, v := range vs {
-		n := nVisit{day: nDay(v.Date), year: v.Date.Year, e: 1}
+		n := nVisit{day: nDay(v.Date), year: v.Season, e: 1}
 		if v.Found {
 			n.y = 1
 		} else if v.Effort.OK {
@@ -227,13 +227,13 @@ func nW(delta int) float64 {
 }
 
 // nChance returns α and β of every day, and the own and lent parts.
-func nChance(p [366]float64, own, lent []nVisit) (alpha, beta, ownPart, lentPart [366]float64) {
+func nChance(p [366]float64, m float64, own, lent []nVisit) (alpha, beta, ownPart, lentPart [366]float64) {
 	years := map[int]bool{}
 	for _, v := range own {
 		years[v.year] = true
 	}
 	for d := 1; d <= 365; d++ {
-		a, b := 3*p[d], 3*(1-p[d])
+		a, b := m*p[d], m*(1-p[d])
 		for year := range years {
 			var s, top float64
 			for _, v := range own {
@@ -253,20 +253,20 @@ func nChance(p [366]float64, own, lent []nVisit) (alpha, beta, ownPart, lentPart
 				}
 			}
 		}
-		ownPart[d] = a + b - 3
+		ownPart[d] = a + b - m
 		var l float64
 		for _, v := range lent {
 			l += nW(v.day-d) * (v.y + v.e*(1-v.y))
 		}
 		q := 0.25
 		if l > 0 {
-			q = math.Min(0.25, 3/l)
+			q = math.Min(0.25, m/l)
 		}
 		for _, v := range lent {
 			a += q * nW(v.day-d) * v.y
 			b += q * nW(v.day-d) * v.e * (1 - v.y)
 		}
-		lentPart[d] = a + b - 3 - ownPart[d]
+		lentPart[d] = a + b - m - ownPart[d]
 		alpha[d], beta[d] = a, b
 	}
 	return
@@ -289,16 +289,12 @@ func nAssign(d int, fs []nFlight) int {
 	return best
 }
 
-func nDates(vs []Visit, fs []nFlight, k int) (protocol string, visits int, p10, p50, p90 int) {
-	finds := map[string]int{}
-	years := map[string]map[int]bool{}
+// nDates is section 6: finds as a list of days with weights, and the piecewise straight line through C_i.
+func nDates(vs []Visit, fs []nFlight, k int) (protocol string, visits, p10, p50, p90, giveOrTake int) {
+	finds := map[string][]Visit{}
 	for _, v := range vs {
 		if v.Found && v.Effort.OK && v.Effort.Value > 0 && nAssign(nDay(v.Date), fs) == k {
-			finds[v.Protocol]++
-			if years[v.Protocol] == nil {
-				years[v.Protocol] = map[int]bool{}
-			}
-			years[v.Protocol][v.Date.Year] = true
+			finds[v.Protocol] = append(finds[v.Protocol], v)
 		}
 	}
 	names := []string{}
@@ -307,46 +303,86 @@ func nDates(vs []Visit, fs []nFlight, k int) (protocol string, visits int, p10, 
 	}
 	sort.Strings(names)
 	for _, n := range names {
-		if finds[n] > finds[protocol] {
+		if len(finds[n]) > len(finds[protocol]) {
 			protocol = n
 		}
 	}
-	visits = finds[protocol]
-	if visits < 3 || len(years[protocol]) < 2 {
-		return
-	}
-	cell := func(v Visit) string { return fmt.Sprint(v.Date.Month, v.Date.Day > 15) }
-	looked := map[string]float64{}
-	for _, v := range vs {
-		if v.Protocol == protocol && v.Effort.OK && v.Effort.Value > 0 {
-			looked[cell(v)]++
-		}
-	}
-	weight := map[int]float64{} // day → summed weight
-	total := 0.0
-	for _, v := range vs {
-		if v.Found && v.Protocol == protocol && v.Effort.OK && v.Effort.Value > 0 && nAssign(nDay(v.Date), fs) == k {
-			w := math.Log(1+v.Count/v.Effort.Value) / math.Ln2 / looked[cell(v)]
-			weight[nDay(v.Date)] += w
-			total += w
-		}
-	}
-	at := func(share float64) int {
-		run := 0.0
-		for n := 0; n < 365; n++ {
-			d := nWrap(fs[k].from - 30 + n)
-			run += weight[d]
-			if weight[d] > 0 && run >= share*total*(1-1e-9) {
-				return d
+	visits = len(finds[protocol])
+	seasons := map[int]bool{}
+	weight := map[int]float64{} // days after from - 30 → summed weight
+	var total, squares float64
+	for _, f := range finds[protocol] {
+		seasons[f.Season] = true
+		near := 0.0
+		for _, v := range vs {
+			if v.Protocol == protocol && v.Effort.OK && v.Effort.Value > 0 {
+				near += nW(nDay(v.Date) - nDay(f.Date))
 			}
 		}
-		return 0
+		w := math.Log(1+f.Count/f.Effort.Value) / math.Ln2 / near
+		weight[nFwd(nWrap(fs[k].from-30), nDay(f.Date))] += w
+		total += w
+		squares += w * w
 	}
-	p50 = at(0.5)
+	if visits < 3 || len(seasons) < 2 {
+		return
+	}
+	var xs, cs []float64
+	sum := 0.0
+	for n := 0; n < 365; n++ {
+		if w, ok := weight[n]; ok {
+			if len(xs) > 0 && float64(n)-xs[len(xs)-1] >= 42 {
+				return
+			}
+			xs, cs = append(xs, float64(n)), append(cs, sum+w/2)
+			sum += w
+		}
+	}
+	at := func(q float64) float64 {
+		if q*total <= cs[0] {
+			return xs[0]
+		}
+		for i := 1; i < len(xs); i++ {
+			if q*total <= cs[i] {
+				return xs[i-1] + (q*total-cs[i-1])/(cs[i]-cs[i-1])*(xs[i]-xs[i-1])
+			}
+		}
+		return xs[len(xs)-1]
+	}
+	r9 := func(x float64) float64 { return math.Round(x*1e9) / 1e9 }
+	day := func(q float64) int { return nWrap(fs[k].from - 30 + int(math.Floor(r9(at(q)+0.5)))) }
+	s := (at(0.75) - at(0.25)) / 1.349
+	v := s*s/(total*total/squares) + 4
+	giveOrTake = int(math.Ceil(r9(1.1 * math.Sqrt(v+49/float64(len(seasons))))))
+	p50 = day(0.5)
 	if visits > 10 {
-		p10, p90 = at(0.1), at(0.9)
+		p10, p90 = day(0.1), day(0.9)
 	}
 	return
+}
+
+// nTrust is m of section 5 over one guide of several rows.
+func nTrust(ps [][366]float64, own [][]nVisit) float64 {
+	over, within := 50.0/4, 50.0
+	for r := range ps {
+		for m := time.January; m <= time.December; m++ {
+			var u, k, s, v float64
+			for _, x := range own[r] {
+				if time.Date(2023, 1, x.day, 0, 0, 0, 0, time.UTC).Month() == m {
+					w := x.y + x.e*(1-x.y)
+					u, k, s, v = u+w, k+x.y, s+w*ps[r][x.day], v+w*ps[r][x.day]*(1-ps[r][x.day])
+				}
+			}
+			if math.Round(u*1e9)/1e9 >= 2 {
+				over += (k-s)*(k-s) - v
+				within += (u - 1) * v
+			}
+		}
+	}
+	if over <= 0 {
+		return 3
+	}
+	return math.Min(3, math.Max(1, within/over-1))
 }
 
 // nToday is section 7, in the words of the page.
@@ -445,14 +481,27 @@ func TestAgainstANaiveRewriting(t *testing.T) {
 			}
 		}
 		own, other := drawVisits(t, "own"), drawVisits(t, "other")
+		for _, list := range [][]Visit{own, other} {
+			x := calendar.Day(rapid.IntRange(1, 365).Draw(t, "first day of the fly's year"))
+			for i := range list {
+				list[i].Season = SeasonOf(list[i].Date, x)
+			}
+		}
 		lent := Lend(nil, a, b, other, c)
 		nLent := nLend(na, nb, nVisits(other))
 		require.Len(t, lent, len(nLent))
 
-		p := Expected(a, c)
-		np := nSoft(nCurve(na))
-		got := Reckon(&p, own, lent, c)
-		alpha, beta, ownPart, lentPart := nChance(np, nVisits(own), nLent)
+		p, p2 := Expected(a, c), Expected(b, c)
+		np, np2 := nSoft(nCurve(na)), nSoft(nCurve(nb))
+		var spread Spread
+		spread.Add(&p, own)
+		spread.Add(&p2, other)
+		m := spread.Trust(c)
+		require.InDelta(t, nTrust([][366]float64{np, np2}, [][]nVisit{nVisits(own), nVisits(other)}), m, 1e-9)
+		k := c
+		k.Trust = m
+		got := Reckon(&p, own, lent, k)
+		alpha, beta, ownPart, lentPart := nChance(np, m, nVisits(own), nLent)
 		var chance [366]float64
 		for d := 1; d <= 365; d++ {
 			chance[d] = alpha[d] / (alpha[d] + beta[d])
@@ -484,7 +533,7 @@ func TestAgainstANaiveRewriting(t *testing.T) {
 					assertQuantile(t, 0.1, n*bar, n*(1-bar), low)
 				}
 				if high > bar+1e-9 {
-					assertQuantile(t, 0.9, n*bar, n*(1-bar), high)
+					assertQuantile(t, 0.9, n*bar+0.05, n*(1-bar), high)
 				}
 				assert.True(t, low <= bar+1e-9 && high >= bar-1e-9)
 			}
@@ -504,9 +553,9 @@ func TestAgainstANaiveRewriting(t *testing.T) {
 
 		for k := range a {
 			fd := FromRecords(own, a, k, c)
-			protocol, n, p10, p50, p90 := nDates(own, na, k)
+			protocol, n, p10, p50, p90, give := nDates(own, na, k)
 			require.Equal(t, protocol, fd.Protocol)
-			require.Equal(t, []int{n, p10, p50, p90}, []int{fd.Visits, int(fd.P10), int(fd.P50), int(fd.P90)})
+			require.Equal(t, []int{n, p10, p50, p90, give}, []int{fd.Visits, int(fd.P10), int(fd.P50), int(fd.P90), fd.GiveOrTake})
 		}
 		days := Days(&got.Chance, a, c)
 		for d := 1; d <= 365; d++ {

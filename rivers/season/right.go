@@ -11,9 +11,10 @@ import (
 
 // Tried is one fly on the water: what Reckon takes.
 type Tried struct {
-	P    *Curve
-	Own  []Visit
-	Lent []Lent
+	P     *Curve
+	Own   []Visit
+	Lent  []Lent
+	Trust float64 // m of the row; 0: the guide's most
 }
 
 // Band is one row of the table: chances said, and what was found.
@@ -33,8 +34,8 @@ type Right struct {
 	Brier, Account float64
 }
 
-// HowRight leaves each calendar year out, own visits and lent ones alike, and
-// judges every own visit of that year, held ones too.
+// HowRight leaves each season out, own visits and lent ones alike, and judges every own visit of that
+// season, held ones too. It takes three calendar years of visits on the water to tell.
 func HowRight(flies []Tried, c Constants) Right {
 	r := Right{Bands: [4]Band{{From: 0, Below: 0.1}, {From: 0.1, Below: 0.3}, {From: 0.3, Below: 0.6}, {From: 0.6, Below: 1}}}
 	years := visitYears(flies)
@@ -44,8 +45,12 @@ func HowRight(flies []Tried, c Constants) Right {
 	}
 	r.Tell = true
 	for _, f := range flies {
-		for _, y := range years {
-			r.judge(f, y, c)
+		k := c
+		if f.Trust > 0 {
+			k.Trust = f.Trust
+		}
+		for _, y := range seasonsOf(f.Own) {
+			r.judge(f, y, k)
 		}
 	}
 	if r.N > 0 {
@@ -55,13 +60,13 @@ func HowRight(flies []Tried, c Constants) Right {
 	return r
 }
 
-// judge adds the visits of one year. Visits are taken by day so that their
+// judge adds the visits of one season. Visits are taken by day so that their
 // order is of no matter.
 func (r *Right) judge(f Tried, year int, c Constants) {
 	var n, found [calendar.Year]int
 	any := false
 	for _, v := range f.Own {
-		if v.Date.IsZero() || v.Date.Year != year {
+		if v.Date.IsZero() || v.season() != year {
 			continue
 		}
 		any = true
@@ -98,6 +103,17 @@ func (r *Right) band(chance float64) *Band {
 		}
 	}
 	return &r.Bands[3]
+}
+
+func seasonsOf(own []Visit) []int {
+	var out []int
+	for _, v := range own {
+		if !v.Date.IsZero() && !slices.Contains(out, v.season()) {
+			out = append(out, v.season())
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 func visitYears(flies []Tried) []int {

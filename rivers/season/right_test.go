@@ -32,7 +32,7 @@ func TestLeftOutMeansLentOnesToo(t *testing.T) {
 	c := Defaults()
 	p := Flat(0.5)
 	own := found(on(2023, 6, 1), on(2024, 6, 1), on(2025, 6, 1))
-	lent := []Lent{{Day: day(6, 1), Year: 2025, Found: true, Worth: 1}}
+	lent := []Lent{{Day: day(6, 1), Year: 2025, Season: 2025, Found: true, Worth: 1}}
 	r := HowRight([]Tried{{P: &p, Own: own, Lent: lent}}, c)
 	a, b := 1-(1.5+2.25)/5.25, 1-3.5/5
 	assert.InDelta(t, (2*a*a+b*b)/3, r.Brier, 1e-12)
@@ -63,12 +63,12 @@ func TestHowRightAgainstReckoning(t *testing.T) {
 			var rest []Visit
 			var restLent []Lent
 			for _, o := range own {
-				if o.Date.Year != v.Date.Year {
+				if o.season() != v.season() {
 					rest = append(rest, o)
 				}
 			}
 			for _, o := range lent {
-				if o.Year != v.Date.Year {
+				if o.Season != v.season() {
 					restLent = append(restLent, o)
 				}
 			}

@@ -82,6 +82,7 @@ type Visit struct {
 	Effort   Known   // effort over the standard effort of its unit: 100 sweeps are 2
 	Protocol string  // needed by flight dates only
 	Count    float64 // flies of this kind, at least 1 where found; needed by flight dates only
+	Season   int     // of the fly's year (SeasonOf); 0: the calendar year
 	// Unreviewed says that the find rests on unreviewed records alone.
 	Unreviewed bool
 	// Held keeps the visit out of the chance, but not out of plain counts; see Hold.
@@ -89,6 +90,13 @@ type Visit struct {
 }
 
 func (v Visit) day() calendar.Day { return v.Date.OfYear() }
+
+func (v Visit) season() int {
+	if v.Season != 0 {
+		return v.Season
+	}
+	return v.Date.Year
+}
 
 // worth is e: 1 if found or the effort is not known, else at most 1.
 func (v Visit) worth() float64 {

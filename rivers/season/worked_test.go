@@ -46,9 +46,9 @@ func TestDefaultsAreThePrintedOnes(t *testing.T) {
 	assert.Equal(t, Constants{
 		StandardSweeps: 50, StandardMinutes: 10,
 		Dominant: 0.95, Abundant: 0.80, Frequent: 0.50, Occasional: 0.20, Rare: 0.05, LongestUnpeaked: 200,
-		WarmthWindow: 60, DaysPerDegree: 5, LargestShift: 30, Softening: 10,
-		Bandwidth: 7, Trust: 3, YearVisits: 4, LendWithin: 30, LentWeight: 0.25, Unlisted: 0.02, NotExpected: 0.02, ThinVisits: 3,
-		AssignWithin: 30, MedianVisits: 3, MedianYears: 2, SpreadVisits: 10, GapDays: 42, GapVisits: 3,
+		WarmthWindow: 60, DaysPerDegree: 5, LargestShift: 30, Softening: 10, FarSoftening: 20,
+		Bandwidth: 7, Trust: 3, LeastTrust: 1, TrustPrior: 50, YearVisits: 4, Lift: 0.05, LendWithin: 30, LentWeight: 0.25, Unlisted: 0.02, NotExpected: 0.02, ThinVisits: 3,
+		AssignWithin: 30, MedianVisits: 3, MedianYears: 2, DateSpread: 1.1, YearSpread: 49, SpreadVisits: 10, GapDays: 42, GapVisits: 3,
 		OnNow: 0.10, OnScarce: 0.03, ShortFlight: 28,
 	}, Defaults())
 	seen := map[string]bool{}
@@ -209,8 +209,8 @@ func TestLend(t *testing.T) {
 	visits[0].Date = on(2024, 12, 30) // far from every flight
 	got := Lend(nil, here, there, append(visits, found(on(2026, 5, 1))...), c)
 	assert.Equal(t, []Lent{
-		{Day: day(3, 11), Year: 2024, Found: true, Worth: 1, Visit: 1, Flight: 0}, // 30 days before 1 April
-		{Day: day(5, 10), Year: 2026, Found: true, Worth: 1, Visit: 4, Flight: 0},
+		{Day: day(3, 11), Year: 2024, Season: 2024, Found: true, Worth: 1, Visit: 1, Flight: 0}, // 30 days before 1 April
+		{Day: day(5, 10), Year: 2026, Season: 2026, Found: true, Worth: 1, Visit: 4, Flight: 0},
 	}, got, "31 days before is too far, and two steps of class are too many")
 	there[1].Class = Occasional
 	assert.Len(t, Lend(nil, here, there, visits, c), 2)

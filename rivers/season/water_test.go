@@ -1,30 +1,27 @@
-// Package simulate makes waters whose truth is known, with visits to them: to
-// try the guide's ranges against that truth, and for samples of any size.
-//
-// It shares no arithmetic with the kernels it tries: a curve here is written
-// out again, for flights that lie on parts of a day.
-package simulate
+package season
+
+// Waters whose truth is known, with visits to them: to try the ranges against that truth. Shares no arithmetic
+// with the kernels it tries: a curve here is written out again, for flights that lie on parts of a day.
 
 import (
 	"math"
 	"time"
 
 	"guidegen/content/calendar"
-	"guidegen/rivers/season"
 )
 
 // Plan says how simulated waters differ from an account, and years from each other.
 type Plan struct {
-	Flights []season.Flight // the account, peaks given
-	PeakSD  float64         // days: a water's peaks against the account's, all flights of it alike
-	Factor  float64         // a water's abundance against the account's: one sd multiplies or divides by it
-	YearSD  float64         // days: a year's peaks against the water's
-	Years   int             // years of visits
-	First   int             // the first of them
+	Flights []Flight // the account, peaks given
+	PeakSD  float64  // days: a water's peaks against the account's, all flights of it alike
+	Factor  float64  // a water's abundance against the account's: one sd multiplies or divides by it
+	YearSD  float64  // days: a year's peaks against the water's
+	Years   int      // years of visits
+	First   int      // the first of them
 }
 
 // flight is a flight in parts of a day.
-type flight struct {
+type curved struct {
 	peak, before, after float64 // day number; spreads in days
 	share               float64
 }
@@ -32,17 +29,17 @@ type flight struct {
 // Water is one water with its truth.
 type Water struct {
 	plan    Plan
-	flights []flight  // on this water in a middling year
+	flights []curved  // on this water in a middling year
 	offsets []float64 // days, per year of visits
 }
 
 // Water draws a water.
-func (p Plan) Water(r *Rand, c season.Constants) *Water {
+func (p Plan) Water(r *Rand, c Constants) *Water {
 	w := &Water{plan: p}
 	late := p.PeakSD * r.Normal()
 	factor := math.Exp(math.Log(p.Factor) * r.Normal())
 	for _, f := range p.Flights {
-		w.flights = append(w.flights, flight{
+		w.flights = append(w.flights, curved{
 			peak:   float64(f.Peak) + late,
 			before: max(2, float64(calendar.Fwd(f.From, f.Peak))/2),
 			after:  max(2, float64(calendar.Fwd(f.Peak, f.To))/2),
@@ -91,15 +88,15 @@ func (w *Water) Truth() [12]float64 {
 
 // Visits draws n standard visits on chance days between two days of the year,
 // ends included, in chance years of the plan; the whole year is 1 to 365.
-func (w *Water) Visits(r *Rand, n int, from, to calendar.Day) []season.Visit {
-	var out []season.Visit
+func (w *Water) Visits(r *Rand, n int, from, to calendar.Day) []Visit {
+	var out []Visit
 	for range n {
 		y := r.Intn(w.plan.Years)
 		d := from.Add(r.Intn(calendar.Fwd(from, to) + 1))
-		v := season.Visit{
+		v := Visit{
 			Date:     calendar.Date{Year: w.plan.First + y, Month: d.Month(), Day: d.DayOfMonth()},
 			Found:    r.Happens(w.chance(float64(d), w.offsets[y])),
-			Effort:   season.Is(1),
+			Effort:   Is(1),
 			Protocol: "sweep net",
 		}
 		if v.Found {

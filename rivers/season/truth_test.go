@@ -1,4 +1,4 @@
-package simulate
+package season
 
 import (
 	"math"
@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"guidegen/content/calendar"
-	"guidegen/rivers/season"
 )
 
 func TestSplitMix(t *testing.T) {
@@ -38,7 +37,7 @@ func TestNormal(t *testing.T) {
 }
 
 func TestVisitsFollowTheTruth(t *testing.T) {
-	c := season.Defaults()
+	c := Defaults()
 	p := Plan{Flights: twoFlights, PeakSD: 8, Factor: 1.35, YearSD: 0, Years: 3, First: 2023}
 	r := NewRand(3)
 	w := p.Water(r, c)
@@ -58,16 +57,16 @@ func TestVisitsFollowTheTruth(t *testing.T) {
 
 func TestTruthOfAWaterLikeTheAccount(t *testing.T) {
 	// With no spread at all the truth is the account's own curve, unsoftened.
-	c := season.Defaults()
+	c := Defaults()
 	c.Softening = 0
 	p := Plan{Flights: twoFlights, Factor: 1, Years: 1, First: 2023}
 	truth := p.Water(NewRand(1), c).Truth()
-	var account []season.Moved
+	var account []Moved
 	for _, f := range twoFlights {
-		account = append(account, season.Move(f, season.Local{}, season.Place{}, season.Place{}, c))
+		account = append(account, Move(f, Local{}, Place{}, Place{}, c))
 	}
-	curve := season.Expected(account, c)
-	said := season.Reckon(&curve, nil, nil, c)
+	curve := Expected(account, c)
+	said := Reckon(&curve, nil, nil, c)
 	for m := range truth {
 		assert.InDelta(t, said.Months[m].Chance, truth[m], 1e-12)
 	}

@@ -1,4 +1,4 @@
-package simulate
+package season
 
 // Chance numbers of our own, so that a simulated water is the same on every
 // machine and with every version of Go.
