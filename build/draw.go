@@ -7,9 +7,11 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"regexp"
 	"runtime"
 	"sync"
 
+	"guidegen/build/draw"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/build/page"
@@ -38,7 +40,15 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	}
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
-	files, err := r.files(book, old, prints)
+	words, err := page.LoadWords(language(book))
+	if err != nil {
+		return err
+	}
+	album, err := draw.New(book, words)
+	if err != nil {
+		return err
+	}
+	files, err := r.files(book, old, prints, words, album)
 	if err != nil {
 		return err
 	}
@@ -50,10 +60,15 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	}
 	var mu sync.Mutex
 	var drawn []page.Named
+	shown := map[string]bool{}
 	named := func(address string, data []byte) error {
 		n := page.NameFile(address, data)
+		figures := pictures(address, data)
 		mu.Lock()
 		drawn = append(drawn, n)
+		for _, f := range figures {
+			shown[f] = true
+		}
 		mu.Unlock()
 		return to(address, data)
 	}
@@ -71,6 +86,14 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	if err := drawAll(files, named, r.ps); err != nil {
 		return err
 	}
+	for _, f := range album.Files() {
+		if shown[f.Address] {
+			r.Files++
+			if err := named(f.Address, f.Bytes); err != nil {
+				return fmt.Errorf("%s: %w", f.Address, err)
+			}
+		}
+	}
 	// What keeps the site on a device names every file of it, so it comes last.
 	kept, err := page.Offline(book, drawn)
 	if err != nil {
@@ -81,6 +104,17 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 		if err := to(f.Address, f.Bytes); err != nil {
 			return fmt.Errorf("%s: %w", f.Address, err)
 		}
+	}
+	return nil
+}
+
+var pictured = regexp.MustCompile(`fig/[^\s"'<>()?#,\\]+\.svg`)
+
+// pictures are the addresses of the drawings that a file shows; only these are written.
+func pictures(address string, data []byte) []string {
+	switch path.Ext(address) {
+	case ".html", ".js", ".json", ".css":
+		return pictured.FindAllString(string(data), -1)
 	}
 	return nil
 }
@@ -128,17 +162,15 @@ func drawOne(f file, to write, ps *content.Problems) (err error) {
 }
 
 // files lists every file of the site; none is drawn yet.
-func (r *Report) files(book *figures.Book, old fs.FS, prints *printing) ([]file, error) {
+func (r *Report) files(
+	book *figures.Book, old fs.FS, prints *printing, words *page.Words, album *draw.Album,
+) ([]file, error) {
 	where := allocate(book.Edition, r.ps)
 	shared, err := share.Files(book, old)
 	if err != nil {
 		return nil, err
 	}
-	words, err := page.LoadWords(language(book))
-	if err != nil {
-		return nil, err
-	}
-	deps := page.Deps{Site: where, Words: words, Downloads: downloads(book, shared, words), PDF: prints.pdf}
+	deps := page.Deps{Site: where, Words: words, Album: album, Downloads: downloads(book, shared, words), PDF: prints.pdf}
 	sheets, err := page.All(book, deps)
 	if err != nil {
 		return nil, err

@@ -30,6 +30,7 @@ var line = [][]string{
 	{"build/photo"},
 	{"build/guide"},
 	{"build/figures"},
+	{"build/draw"},
 	{"build/chart", "build/share", "build/press"},
 	{"build/page", "build/browser"},
 	{"build/site"},

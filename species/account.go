@@ -24,6 +24,7 @@ type Account struct {
 	Synonyms   []content.Text // older scientific names
 	Family     content.Text
 	Group      Group
+	Form       string         // one of Forms, "" where the group says enough
 	Water      []content.Text // kinds of water, in the guide's words
 
 	Flights  []Flight // in the order written

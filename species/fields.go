@@ -32,6 +32,7 @@ var AccountRecord = &content.Record{Name: "account", Doc: "One fly: a YAML head 
 	wasField,
 	{Key: "family", Shape: content.Line, Doc: "the family's scientific name; the order follows from the group", Example: "Baetidae"},
 	{Key: "group", Shape: content.Choice, Required: true, Choices: words(Groups), Doc: "the angler's division of flies", Example: "upwinged"},
+	{Key: "form", Shape: content.Choice, Choices: Forms, Doc: "its build, where the group alone can't draw it", Example: "hawthorn"},
 	{Key: "water", Shape: content.Texts, Doc: "kinds of place it lives in", Example: "[river, stream]"},
 	{Key: "reviewed", Shape: content.Line, Doc: "when the account was last gone through, and by whom", Example: "2026-02-14, E. Marl"},
 	basisField,

@@ -27,7 +27,7 @@ func ReadAccount(f *content.File, in Context, ps *content.Problems) *Account {
 	o := AccountRecord.Open(head, ps)
 	a := &Account{Address: content.FileAddress(f, ps), File: f.Path, At: head.At,
 		Was: o.Texts("was", ps), Name: o.Text("name").Trim(), Also: names(o, "also", ps), Old: names(o, "old", ps),
-		Synonyms: names(o, "synonyms", ps), Family: o.Text("family").Trim(), Group: Group(o.Choice("group")),
+		Synonyms: names(o, "synonyms", ps), Family: o.Text("family").Trim(), Group: Group(o.Choice("group")), Form: o.Choice("form"),
 		Water: names(o, "water", ps), Members: o.Choice("show") == "members",
 		Body: Body{body, f.Path, offset}}
 	in.Grounds = in.Grounds.Under(o.Text("basis"), ps)

@@ -5,8 +5,8 @@ import "embed"
 
 // Files are the templates: pages/ one file per kind of page, partials/ what pages share, words/
 // the site's own words (one file per language), css/ and js/ what a page asks for, icons/ the
-// site's own, worker/ what keeps the guide on a device, vendor/ the scripts by others with licence
+// site's own, figures/ the parts that insects and dressings are drawn from, worker/ what keeps the guide on a device, vendor/ the scripts by others with licence
 // and checksum.
 //
-//go:embed pages partials words css js icons worker vendor
+//go:embed pages partials words css js icons figures worker vendor
 var Files embed.FS

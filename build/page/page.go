@@ -16,6 +16,7 @@ import (
 
 	"github.com/yuin/goldmark"
 
+	"guidegen/build/draw"
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/templates"
@@ -33,6 +34,7 @@ type Site interface {
 type Deps struct {
 	Site      Site
 	Words     *Words                   // nil: the words of the guide's first language
+	Album     *draw.Album              // the guide's drawings; nil: drawn again
 	Downloads []Download               // data files of the site
 	PDF       func(page string) string // the PDF of a page made for paper; "" where there is none. Asked as pages are drawn
 	// Printed, if given, is told of every figure as it is printed. Sheets are then drawn one at a time.
@@ -54,6 +56,7 @@ type Drawn struct {
 // Printer prints models. Safe for several goroutines once made.
 type Printer struct {
 	book      *figures.Book
+	album     *draw.Album
 	deps      Deps
 	words     *Words
 	markdown  goldmark.Markdown
@@ -77,6 +80,12 @@ func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
 		}
 		var err error
 		if p.words, err = LoadWords(lang); err != nil {
+			return nil, err
+		}
+	}
+	if p.album = deps.Album; p.album == nil {
+		var err error
+		if p.album, err = draw.New(book, p.words); err != nil {
 			return nil, err
 		}
 	}

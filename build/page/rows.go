@@ -236,19 +236,24 @@ func (p *Printer) foundOn(found, looked int, years []int) string {
 		"years", p.words.Plain("count.years", "n", strconv.Itoa(len(years))))
 }
 
-// case_ names a stage, sex and flight: "female spinner, autumn".
+// caseOf names a stage, sex and flight: "female spinner, autumn".
 func (p *Printer) caseOf(stage species.Stage, sex species.Sex, flight string) string {
-	s := p.words.Or("stage", string(stage))
+	return p.words.Case(stage, sex, flight)
+}
+
+// Case is a stage, sex and flight in words.
+func (w *Words) Case(stage species.Stage, sex species.Sex, flight string) string {
+	s := w.Or("stage", string(stage))
 	switch {
 	case sex != "" && s != "":
-		s = p.words.Plain("stage_of", "sex", p.words.Or("sex", string(sex)), "stage", s)
+		s = w.Plain("stage_of", "sex", w.Or("sex", string(sex)), "stage", s)
 	case sex != "":
-		s = p.words.Or("sex", string(sex))
+		s = w.Or("sex", string(sex))
 	case s == "":
-		s = p.words.Plain("stage.any")
+		s = w.Plain("stage.any")
 	}
 	if flight != "" {
-		s = p.words.Plain("in_flight", "what", s, "flight", flight)
+		s = w.Plain("in_flight", "what", s, "flight", flight)
 	}
 	return s
 }

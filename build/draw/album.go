@@ -1,0 +1,210 @@
+// Package draw draws what a guide shows of its animals: a fly in each stage and sex, the states of
+// its features as pictograms, the dressings. Each drawing is a file of the site, stored once, with
+// its own rule for the dark, and shown by img. The same guide gives the same bytes.
+//
+// What is drawn is what an account and a recipe say. What they leave open is left out or dashed, and
+// named in the description. Nothing here reckons: lengths come from build/figures.
+package draw
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strconv"
+
+	"guidegen/build/figures"
+	"guidegen/species"
+)
+
+// Words words what a drawing says of itself, in the language of the site.
+type Words interface {
+	Plain(key string, pairs ...any) string
+	Or(list, word string) string
+	Case(stage species.Stage, sex species.Sex, flight string) string
+}
+
+// Picture is one drawing: where its files are, how large the animal is, and what it says to those
+// who don't see it. The zero Picture is none.
+type Picture struct {
+	Address string // "fig/iron-blue-dun-male.svg", with veins, from about 150 px
+	Small   string // "fig/s/iron-blue-dun-male.svg", for rows and trays; "" where one file is all
+	Alt     string // "Iron blue: diagram of the male dun"
+	Desc    string // what is to be seen, to what length it is drawn, what is left out
+
+	// LengthMM is what the animal is drawn to: body, or head to wing tip where that is measured; of a
+	// dressing the shank. 0: no length is known, and the picture shows the group's usual one.
+	LengthMM                  float64
+	WidthMM, HeightMM, FootMM float64 // of the whole picture; the row's base line is FootMM above its bottom edge
+
+	Unknown []string // parts that the account doesn't give, in English, for Words.Or("drawing_part", …)
+}
+
+// Known reports whether there is a picture.
+func (p Picture) Known() bool { return p.Address != "" }
+
+// To is the picture at another length of the animal, as on another water.
+func (p Picture) To(mm float64) Picture {
+	if p.LengthMM > 0 && mm > 0 {
+		k := mm / p.LengthMM
+		p.LengthMM, p.WidthMM, p.HeightMM, p.FootMM = mm, p.WidthMM*k, p.HeightMM*k, p.FootMM*k
+	}
+	return p
+}
+
+// Pixels are the attributes width and height of an img at so many CSS pixels to a millimetre; 96/25.4 is
+// life size.
+func (p Picture) Pixels(perMM float64) (width, height int) {
+	return max(1, int(math.Round(p.WidthMM*perMM))), max(1, int(math.Round(p.HeightMM*perMM)))
+}
+
+// File is one file of the site to be written.
+type File struct {
+	Address string
+	Bytes   []byte
+}
+
+// Album holds all drawings of a book. Safe for several goroutines.
+type Album struct {
+	words      Words
+	characters []species.Character
+	flies      map[form]Picture
+	dressings  map[string]Picture
+	states     map[[2]string]string
+	files      []File
+}
+
+// form is one form of a fly.
+type form struct {
+	fly   string // address of its account
+	stage species.Stage
+	sex   species.Sex
+	spent bool
+}
+
+// New draws everything. An error is a fault of the partials, not of the guide.
+func New(book *figures.Book, words Words) (*Album, error) {
+	a := &Album{words: words, flies: map[form]Picture{}, dressings: map[string]Picture{}, states: map[[2]string]string{}}
+	if book.Edition != nil {
+		a.characters = book.Edition.Characters
+	}
+	for _, f := range book.Flies {
+		for _, stage := range f.Group.Stages() {
+			if err := a.stage(f, stage, false); err != nil {
+				return nil, fmt.Errorf("%s, %s: %w", f.Address, stage, err)
+			}
+			if stage == species.Spinner {
+				if err := a.stage(f, stage, true); err != nil {
+					return nil, fmt.Errorf("%s, %s: %w", f.Address, stage, err)
+				}
+			}
+		}
+	}
+	return a, a.pictograms()
+}
+
+// Fly is the drawing of a fly in a stage. Where the sexes look alike, both and neither share one;
+// where they don't, of no sex it is the female's.
+func (a *Album) Fly(f *figures.Fly, stage species.Stage, sex species.Sex) Picture {
+	return a.flies[form{f.Address, stage, sex, false}]
+}
+
+// Spent is a spinner lying with its wings spread, from above, as it is seen on the water.
+func (a *Album) Spent(f *figures.Fly, sex species.Sex) Picture {
+	return a.flies[form{f.Address, species.Spinner, sex, true}]
+}
+
+// Dressing is the drawing of a dressing on the middle one of its hooks; To gives it on another shank.
+func (a *Album) Dressing(address string) Picture { return a.dressings[address] }
+
+// Pictogram is the address of a state's pictogram, 48 units wide and high; "" where the vocabulary
+// doesn't hold the state.
+func (a *Album) Pictogram(character, state string) string {
+	return a.states[[2]string{character, state}]
+}
+
+// Files are all files, in a lasting order.
+func (a *Album) Files() []File { return a.files }
+
+// stage draws a stage in both sexes, as one file where they look alike.
+func (a *Album) stage(f *figures.Fly, stage species.Stage, spent bool) error {
+	subjects := map[species.Sex]*subject{}
+	bodies := map[species.Sex]*drawn{}
+	for _, sex := range []species.Sex{species.NoSex, species.Male, species.Female} {
+		s, ok := insect(f, a.characters, stage, sex, spent)
+		if !ok {
+			return nil
+		}
+		d, err := s.draw(true)
+		if err != nil {
+			return err
+		}
+		subjects[sex], bodies[sex] = s, d
+	}
+	if bytes.Equal(bodies[species.Male].body, bodies[species.Female].body) {
+		p, err := a.insect(subjects[species.NoSex], bodies[species.NoSex], species.NoSex, spent)
+		if err != nil {
+			return err
+		}
+		for sex, s := range subjects {
+			a.flies[form{f.Address, stage, sex, spent}] = p.To(s.length)
+		}
+		return nil
+	}
+	for _, sex := range []species.Sex{species.Male, species.Female} {
+		p, err := a.insect(subjects[sex], bodies[sex], sex, spent)
+		if err != nil {
+			return err
+		}
+		a.flies[form{f.Address, stage, sex, spent}] = p
+	}
+	a.flies[form{f.Address, stage, species.NoSex, spent}] = a.flies[form{f.Address, stage, species.Female, spent}]
+	return nil
+}
+
+// insect writes the files of one form.
+func (a *Album) insect(s *subject, fine *drawn, sex species.Sex, spent bool) (Picture, error) {
+	name := s.fly.Address + "-" + string(s.stage)
+	if sex != "" {
+		name += "-" + string(sex)
+	}
+	if spent {
+		name += "-spent"
+	}
+	coarse, err := s.draw(false)
+	if err != nil {
+		return Picture{}, err
+	}
+	p := a.picture(name, fine)
+	p.Small = "fig/s/" + name + ".svg"
+	p.LengthMM, p.Unknown = s.length, s.left
+	p.Alt = a.words.Plain("drawing.title", "fly", s.fly.Name.S, "stage", a.words.Case(s.stage, sex, ""))
+	p.Desc = a.describe(s)
+	return p, a.write(p, fine, coarse)
+}
+
+func (a *Album) picture(name string, d *drawn) Picture {
+	return Picture{Address: "fig/" + name + ".svg", WidthMM: float64(d.width) / d.perMM, HeightMM: float64(d.height) / d.perMM, FootMM: d.foot}
+}
+
+func (a *Album) write(p Picture, fine, coarse *drawn) error {
+	styles, err := sheets()
+	if err != nil {
+		return err
+	}
+	a.files = append(a.files, File{p.Address, fine.file(p, styles["lines"])})
+	if p.Small != "" {
+		a.files = append(a.files, File{p.Small, coarse.file(p, styles["small"])})
+	}
+	return nil
+}
+
+// file is a drawing as a file of its own, of life size where nothing else is asked for.
+func (d *drawn) file(p Picture, style string) []byte {
+	mm := func(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
+	var b bytes.Buffer
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="t d" viewBox="0 0 %d %d" width="%smm" height="%smm">`,
+		d.width, d.height, mm(p.WidthMM), mm(p.HeightMM))
+	fmt.Fprintf(&b, `<title id="t">%s</title><desc id="d">%s</desc><style>%s</style>%s</svg>`+"\n", escape(p.Alt), escape(p.Desc),
+		needed(style, d.classes), d.body)
+	return b.Bytes()
+}

@@ -1,0 +1,402 @@
+package draw
+
+// The writer: a partial and a figure's parameters become SVG. Everything is in thousandths of the
+// body until the end, when it is put on a grid of whole units.
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Figure is what a drawing is made from: a partial's group and its parameters. The figures of
+// insects and dressings are filled from an account and a recipe.
+type Figure struct {
+	Group  string            // the partial's group
+	UnitMM float64           // a body's length in mm, which a thousand units of the partial are
+	Has    map[string]bool   // what parts of the partial are drawn
+	Tint   map[string]string // colours by part, "#rrggbb"; "" is not known
+	Scale  map[string]pt     // how parts are stretched; nothing is as drawn
+
+	Tails     int             // how many are drawn
+	TailRatio float64         // their length in bodies
+	Antenna   float64         // its length in bodies
+	Stout     float64         // how thick the trunk is; 0 is 1
+	Bent      float64         // how its outline is bent; 0 is 1
+	Unsure    map[string]bool // parts drawn by default: dashed
+	Bands     string          // "", "last" or "all"
+}
+
+// shape is a set of curves that look alike.
+type shape struct {
+	class, fill, opacity, stroke string
+	width                        float64
+	dash                         []float64
+	curves                       []curve
+	mirror                       int // 1 begins and −1 ends a half that is mirrored
+}
+
+type writer struct {
+	f      Figure
+	groups map[string]*node
+	shapes []shape
+	fine   bool // veins and marks too
+}
+
+// walk draws a node and what it holds.
+func (w *writer) walk(n *node, m affine, role string) {
+	for _, s := range n.when {
+		if want, no := strings.CutPrefix(s, "!"); w.f.Has[want] == no {
+			return
+		}
+	}
+	if n.attr["data-role"] != "" {
+		role = n.attr["data-role"]
+	}
+	m = w.place(n, m)
+	switch n.name {
+	case "g":
+		if n.attr["class"] == "mirror" {
+			w.shapes = append(w.shapes, shape{mirror: 1})
+			defer func() { w.shapes = append(w.shapes, shape{mirror: -1}) }()
+		}
+		for _, k := range n.kids {
+			w.walk(k, m, role)
+		}
+	case "use":
+		w.use(n, m, role)
+	default:
+		w.element(n, m, role)
+	}
+}
+
+// place is the map for what a node holds: its transform, stretched as the figure says.
+func (w *writer) place(n *node, m affine) affine {
+	m = m.after(n.m)
+	if s, ok := w.f.Scale[n.attr["data-scale"]]; ok {
+		m = m.after(affine{a: s.x, d: s.y})
+	}
+	if s, ok := w.f.Scale[n.attr["data-unit"]]; ok {
+		m.a, m.b, m.c, m.d = s.x, 0, 0, s.y
+	}
+	return m
+}
+
+func (w *writer) use(n *node, m affine, role string) {
+	switch id := strings.TrimPrefix(n.attr["href"], "#"); id {
+	case "tails":
+		w.tails(n, m)
+	case "antenna":
+		w.antenna(n, m)
+	default:
+		w.walk(w.groups[id], m, role)
+	}
+}
+
+func (w *writer) element(n *node, m affine, role string) {
+	c := n.c
+	s := shape{class: n.attr["class"], fill: n.attr["fill"], opacity: n.attr["fill-opacity"], stroke: n.attr["stroke"]}
+	if v := n.list("stroke-width", 1)[0]; v > 0 {
+		s.width = v * m.size()
+	}
+	for _, d := range n.list("stroke-dasharray", 0) {
+		s.dash = append(s.dash, d*m.size())
+	}
+	switch {
+	case n.attr["data-leg"] != "":
+		c = leg(c.at, n.list("data-leg", 4))
+	case n.attr["data-taper"] != "":
+		v := n.list("data-taper", 2)
+		c = taper(c, v[0], v[1])
+	case n.attr["data-trunk"] != "":
+		w.trunk(n, m)
+		return
+	}
+	w.add(s, role, c.through(m))
+}
+
+// add adds a shape, its colours looked up.
+func (w *writer) add(s shape, role string, curves ...curve) {
+	if !w.fine && s.class == "v" {
+		return
+	}
+	of, _, _ := strings.Cut(s.fill, " ")
+	if of == "wing" || of == "hind" {
+		s = w.wing(s)
+	}
+	if s.fill != "" {
+		if s.fill = tint(w.f.Tint, s.fill); s.fill == "" && !strings.Contains(s.class, " n") {
+			s.class, s.opacity = s.class+" n", ""
+		}
+	}
+	if s.stroke != "" {
+		if s.stroke = tint(w.f.Tint, s.stroke); s.stroke == "" {
+			s.class += " j"
+		}
+	}
+	if w.f.Unsure[role] {
+		s.class += " u"
+	}
+	s.fill, s.stroke, s.curves = short(s.fill), short(s.stroke), curves
+	if n := len(w.shapes); n > 0 && w.shapes[n-1].joins(s) {
+		w.shapes[n-1].curves = append(w.shapes[n-1].curves, curves...)
+		return
+	}
+	w.shapes = append(w.shapes, s)
+}
+
+// wing gives a membrane its look: glass where it is clear, dashed where nobody noted it.
+func (w *writer) wing(s shape) shape {
+	switch {
+	case s.class != "w":
+	case w.f.Has["clear"]:
+		s.class, s.opacity = "g", ""
+	case w.f.Has["tinted"]:
+		s.opacity = "0.5"
+	case w.f.Unsure["wing"]:
+		s.class += " u"
+	}
+	return s
+}
+
+// joins reports whether a line can go on in the path of the one before it. Filled shapes may lie
+// over each other and are kept apart.
+func (s shape) joins(t shape) bool {
+	return s.mirror == 0 && t.mirror == 0 && s.fill == "" && t.fill == "" && s.class == t.class && s.stroke == t.stroke &&
+		s.width == t.width && fmt.Sprint(s.dash) == fmt.Sprint(t.dash) && !strings.Contains(s.class, "n") && s.class != "k"
+}
+
+// leg is an outline through coxa, knee, ankle and foot, thickest in the middle of the thigh; v is
+// its width and, where they aren't the common ones, belly, foot and shin as shares of it.
+func leg(at []pt, v []float64) curve {
+	if v[1] == 0 {
+		v[1], v[2], v[3] = 1.25, 0.22, 0.42
+	}
+	off := func(p, q pt, w float64) pt { return q.minus(p).unit().across().times(-w * v[0] / 2) }
+	thigh := mix(at[0], at[1], 0.45)
+	mid := []pt{at[0], thigh, at[1], at[2], at[3]}
+	by := []pt{off(at[0], at[1], 0.8), off(at[0], at[1], v[1]), off(at[0], at[2], 0.6), off(at[1], at[3], v[3]), off(at[2], at[3], v[2])}
+	c := curve{closed: true}
+	for i := range mid {
+		c.at = append(c.at, mid[i].plus(by[i]))
+	}
+	for i := len(mid) - 2; i >= 0; i-- {
+		c.at = append(c.at, mid[i].minus(by[i]))
+	}
+	return c
+}
+
+// taper is a thread along a curve.
+func taper(along curve, from, to float64) curve {
+	const n = 3
+	c := curve{bend: smooth, closed: true, at: make([]pt, 2*n+2)}
+	for i := range n + 1 {
+		t := float64(i) / n
+		by := along.side(t).times((from + (to-from)*t) / 2)
+		c.at[i], c.at[2*n+1-i] = along.on(t).plus(by), along.on(t).minus(by)
+	}
+	return c
+}
+
+// trunk draws a body with its joints and bands.
+func (w *writer) trunk(n *node, m affine) {
+	v := n.list("data-trunk", 3)
+	stout, bent := orOne(w.f.Stout), orOne(w.f.Bent)
+	half := func(t float64) float64 { return (v[0] - v[1]*math.Pow(t, v[2]*bent)) * stout }
+	off := func(t, o float64) pt { return n.c.on(t).plus(n.c.side(t).times(o * half(t))) }
+	at := []float64{0, 0.3, 0.6, 0.86, 0.96}
+	c := curve{bend: smooth, closed: true, at: make([]pt, 2*len(at)+1)}
+	for i, t := range at {
+		o := 1.0
+		if t > 0.95 {
+			o = 0.8
+		}
+		c.at[i], c.at[2*len(at)-i] = off(t, o), off(t, -o)
+	}
+	c.at[len(at)] = n.c.on(1)
+	fill := n.attr["fill"]
+	w.add(shape{class: "b", fill: fill}, "", c.through(m))
+	rings := int(n.list("data-rings", 1)[0])
+	line := func(t float64) curve { return curve{at: []pt{off(t, 1), off(t, -1)}}.through(m) }
+	for i := 1; i < rings; i++ {
+		t := float64(i) / float64(rings)
+		if w.f.Bands == "all" {
+			w.add(shape{class: "s", stroke: fill + " shade 50", width: 26 * m.size()}, "", line(t-0.014))
+		}
+		if w.f.Bands == "last" && i >= rings-4 { // two long streaks on each of the last segments
+			a, b := t+0.012, t+0.08
+			w.add(shape{class: "t", fill: fill + " shade 72"}, "",
+				curve{closed: true, at: []pt{off(a, 1), off(b, 0.85), off(b, 0.25), off(a, 0.48)}}.through(m),
+				curve{closed: true, at: []pt{off(a, -0.3), off(b, -0.1), off(b, -0.6), off(a, -0.68)}}.through(m))
+		}
+	}
+	for i := 1; i < rings; i++ {
+		w.add(shape{class: "m", stroke: fill + " shade 45"}, "", line(float64(i)/float64(rings)))
+	}
+}
+
+func orOne(v float64) float64 {
+	if v == 0 {
+		return 1
+	}
+	return v
+}
+
+// tails draws the tails from a point. data-fan is: the middle's angle for short tails and for long
+// ones, the spread between two and between three, the width.
+func (w *writer) tails(n *node, m affine) {
+	v := n.list("data-fan", 5)
+	root := pt{n.list("x", 1)[0], n.list("y", 1)[0]}
+	base, spread := v[0], v[2]
+	if w.f.TailRatio >= 1.3 {
+		base = v[1]
+	}
+	if w.f.Tails == 3 {
+		spread = v[3]
+	}
+	var along []curve
+	for i := range w.f.Tails {
+		long := turned(base+spread*(float64(w.f.Tails-1)/2-float64(i)), w.f.TailRatio*1000)
+		droop := long.across().times(-math.Copysign(math.Min(base, 1), 1))
+		along = append(along, curve{bend: smooth, at: []pt{root, root.plus(long.times(0.5)).plus(droop.times(-0.035)),
+			root.plus(long).plus(droop.times(0.05))}})
+	}
+	for _, c := range along {
+		w.add(shape{class: "b", fill: "tail"}, "tails", taper(c, v[4], v[4]/4).through(m))
+	}
+	if w.f.Has["ringed tails"] {
+		for _, c := range along {
+			w.add(shape{class: "s", stroke: "tail shade 60", width: v[4] * 0.7 * m.size(), dash: []float64{20 * m.size(), 50 * m.size()}},
+				"", c.through(m))
+		}
+	}
+}
+
+// antenna draws one thread from a point at an angle; data-bow holds four offsets of its length at
+// 0, ⅓, ⅔ and 1 of it.
+func (w *writer) antenna(n *node, m affine) {
+	v, root := n.list("data-bow", 6), pt{n.list("x", 1)[0], n.list("y", 1)[0]}
+	long := turned(v[0], w.f.Antenna*1000)
+	across := long.across().times(-1)
+	c := curve{bend: smooth}
+	for i, t := range []float64{0, 0.35, 0.7, 1} {
+		c.at = append(c.at, root.plus(long.times(t)).plus(across.times(v[i+2]/1000)))
+	}
+	w.add(shape{class: "b", fill: "antenna"}, "antenna", taper(c, v[1], v[1]*0.4).through(m))
+	if w.f.Has["ringed antennae"] {
+		w.add(shape{class: "s", stroke: "antenna ring 75", width: v[1] * m.size(), dash: []float64{30 * m.size(), 35 * m.size()}},
+			"", c.through(m))
+	}
+}
+
+// drawn is a figure on its grid.
+type drawn struct {
+	body          []byte // the paths
+	classes       map[string]bool
+	width, height int     // of the viewBox
+	perMM         float64 // units
+	foot          float64 // from the bottom edge up to the row's base line, mm
+}
+
+const gridUnits, gridMargin = 720, 8
+
+// draw puts the figure on its grid; fine false leaves the veins out.
+func (f Figure) draw(fine bool) (*drawn, error) {
+	groups, err := partials()
+	if err != nil {
+		return nil, err
+	}
+	top := groups[f.Group]
+	if top == nil {
+		return nil, fmt.Errorf("there isn't a figure called %q", f.Group)
+	}
+	w := &writer{f: f, groups: groups, fine: true}
+	w.walk(top, same, "")
+	low, high := w.extent() // of the fine figure, so that both have one size
+	if w.shapes = nil; !fine {
+		w.fine = false
+	}
+	w.walk(top, same, "")
+	size := high.minus(low)
+	k := (gridUnits - 2*gridMargin) / max(size.x, size.y)
+	grid := func(p pt) spot {
+		p = p.minus(low).times(k)
+		return spot{int(math.Round(p.x)) + gridMargin, int(math.Round(p.y)) + gridMargin}
+	}
+	d := &drawn{classes: map[string]bool{}, perMM: k * 1000 / f.UnitMM}
+	d.width, d.height = int(math.Ceil(size.x*k))+2*gridMargin, int(math.Ceil(size.y*k))+2*gridMargin
+	if foot, err := strconv.ParseFloat(top.attr["data-foot"], 64); err == nil {
+		d.foot = max(0, (high.y-foot)*k+gridMargin) / d.perMM
+	}
+	halves := 0
+	for _, s := range w.shapes {
+		switch s.mirror {
+		case 1:
+			halves++
+			d.body = fmt.Appendf(d.body, `<g id="h%d">`, halves)
+		case -1:
+			d.body = fmt.Appendf(d.body, `</g><use href="#h%d" transform="matrix(1 0 0-1 0 %d)"/>`, halves, 2*grid(pt{}).y)
+		default:
+			d.body = s.write(d.body, grid, k)
+			for c := range strings.FieldsSeq(s.class) {
+				d.classes[c] = true
+			}
+		}
+	}
+	return d, nil
+}
+
+// extent is the box of all shapes, mirrored halves on both sides.
+func (w *writer) extent() (low, high pt) {
+	low, high = pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
+	reach := func(p pt, r float64) {
+		low = pt{min(low.x, p.x-r), min(low.y, p.y-r)}
+		high = pt{max(high.x, p.x+r), max(high.y, p.y+r)}
+	}
+	half := 0
+	for _, s := range w.shapes {
+		half += s.mirror
+		for _, c := range s.curves {
+			for i := range 25 {
+				p := c.on(float64(i) / 24)
+				reach(p, s.width/2)
+				if half > 0 {
+					reach(pt{p.x, -p.y}, s.width/2)
+				}
+			}
+		}
+	}
+	return low, high
+}
+
+func (s shape) write(out []byte, grid func(pt) spot, k float64) []byte {
+	out = append(out, `<path class="`+s.class+`"`...)
+	if s.fill != "" {
+		out = append(out, ` fill="`+s.fill+`"`...)
+	}
+	if s.opacity != "" {
+		out = append(out, ` fill-opacity="`+strings.TrimPrefix(s.opacity, "0")+`"`...)
+	}
+	if s.stroke != "" {
+		out = append(out, ` stroke="`+s.stroke+`"`...)
+	}
+	units := func(v float64) int { return max(1, int(math.Round(v*k))) }
+	if s.width > 0 {
+		out = fmt.Appendf(out, ` stroke-width="%d"`, units(s.width))
+	}
+	for i, d := range s.dash {
+		if i == 0 {
+			out = append(out, ` stroke-dasharray="`...)
+		}
+		out = number(out, units(d), i == 0)
+		if i == len(s.dash)-1 {
+			out = append(out, '"')
+		}
+	}
+	out = append(out, ` d="`...)
+	for _, c := range s.curves {
+		out = c.path(out, grid)
+	}
+	return append(out, `"/>`...)
+}
