@@ -81,8 +81,15 @@ func usual(group string) float64 {
 }
 
 // Length is what a fly's stage is drawn to, in mm: what its hook goes by, over all waters, else the
-// middle of the account's; 0 where nobody gives one.
+// middle of the account's; of no sex, where each has its own, the female's. 0 where nobody gives one.
 func Length(f *figures.Fly, stage species.Stage, sex species.Sex) float64 {
+	if mm := length(f, stage, sex); mm > 0 || sex != species.NoSex {
+		return mm
+	}
+	return orOther(length(f, stage, species.Female), length(f, stage, species.Male))
+}
+
+func length(f *figures.Fly, stage species.Stage, sex species.Sex) float64 {
 	for _, want := range []species.Sex{sex, species.NoSex} {
 		for _, s := range f.Sizes {
 			if s.Stage == stage && s.Sex == want && s.Hook.Length > 0 {
@@ -470,11 +477,8 @@ func (s *subject) larva() bool {
 		s.Group = kind
 	case species.Alder:
 		s.Group = "alder-larva"
-	case species.Midge, species.Gnat:
+	case species.Midge:
 		s.Group = "midge-larva"
-		if s.fly.Group == species.Gnat {
-			s.lacks("form", true)
-		}
 	default:
 		return false
 	}
@@ -489,12 +493,9 @@ func (s *subject) pupa() bool {
 			s.Tint["antenna"] = s.Tint["wing"]
 		}
 		s.legsAndWing()
-	case species.Midge, species.Gnat:
+	case species.Midge:
 		s.Group = "midge-pupa"
 		s.lacks("wing", s.Tint["wing"] == "")
-		if s.fly.Group == species.Gnat {
-			s.lacks("form", true)
-		}
 	default:
 		return false
 	}

@@ -99,6 +99,11 @@ func New(book *figures.Book, words Words) (*Album, error) {
 			}
 		}
 	}
+	for _, d := range book.Dressings {
+		if err := a.dressing(d, book.Edition.Hooks); err != nil {
+			return nil, fmt.Errorf("%s: %w", d.Address, err)
+		}
+	}
 	return a, a.pictograms()
 }
 
@@ -193,6 +198,7 @@ func (a *Album) write(p Picture, fine, coarse *drawn) error {
 	}
 	a.files = append(a.files, File{p.Address, fine.file(p, styles["lines"])})
 	if p.Small != "" {
+		p.Desc = "" // a page says it beside the picture
 		a.files = append(a.files, File{p.Small, coarse.file(p, styles["small"])})
 	}
 	return nil
@@ -202,9 +208,12 @@ func (a *Album) write(p Picture, fine, coarse *drawn) error {
 func (d *drawn) file(p Picture, style string) []byte {
 	mm := func(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
 	var b bytes.Buffer
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="t d" viewBox="0 0 %d %d" width="%smm" height="%smm">`,
-		d.width, d.height, mm(p.WidthMM), mm(p.HeightMM))
-	fmt.Fprintf(&b, `<title id="t">%s</title><desc id="d">%s</desc><style>%s</style>%s</svg>`+"\n", escape(p.Alt), escape(p.Desc),
-		needed(style, d.classes), d.body)
+	names, desc := "t d", `<desc id="d">`+escape(p.Desc)+"</desc>"
+	if p.Desc == "" {
+		names, desc = "t", ""
+	}
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="%s" viewBox="0 0 %d %d" width="%smm" height="%smm">`,
+		names, d.width, d.height, mm(p.WidthMM), mm(p.HeightMM))
+	fmt.Fprintf(&b, `<title id="t">%s</title>%s<style>%s</style>%s</svg>`+"\n", escape(p.Alt), desc, needed(style, d.classes), d.body)
 	return b.Bytes()
 }

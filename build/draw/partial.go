@@ -3,11 +3,12 @@ package draw
 // Partials: the figures as files, templates/figures/*.svg, read once. A partial is plain SVG in
 // thousandths of a body's length (head left, feet down) with a few words of our own:
 //
-//	polygon, polyline   a smooth curve through the points, closed or open; path is straight
+//	polygon, polyline   a smooth curve through the points, closed or open
+//	path                straight lines, or with data-smooth curves, one from each M
 //	data-leg="w …"      coxa, knee, ankle and foot become a leg w wide at the thigh
 //	data-taper="w0 w1"  a thread along the points, w0 wide at its root and w1 at its end
 //	data-trunk="a b p"  a body along the points, a − b·tᵖ half as wide, with data-rings joints
-//	data-when="x !y"    drawn where the insect has x and hasn't y
+//	data-when="x !y"    drawn where the insect has x and hasn't y; fine is in the large picture only
 //	data-scale="wing"   stretched as the insect says
 //	data-unit="gape"    of the size that the figure says, wherever it is placed
 //	fill, stroke        a part's name, or "wing shade 45" (see tint)
@@ -36,7 +37,7 @@ type node struct {
 	kids []*node
 	when []string
 	m    affine // of its transform
-	c    curve
+	c    []curve
 }
 
 // partials are all groups that have an id, by it.
@@ -108,17 +109,21 @@ func (n *node) read() (err error) {
 		return err
 	}
 	switch n.name {
-	case "polygon", "polyline", "path":
-		v, err := floats(n.attr["points"] + n.attr["d"])
-		if err != nil || len(v) < 4 || len(v)%2 != 0 {
-			return fmt.Errorf("these are not points: %q", n.attr["points"]+n.attr["d"])
-		}
-		n.c = curve{bend: smooth, closed: n.name == "polygon"}
-		if n.name == "path" {
-			n.c = curve{closed: strings.HasSuffix(n.attr["d"], "z")}
-		}
-		for i := 0; i < len(v); i += 2 {
-			n.c.at = append(n.c.at, pt{v[i], v[i+1]})
+	case "polygon", "polyline":
+		c, err := points(n.attr["points"])
+		c.bend, c.closed = smooth, n.name == "polygon"
+		n.c = []curve{c}
+		return err
+	case "path":
+		for d := range strings.SplitSeq(strings.TrimPrefix(n.attr["d"], "M"), "M") {
+			c, err := points(d)
+			if err != nil {
+				return err
+			}
+			if c.closed = strings.HasSuffix(d, "z"); n.attr["data-smooth"] != "" {
+				c.bend = smooth
+			}
+			n.c = append(n.c, c)
 		}
 	case "ellipse":
 		o, err := n.floats("cx", "cy", "rx", "ry")
@@ -126,9 +131,21 @@ func (n *node) read() (err error) {
 			return err
 		}
 		c := pt{o[0], o[1]}
-		n.c = curve{bend: oval, at: []pt{c, c.plus(pt{o[2], 0}), c.plus(pt{0, o[3]})}}
+		n.c = []curve{{bend: oval, at: []pt{c, c.plus(pt{o[2], 0}), c.plus(pt{0, o[3]})}}}
 	}
 	return nil
+}
+
+// points reads "x,y x,y …".
+func points(s string) (c curve, err error) {
+	v, err := floats(s)
+	if err != nil || len(v) < 4 || len(v)%2 != 0 {
+		return c, fmt.Errorf("these are not points: %q", s)
+	}
+	for i := 0; i < len(v); i += 2 {
+		c.at = append(c.at, pt{v[i], v[i+1]})
+	}
+	return c, nil
 }
 
 func (n *node) floats(names ...string) (out []float64, err error) {
@@ -148,7 +165,7 @@ func (n *node) list(name string, many int) []float64 {
 	return append(v, make([]float64, max(0, many-len(v)))...)
 }
 
-var separators = strings.NewReplacer(",", " ", "M", " ", "z", " ")
+var separators = strings.NewReplacer(",", " ", "z", " ")
 
 func floats(s string) (out []float64, err error) {
 	for _, f := range strings.Fields(separators.Replace(s)) {

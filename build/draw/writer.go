@@ -47,7 +47,7 @@ type writer struct {
 // walk draws a node and what it holds.
 func (w *writer) walk(n *node, m affine, role string) {
 	for _, s := range n.when {
-		if want, no := strings.CutPrefix(s, "!"); w.f.Has[want] == no {
+		if want, no := strings.CutPrefix(s, "!"); s == "fine" && !w.fine || s != "fine" && w.f.Has[want] == no {
 			return
 		}
 	}
@@ -105,15 +105,19 @@ func (w *writer) element(n *node, m affine, role string) {
 	}
 	switch {
 	case n.attr["data-leg"] != "":
-		c = leg(c.at, n.list("data-leg", 4))
+		c = []curve{leg(c[0].at, n.list("data-leg", 4))}
 	case n.attr["data-taper"] != "":
 		v := n.list("data-taper", 2)
-		c = taper(c, v[0], v[1])
+		c = []curve{taper(c[0], v[0], v[1])}
 	case n.attr["data-trunk"] != "":
 		w.trunk(n, m)
 		return
 	}
-	w.add(s, role, c.through(m))
+	on := make([]curve, len(c))
+	for i := range c {
+		on[i] = c[i].through(m)
+	}
+	w.add(s, role, on...)
 }
 
 // add adds a shape, its colours looked up.
@@ -204,7 +208,7 @@ func (w *writer) trunk(n *node, m affine) {
 	v := n.list("data-trunk", 3)
 	stout, bent := orOne(w.f.Stout), orOne(w.f.Bent)
 	half := func(t float64) float64 { return (v[0] - v[1]*math.Pow(t, v[2]*bent)) * stout }
-	off := func(t, o float64) pt { return n.c.on(t).plus(n.c.side(t).times(o * half(t))) }
+	off := func(t, o float64) pt { return n.c[0].on(t).plus(n.c[0].side(t).times(o * half(t))) }
 	at := []float64{0, 0.3, 0.6, 0.86, 0.96}
 	c := curve{bend: smooth, closed: true, at: make([]pt, 2*len(at)+1)}
 	for i, t := range at {
@@ -214,7 +218,7 @@ func (w *writer) trunk(n *node, m affine) {
 		}
 		c.at[i], c.at[2*len(at)-i] = off(t, o), off(t, -o)
 	}
-	c.at[len(at)] = n.c.on(1)
+	c.at[len(at)] = n.c[0].on(1)
 	fill := n.attr["fill"]
 	w.add(shape{class: "b", fill: fill}, "", c.through(m))
 	rings := int(n.list("data-rings", 1)[0])
@@ -358,8 +362,12 @@ func (w *writer) extent() (low, high pt) {
 	for _, s := range w.shapes {
 		half += s.mirror
 		for _, c := range s.curves {
-			for i := range 25 {
-				p := c.on(float64(i) / 24)
+			steps := 4 * max(c.pieces(), 6)
+			if c.bend == straight {
+				steps = c.pieces()
+			}
+			for i := range steps + 1 {
+				p := c.on(float64(i) / float64(steps))
 				reach(p, s.width/2)
 				if half > 0 {
 					reach(pt{p.x, -p.y}, s.width/2)
