@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
-	"regexp"
 	"runtime"
 	"sync"
 
@@ -60,16 +59,13 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	}
 	var mu sync.Mutex
 	var drawn []page.Named
-	shown := map[string]bool{}
+	figs := &pictures{album: album, shown: map[string]bool{}}
 	named := func(address string, data []byte) error {
 		n := page.NameFile(address, data)
-		figures := pictures(address, data)
 		mu.Lock()
 		drawn = append(drawn, n)
-		for _, f := range figures {
-			shown[f] = true
-		}
 		mu.Unlock()
+		figs.note(address, data)
 		return to(address, data)
 	}
 	if prints != nil {
@@ -79,6 +75,9 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 		if err := drawAll(paper, named, r.ps); err != nil {
 			return err
 		}
+		if err := figs.write(named); err != nil {
+			return err
+		}
 		if err := r.print(jobs, prints, to); err != nil {
 			return err
 		}
@@ -86,14 +85,10 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	if err := drawAll(files, named, r.ps); err != nil {
 		return err
 	}
-	for _, f := range album.Files() {
-		if shown[f.Address] {
-			r.Files++
-			if err := named(f.Address, f.Bytes); err != nil {
-				return fmt.Errorf("%s: %w", f.Address, err)
-			}
-		}
+	if err := figs.write(named); err != nil {
+		return err
 	}
+	r.Files += figs.written
 	// What keeps the site on a device names every file of it, so it comes last.
 	kept, err := page.Offline(book, drawn)
 	if err != nil {
@@ -104,17 +99,6 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 		if err := to(f.Address, f.Bytes); err != nil {
 			return fmt.Errorf("%s: %w", f.Address, err)
 		}
-	}
-	return nil
-}
-
-var pictured = regexp.MustCompile(`fig/[^\s"'<>()?#,\\]+\.svg`)
-
-// pictures are the addresses of the drawings that a file shows; only these are written.
-func pictures(address string, data []byte) []string {
-	switch path.Ext(address) {
-	case ".html", ".js", ".json", ".css":
-		return pictured.FindAllString(string(data), -1)
 	}
 	return nil
 }

@@ -315,7 +315,7 @@ func TestLengthsOnPaperAreTrue(t *testing.T) {
 		for _, px := range bars {
 			assert.InDelta(t, 50, px*25.4/96, 0.6, page) // half the line's own width at either end
 		}
-		scales, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`[...document.querySelectorAll(".insect-life")].map(e => e.getBoundingClientRect().width / parseFloat(e.getAttribute("width")))`))
+		scales, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`[...document.querySelectorAll(".life-size")].map(e => e.getBoundingClientRect().width / parseFloat(e.getAttribute("width")))`))
 		require.NoError(t, err)
 		require.NotEmpty(t, scales)
 		for _, perMM := range scales {

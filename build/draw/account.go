@@ -25,9 +25,10 @@ type subject struct {
 	sex    species.Sex
 	parts  map[string]string // what the account says, by part of the drawing
 	shows  []said
-	left   []string // parts left out, by their English names
-	length float64  // mm, as measured in this group; 0 not known
-	over   float64  // head to wing tip in bodies where that is what is measured; else 1
+	left   []string           // parts left out, by their English names
+	ground figures.HookGround // what its length rests on
+	length float64            // mm, as measured in this group; 0 not known
+	over   float64            // head to wing tip in bodies where that is what is measured; else 1
 }
 
 // flights are the cases that a statement may hold for: any flight, then each.
@@ -45,7 +46,8 @@ func insect(f *figures.Fly, characters []species.Character, stage species.Stage,
 	s := &subject{fly: f, stage: stage, sex: sex, parts: map[string]string{}, over: 1, Figure: Figure{
 		Has: map[string]bool{}, Tint: map[string]string{}, Scale: map[string]pt{}, Unsure: map[string]bool{}}}
 	s.features(characters)
-	s.length = Length(f, stage, sex)
+	s.ground = Length(f, stage, sex)
+	s.length = s.ground.Length
 	for _, part := range []string{"body", "wing", "legs", "tail", "antennae"} {
 		s.Tint[part] = s.colour(part)
 	}
@@ -80,29 +82,29 @@ func usual(group string) float64 {
 	return 10
 }
 
-// Length is what a fly's stage is drawn to, in mm: what its hook goes by, over all waters, else the
-// middle of the account's; of no sex, where each has its own, the female's. 0 where nobody gives one.
-func Length(f *figures.Fly, stage species.Stage, sex species.Sex) float64 {
-	if mm := length(f, stage, sex); mm > 0 || sex != species.NoSex {
-		return mm
+// Length is what a fly's stage is drawn to: what its hook goes by, over all waters, else the middle of
+// the account's; of no sex, where each has its own, the female's. Its Length is 0 where nobody gives one.
+func Length(f *figures.Fly, stage species.Stage, sex species.Sex) figures.HookGround {
+	order := []species.Sex{sex, species.NoSex}
+	if sex == species.NoSex {
+		order = []species.Sex{species.NoSex, species.Female, species.Male}
 	}
-	return orOther(length(f, stage, species.Female), length(f, stage, species.Male))
-}
-
-func length(f *figures.Fly, stage species.Stage, sex species.Sex) float64 {
-	for _, want := range []species.Sex{sex, species.NoSex} {
+	for _, want := range order {
 		for _, s := range f.Sizes {
 			if s.Stage == stage && s.Sex == want && s.Hook.Length > 0 {
-				return s.Hook.Length
+				return s.Hook
 			}
 		}
 	}
-	for _, fl := range flights(f) {
-		if c, ok := f.Account.Length.First(species.Words{Stage: stage, Sex: sex, Flight: fl}); ok {
-			return content.Round9(float64(c.Value.Low+c.Value.High) / 2)
+	for _, want := range order {
+		for _, fl := range flights(f) {
+			if c, ok := f.Account.Length.First(species.Words{Stage: stage, Sex: want, Flight: fl}); ok {
+				mm := content.Round9(float64(c.Value.Low+c.Value.High) / 2)
+				return figures.HookGround{From: figures.FromAccount, Length: mm, Basis: c.Basis}
+			}
 		}
 	}
-	return 0
+	return figures.HookGround{}
 }
 
 func (s *subject) at(flight string) species.Words {

@@ -34,7 +34,8 @@ type Picture struct {
 	// LengthMM is what the animal is drawn to: body, or head to wing tip where that is measured; of a
 	// dressing the shank. 0: no length is known, and the picture shows the group's usual one.
 	LengthMM                  float64
-	WidthMM, HeightMM, FootMM float64 // of the whole picture; the row's base line is FootMM above its bottom edge
+	Ground                    figures.HookGround // what that length rests on; zero of a dressing
+	WidthMM, HeightMM, FootMM float64            // of the whole picture; the row's base line is FootMM above its bottom edge
 
 	Unknown []string // parts that the account doesn't give, in English, for Words.Or("drawing_part", …)
 }
@@ -53,8 +54,9 @@ func (p Picture) To(mm float64) Picture {
 
 // Pixels are the attributes width and height of an img at so many CSS pixels to a millimetre; 96/25.4 is
 // life size.
-func (p Picture) Pixels(perMM float64) (width, height int) {
-	return max(1, int(math.Round(p.WidthMM*perMM))), max(1, int(math.Round(p.HeightMM*perMM)))
+func (p Picture) Pixels(perMM float64) (width, height string) {
+	px := func(mm float64) string { return strconv.Itoa(max(1, int(math.Round(mm*perMM)))) }
+	return px(p.WidthMM), px(p.HeightMM)
 }
 
 // File is one file of the site to be written.
@@ -151,7 +153,9 @@ func (a *Album) stage(f *figures.Fly, stage species.Stage, spent bool) error {
 			return err
 		}
 		for sex, s := range subjects {
-			a.flies[form{f.Address, stage, sex, spent}] = p.To(s.length)
+			q := p.To(s.length)
+			q.Ground = s.ground
+			a.flies[form{f.Address, stage, sex, spent}] = q
 		}
 		return nil
 	}
@@ -181,7 +185,7 @@ func (a *Album) insect(s *subject, fine *drawn, sex species.Sex, spent bool) (Pi
 	}
 	p := a.picture(name, fine)
 	p.Small = "fig/s/" + name + ".svg"
-	p.LengthMM, p.Unknown = s.length, s.left
+	p.LengthMM, p.Ground, p.Unknown = s.length, s.ground, s.left
 	p.Alt = a.words.Plain("drawing.title", "fly", s.fly.Name.S, "stage", a.words.Case(s.stage, sex, ""))
 	p.Desc = a.describe(s)
 	return p, a.write(p, fine, coarse)

@@ -266,8 +266,8 @@ func TestTo(t *testing.T) {
 	assert.InDelta(t, 1.5*p.FootMM, q.FootMM, 1e-9)
 	assert.Equal(t, p, p.To(0), "no length: as drawn")
 	w, h := p.Pixels(3)
-	assert.InDelta(t, 3*p.WidthMM, float64(w), 0.5)
-	assert.InDelta(t, 3*p.HeightMM, float64(h), 0.5)
+	assert.InDelta(t, 3*p.WidthMM, float64(atoi(w)), 0.5)
+	assert.InDelta(t, 3*p.HeightMM, float64(atoi(h)), 0.5)
 }
 
 func TestPictograms(t *testing.T) {

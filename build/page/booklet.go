@@ -9,7 +9,6 @@ package page
 import (
 	"html/template"
 	"slices"
-	"strconv"
 	"strings"
 
 	"guidegen/build/chart"
@@ -230,8 +229,8 @@ func (p *Printer) bookletFly(at string, i int, f *figures.Fly, rows []*figures.R
 		also = append(also, a.S)
 	}
 	v.Also = strings.Join(also, w.Plain("list.comma"))
-	for k, s := range toOutline(f, f.Sizes) {
-		if o, ok := p.outline(id+"-o"+strconv.Itoa(k+1), f, s); ok {
+	for _, s := range toOutline(f, f.Sizes) {
+		if o, ok := p.outline(at, f, s); ok {
 			v.Outlines = append(v.Outlines, o)
 		}
 	}

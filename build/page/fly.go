@@ -149,7 +149,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	var problems []content.Problem
 	m.Account, problems = p.prose(at, f.Body, 3, "t")
 	m.Sources = p.sourcesOf(at, f)
-	m.Drawings = p.drawings(f)
+	m.Drawings = p.drawings(at, f)
 	m.Photos = p.withPhotos(&m.Frame, p.flyPhotos(at, f))
 	return m, problems, nil
 }

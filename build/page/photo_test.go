@@ -43,8 +43,9 @@ func figuresOf(t *testing.T, page string) (images []map[string]string, captions 
 	t.Helper()
 	doc, err := html.Parse(strings.NewReader(page))
 	require.NoError(t, err)
+	drawing := func(n *html.Node) bool { src, _ := attr(n, "src"); return strings.Contains(src, "fig/") }
 	walk(doc, func(n *html.Node) {
-		if n.DataAtom == atom.Img {
+		if n.DataAtom == atom.Img && !drawing(n) {
 			m := map[string]string{"figure": ""}
 			for _, a := range n.Attr {
 				m[a.Key] = a.Val
@@ -52,7 +53,7 @@ func figuresOf(t *testing.T, page string) (images []map[string]string, captions 
 			m["figure"], _ = attr(n.Parent, "class")
 			images = append(images, m)
 		}
-		if n.DataAtom == atom.Figcaption && find(n.Parent, atom.Img) != nil {
+		if n.DataAtom == atom.Figcaption && find(n.Parent, atom.Img) != nil && !drawing(find(n.Parent, atom.Img)) {
 			captions = append(captions, strings.Join(strings.Fields(textOf(n)), " "))
 		}
 	})

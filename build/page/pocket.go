@@ -7,7 +7,6 @@ package page
 import (
 	"html/template"
 	"slices"
-	"strconv"
 	"strings"
 
 	"guidegen/build/chart"
@@ -346,8 +345,8 @@ func (p *Printer) pocketOutlines(w *figures.Water, shown []*figures.Row) (out []
 	x, y, high := 0.0, 0.0, 0.0
 	for i, r := range likeliest(shown) {
 		drawn := false
-		for k, s := range toOutline(r.Fly, r.Sizes) {
-			o, ok := p.outline("o-"+strconv.Itoa(i+1)+"-"+strconv.Itoa(k+1), r.Fly, s)
+		for _, s := range toOutline(r.Fly, r.Sizes) {
+			o, ok := p.outline(pocketPage(w), r.Fly, s)
 			if !ok {
 				continue
 			}

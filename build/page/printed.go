@@ -313,51 +313,33 @@ func inModels(rows []PaperRow, models []string) {
 	}
 }
 
-// OutlineView is a life-size outline.
+// OutlineView is a drawing of life size.
 type OutlineView struct {
-	Fly    string
-	Case   string
-	Length content.Figure
-	From   string
-	SVG    template.HTML
+	Fly        string
+	Case       string
+	Length     content.Figure
+	From       string
+	Src, Alt   string
+	Wide, High string // as CSS has them, "12.27mm"
 
 	wide, high float64 // mm
 }
 
-// outline draws a fly at the length that its hook goes by. The colours are left out: an outline is
-// for laying a fly against, and has to come through any copier.
-func (p *Printer) outline(id string, f *figures.Fly, s figures.Size) (OutlineView, bool) {
-	order, ok := orders[f.Group]
-	if !ok || s.Hook.Length <= 0 {
+// outline shows a fly at the length that its hook goes by, drawn simply: it has to come through any
+// copier.
+func (p *Printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineView, bool) {
+	d := p.album.Fly(f, s.Stage, s.Sex).To(s.Hook.Length)
+	if !d.Known() || d.LengthMM == 0 || s.Hook.Length <= 0 {
 		return OutlineView{}, false
-	}
-	if f.Group == species.LandBred {
-		order = landOrder(f.Family.S)
-	}
-	in := p.insect(f, order, s.Stage, s.Sex)
-	in.Body, in.Wing, in.Legs, in.Tail = "", "", "", ""
-	was := cmp.Or(in.OverallMM, in.BodyMM)
-	switch f.Group {
-	case species.Sedge, species.Stonefly, species.Alder:
-		in.OverallMM, in.BodyMM = s.Hook.Length, 0
-	default:
-		in.BodyMM = s.Hook.Length
-	}
-	if was > 0 {
-		in.WingMM *= s.Hook.Length / was // the account's wing, to the length drawn
-	}
-	if in.OverallMM > 0 {
-		in.WingMM = min(in.WingMM, in.OverallMM)
 	}
 	who := p.caseOf(s.Stage, s.Sex, "")
 	if len(f.Account.Flights) > 1 {
 		who = p.caseOf(s.Stage, s.Sex, s.Flight) // no flight: all alike
 	}
-	d, ok := in.Draw(id, p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who), p.words.Plain("drawing.desc"), chart.Outline, nil)
-	if !ok || content.Round9(d.LengthMM-s.Hook.Length) != 0 {
-		return OutlineView{}, false
-	}
-	return OutlineView{Fly: f.Name.S, Case: who, Length: p.length(s.Hook.Length, 1, s.Hook.Basis), From: p.measured(s.Hook), SVG: d.SVG, wide: d.WidthMM, high: d.HeightMM}, true
+	css := func(mm float64) string { return strconv.FormatFloat(mm, 'f', 2, 64) + "mm" }
+	return OutlineView{Fly: f.Name.S, Case: who, Length: p.length(s.Hook.Length, 1, s.Hook.Basis), From: p.measured(s.Hook),
+		Src: p.deps.Site.Link(at, d.Small), Alt: p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who),
+		Wide: css(d.WidthMM), High: css(d.HeightMM), wide: d.WidthMM, high: d.HeightMM}, true
 }
 
 // measured says what a length is.
