@@ -207,7 +207,6 @@ func (s *subject) byForm() bool {
 	case "":
 		return false
 	case "hawthorn":
-		s.Has["red-thighs"] = s.parts["legs"] == "red thighs"
 		if s.sex != species.Male {
 			form = "hawthorn-female"
 		}
@@ -299,6 +298,16 @@ type family struct {
 	cross             int // cross veins between two long ones, of those drawn
 }
 
+func (f family) tails(stage species.Stage, sex species.Sex) float64 {
+	switch {
+	case stage == species.Dun:
+		return f.dun
+	case sex == species.Male:
+		return f.male
+	}
+	return f.female
+}
+
 var families = map[string]family{
 	"baetidae":        {0.9, 1.5, 2.05, "swimmer", 2},
 	"siphlonuridae":   {0.9, 1.4, 2.0, "swimmer", 2},
@@ -381,7 +390,7 @@ func (s *subject) upwinged(spread bool) {
 	s.Has["claspers"] = s.sex == species.Male && s.parts["claspers"] != "absent"
 	s.Has["spot"] = s.parts["legs"] == "spot on the thigh"
 	s.egg()
-	s.tails(map[bool]float64{true: fam.dun, false: map[bool]float64{true: fam.male, false: fam.female}[s.sex == species.Male]}[s.stage == species.Dun])
+	s.tails(fam.tails(s.stage, s.sex))
 	s.lacks("legs", s.Tint["legs"] == "")
 }
 
@@ -414,7 +423,7 @@ func (s *subject) membrane() {
 		s.Tint["hind"] = blend(s.Tint["wing"], "#ffffff", 0.6)
 	}
 	if h := s.parts["hind wing"]; h != "" {
-		s.Has["hind-"+map[string]string{"tiny": "tiny-oval"}[h]+map[bool]string{true: h}[h != "tiny"]] = true
+		s.Has["hind-"+strings.Replace(h, "tiny", "tiny-oval", 1)] = true
 	}
 	s.lacks("hind wing", s.parts["hind wing"] == "")
 }

@@ -37,6 +37,8 @@ type Picture struct {
 	Ground                    figures.HookGround // what that length rests on; zero of a dressing
 	WidthMM, HeightMM, FootMM float64            // of the whole picture; the row's base line is FootMM above its bottom edge
 
+	Above bool // seen from above, without feet on a base line
+
 	Unknown []string // parts that the account doesn't give, in English, for Words.Or("drawing_part", …)
 }
 
@@ -123,6 +125,15 @@ func (a *Album) Spent(f *figures.Fly, sex species.Sex) Picture {
 // Dressing is the drawing of a dressing on the middle one of its hooks; To gives it on another shank.
 func (a *Album) Dressing(address string) Picture { return a.dressings[address] }
 
+// Pair is a natural beside an artificial, seen from the same side: To and Pixels give both at one scale.
+func (a *Album) Pair(f *figures.Fly, stage species.Stage, sex species.Sex, dressing string) (natural, artificial Picture) {
+	natural, artificial = a.Fly(f, stage, sex), a.Dressing(dressing)
+	if spent := a.Spent(f, sex); stage == species.Spinner && artificial.Above && spent.Known() {
+		natural = spent
+	}
+	return natural, artificial
+}
+
 // Pictogram is the address of a state's pictogram, 48 units wide and high; "" where the vocabulary
 // doesn't hold the state.
 func (a *Album) Pictogram(character, state string) string {
@@ -187,7 +198,7 @@ func (a *Album) insect(s *subject, fine *drawn, sex species.Sex, spent bool) (Pi
 	p.Small = "fig/s/" + name + ".svg"
 	p.LengthMM, p.Ground, p.Unknown = s.length, s.ground, s.left
 	p.Alt = a.words.Plain("drawing.title", "fly", s.fly.Name.S, "stage", a.words.Case(s.stage, sex, ""))
-	p.Desc = a.describe(s)
+	p.Desc, p.Above = a.describe(s), s.view() == "above"
 	return p, a.write(p, fine, coarse)
 }
 

@@ -217,6 +217,9 @@ func (a *Album) describeDressing(f *fly) string {
 		key = "drawing.dressing.unmeasured"
 	}
 	out := []string{a.words.Plain(key, "length", length)}
+	if f.Group == "dressing-spent" {
+		out = []string{a.words.Plain("drawing.view.above"), out[0]}
+	}
 	if parts != nil {
 		out = append(out, a.words.Plain("drawing.dressing.parts", "parts", strings.Join(parts, comma)))
 	}
@@ -238,6 +241,7 @@ func (a *Album) dressing(d *figures.Dressing, hooks hook.Table) error {
 	}
 	p := a.picture("d/"+d.Address, body)
 	p.LengthMM, p.Unknown, p.Desc = f.shank, f.left, a.describeDressing(f)
+	p.Above = f.Group == "dressing-spent"
 	p.Alt = a.words.Plain("drawing.dressing.title", "dressing", d.Name.S)
 	a.dressings[d.Address] = p
 	return a.write(p, body, nil)
