@@ -51,6 +51,7 @@ var Drawable = map[string][]string{
 	"wing surface":    {"hairy", "bare"},
 	"cross veins":     {"X near the tip", "no X"},
 	"tail count":      {"0", "stubs", "2", "3"},
+	"tail rings":      {"plain", "ringed"},
 	"tail length":     nil, // "0.8 body", "12 mm", "short", "long"
 	"eyes":            {"plain", "turban", "two-part"},
 	"upper eye":       {"yellow", "red", "brown"},
@@ -58,6 +59,7 @@ var Drawable = map[string][]string{
 	"bands":           {"plain", "banded", "last segments", "all segments"},
 	"body shade":      {"pale", "pale with dark marks", "dark"},
 	"legs":            {"plain", "spot on the thigh", "red thighs", "black"},
+	"antenna rings":   {"plain", "ringed"},
 	"antennae":        {"bristle", "short", "long", "very long", "feathered"},
 	"egg mass":        {"green ball", "not carried so"},
 	"nymph build":     {"swimmer", "clinger", "crawler", "burrower"},

@@ -238,7 +238,7 @@ func (s *subject) antennae(usual float64) {
 	}
 	s.Unsure["antenna"] = !ok
 	s.lacks("antennae", !ok)
-	s.Has["long"] = s.Antenna > 1.7
+	s.Has["long"], s.Has["ringed antennae"] = s.Antenna > 1.7, s.parts["antenna rings"] == "ringed"
 	if s.Tint["antenna"] == "" {
 		s.Tint["antenna"] = shade(s.Tint["body"], 0.1)
 	}
@@ -323,7 +323,7 @@ var families = map[string]family{
 func (s *subject) tails(usual float64) {
 	n, err := strconv.Atoi(s.parts["tail count"])
 	s.lacks("tail count", err != nil && s.parts["tail count"] == "")
-	s.Tails, s.TailRatio = n, usual
+	s.Tails, s.TailRatio, s.Has["ringed tails"] = n, usual, s.parts["tail rings"] == "ringed"
 	if n == 0 {
 		return
 	}

@@ -28,6 +28,8 @@ func filled(t *testing.T, head string, stage species.Stage, sex species.Sex) *su
 			"at rest: {states: [rolled, spread, flat], draw: wing posture, needs: naked eye}\n" +
 			"horns: {states: [short, very long], draw: antennae, needs: naked eye}\n" +
 			"body marks: {states: {rings: {draw: all segments}, tip: {draw: last segments}}, draw: bands, needs: naked eye}\n" +
+			"threads: {states: [ringed], draw: antenna rings, needs: naked eye}\n" +
+			"tail joints: {states: [ringed], draw: tail rings, needs: naked eye}\n" +
 			"undrawn: {states: [short, long], needs: naked eye}\n"),
 		"species/one.md": file("---\nname: One\nbasis: memory\nflights:\n  spring: {from: mid Mar, to: late Apr, abundance: frequent}\n" +
 			head + "\n---\n\nA fly.\n"),
@@ -91,6 +93,8 @@ func TestFigureOfAnAccount(t *testing.T) {
 		{"group: stonefly\nfeatures: {at rest: rolled, tails: stubs}", species.Adult, "", "needle", []string{"stubs"}, nil},
 		{"group: stonefly\nfeatures: {at rest: flat, undrawn: long}", species.Adult, "", "stonefly", nil, []string{"stubs", "long"}},
 		{"group: sedge\nfeatures: {horns: very long}", species.Adult, "", "sedge", []string{"slender", "long"}, []string{"egg", "mottled"}},
+		{"group: sedge\nfeatures: {threads: ringed}", species.Adult, "", "sedge", []string{"ringed antennae"}, nil},
+		{"group: upwinged\nfeatures: {tail joints: ringed}", species.Dun, "", "upwinged", []string{"ringed tails"}, nil},
 		{"group: sedge\nfeatures: {horns: short}", species.Adult, "", "sedge", nil, []string{"slender", "long"}},
 		{"group: sedge\nfamily: Rhyacophilidae", species.Larva, "", "caddis-free", nil, nil},
 		{"group: sedge", species.Larva, "", "caddis-stones", nil, nil},

@@ -145,90 +145,88 @@ func (a *Album) Files() []File { return a.files }
 
 // stage draws a stage in both sexes, as one file where they look alike.
 func (a *Album) stage(f *figures.Fly, stage species.Stage, spent bool) error {
-	subjects := map[species.Sex]*subject{}
-	bodies := map[species.Sex]*drawn{}
-	for _, sex := range []species.Sex{species.NoSex, species.Male, species.Female} {
+	sexes := []species.Sex{species.Female, species.Male}
+	var subjects []*subject
+	var forms []*drawn
+	var bodies [][]byte
+	for _, sex := range sexes {
 		s, ok := insect(f, a.characters, stage, sex, spent)
 		if !ok {
 			return nil
 		}
-		d, err := s.draw(true)
+		d, err := s.draw()
 		if err != nil {
 			return err
 		}
-		subjects[sex], bodies[sex] = s, d
+		body, _ := d.body(true)
+		subjects, forms, bodies = append(subjects, s), append(forms, d), append(bodies, body)
 	}
-	if bytes.Equal(bodies[species.Male].body, bodies[species.Female].body) {
-		p, err := a.insect(subjects[species.NoSex], bodies[species.NoSex], species.NoSex, spent)
-		if err != nil {
-			return err
+	at := func(sex species.Sex) form { return form{f.Address, stage, sex, spent} }
+	if !bytes.Equal(bodies[0], bodies[1]) {
+		for i, sex := range sexes {
+			p, err := a.insect(subjects[i], forms[i], spent)
+			if err != nil {
+				return err
+			}
+			a.flies[at(sex)] = p
 		}
-		for sex, s := range subjects {
-			q := p.To(s.length)
-			q.Ground = s.ground
-			a.flies[form{f.Address, stage, sex, spent}] = q
-		}
+		a.flies[at(species.NoSex)] = a.flies[at(species.Female)]
 		return nil
 	}
-	for _, sex := range []species.Sex{species.Male, species.Female} {
-		p, err := a.insect(subjects[sex], bodies[sex], sex, spent)
-		if err != nil {
-			return err
-		}
-		a.flies[form{f.Address, stage, sex, spent}] = p
+	either, _ := insect(f, a.characters, stage, species.NoSex, spent)
+	forms[0].perMM *= subjects[0].UnitMM / either.UnitMM
+	p, err := a.insect(either, forms[0], spent)
+	for _, s := range append(subjects, either) {
+		q := p.To(s.length)
+		q.Ground = s.ground
+		a.flies[at(s.sex)] = q
 	}
-	a.flies[form{f.Address, stage, species.NoSex, spent}] = a.flies[form{f.Address, stage, species.Female, spent}]
-	return nil
+	return err
 }
 
 // insect writes the files of one form.
-func (a *Album) insect(s *subject, fine *drawn, sex species.Sex, spent bool) (Picture, error) {
+func (a *Album) insect(s *subject, d *drawn, spent bool) (Picture, error) {
 	name := s.fly.Address + "-" + string(s.stage)
-	if sex != "" {
-		name += "-" + string(sex)
+	if s.sex != "" {
+		name += "-" + string(s.sex)
 	}
 	if spent {
 		name += "-spent"
 	}
-	coarse, err := s.draw(false)
-	if err != nil {
-		return Picture{}, err
-	}
-	p := a.picture(name, fine)
+	p := a.picture(name, d)
 	p.Small = "fig/s/" + name + ".svg"
 	p.LengthMM, p.Ground, p.Unknown = s.length, s.ground, s.left
-	p.Alt = a.words.Plain("drawing.title", "fly", s.fly.Name.S, "stage", a.words.Case(s.stage, sex, ""))
+	p.Alt = a.words.Plain("drawing.title", "fly", s.fly.Name.S, "stage", a.words.Case(s.stage, s.sex, ""))
 	p.Desc, p.Above = a.describe(s), s.view() == "above"
-	return p, a.write(p, fine, coarse)
+	return p, a.write(p, d)
 }
 
 func (a *Album) picture(name string, d *drawn) Picture {
-	return Picture{Address: "fig/" + name + ".svg", WidthMM: float64(d.width) / d.perMM, HeightMM: float64(d.height) / d.perMM, FootMM: d.foot}
+	return Picture{Address: "fig/" + name + ".svg", WidthMM: float64(d.width) / d.perMM, HeightMM: float64(d.height) / d.perMM,
+		FootMM: d.foot / d.perMM}
 }
 
-func (a *Album) write(p Picture, fine, coarse *drawn) error {
+func (a *Album) write(p Picture, d *drawn) error {
 	styles, err := sheets()
 	if err != nil {
 		return err
 	}
-	a.files = append(a.files, File{p.Address, fine.file(p, styles["lines"])})
+	a.files = append(a.files, File{p.Address, d.file(p, styles["lines"], true)})
 	if p.Small != "" {
 		p.Desc = "" // a page says it beside the picture
-		a.files = append(a.files, File{p.Small, coarse.file(p, styles["small"])})
+		a.files = append(a.files, File{p.Small, d.file(p, styles["small"], false)})
 	}
 	return nil
 }
 
 // file is a drawing as a file of its own, of life size where nothing else is asked for.
-func (d *drawn) file(p Picture, style string) []byte {
-	mm := func(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
-	var b bytes.Buffer
+func (d *drawn) file(p Picture, style string, fine bool) []byte {
+	body, classes := d.body(fine)
 	names, desc := "t d", `<desc id="d">`+escape(p.Desc)+"</desc>"
 	if p.Desc == "" {
 		names, desc = "t", ""
 	}
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="%s" viewBox="0 0 %d %d" width="%smm" height="%smm">`,
-		names, d.width, d.height, mm(p.WidthMM), mm(p.HeightMM))
-	fmt.Fprintf(&b, `<title id="t">%s</title>%s<style>%s</style>%s</svg>`+"\n", escape(p.Alt), desc, needed(style, d.classes), d.body)
-	return b.Bytes()
+	return fmt.Appendf(nil, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="%s" viewBox="0 0 %d %d" width="%.1fmm" height="%.1fmm">`+
+		`<title id="t">%s</title>%s<style>%s</style>%s</svg>`+"\n",
+		names, d.width, d.height, p.WidthMM, p.HeightMM, escape(p.Alt), desc, needed(style, classes), body)
 }

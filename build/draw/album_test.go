@@ -265,6 +265,10 @@ func TestTo(t *testing.T) {
 	assert.InDelta(t, 1.5*p.HeightMM, q.HeightMM, 1e-9)
 	assert.InDelta(t, 1.5*p.FootMM, q.FootMM, 1e-9)
 	assert.Equal(t, p, p.To(0), "no length: as drawn")
+	hanging := func(p draw.Picture) float64 { return p.FootMM / p.HeightMM }
+	assert.Less(t, hanging(p), 0.1, "a sedge stands on its base line")
+	assert.Greater(t, p.WidthMM, 10.0)
+	assert.Less(t, p.WidthMM, 14.0, "little more than head to wing tip")
 	w, h := p.Pixels(3)
 	assert.InDelta(t, 3*p.WidthMM, float64(atoi(w)), 0.5)
 	assert.InDelta(t, 3*p.HeightMM, float64(atoi(h)), 0.5)

@@ -54,3 +54,10 @@ func demoAlbum(t testing.TB) (*figures.Book, *draw.Album) {
 	require.Empty(t, problem)
 	return book, albumOf(t, book)
 }
+
+func BenchmarkAlbum(b *testing.B) {
+	book, _ := demoAlbum(b)
+	for b.Loop() {
+		albumOf(b, book)
+	}
+}

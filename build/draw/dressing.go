@@ -235,7 +235,7 @@ func (a *Album) describeDressing(f *fly) string {
 // dressing writes the file of one dressing.
 func (a *Album) dressing(d *figures.Dressing, hooks hook.Table) error {
 	f := dressing(d, hooks)
-	body, err := f.draw(true)
+	body, err := f.draw()
 	if err != nil {
 		return err
 	}
@@ -244,5 +244,5 @@ func (a *Album) dressing(d *figures.Dressing, hooks hook.Table) error {
 	p.Above = f.Group == "dressing-spent"
 	p.Alt = a.words.Plain("drawing.dressing.title", "dressing", d.Name.S)
 	a.dressings[d.Address] = p
-	return a.write(p, body, nil)
+	return a.write(p, body)
 }

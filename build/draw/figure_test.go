@@ -62,7 +62,8 @@ func TestTint(t *testing.T) {
 	for text, want := range map[string]string{
 		"#1c2624": "#1c2624", "pale": "#e0e0e0", "dark": "#202020", "none": "", "odd": "", "none shade 40": "",
 		"pale shade 50": "#707070", "dark shade 50": "#797979", // a dark part's shade is lighter
-		"pale white 50": "#f0f0f0", "dark grey 50": "#505050", "dark ring 75": "#e8e4d8", "pale ring 50": "#707070",
+		"pale white 50": "#f0f0f0", "dark grey 50": "#505050", "dark ring 75": "#e8e4d8", "dark black 50": "#101010", "none black 50": "#3a3330",
+		"none mark 70": "#3a3330", "pale mark 50": "#707070", "pale ring 50": "#707070",
 	} {
 		assert.Equal(t, want, tint(of, text), text)
 	}
@@ -97,7 +98,7 @@ func TestFaultsOfPartials(t *testing.T) {
 		assert.ErrorContains(t, err, want, body)
 		assert.ErrorContains(t, err, "figures/x.svg", body)
 	}
-	_, err := Figure{Group: "unheard of"}.draw(true)
+	_, err := Figure{Group: "unheard of"}.draw()
 	assert.ErrorContains(t, err, `"unheard of"`)
 }
 
@@ -132,7 +133,7 @@ func TestAnimalsAreAsLongAsTheyAre(t *testing.T) {
 		require.NoError(t, err)
 		// Only body and wing have a colour, so that legs, tails and antennae are told from them.
 		s.Tint = map[string]string{"body": "#806040", "thorax": "#806040", "pronotum": "#806040", "wing": "#808080"}
-		w := &writer{f: s.Figure, groups: groups, fine: true}
+		w := &writer{f: s.Figure, groups: groups}
 		w.walk(groups[s.Group], same, "")
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, x := range w.shapes {

@@ -58,11 +58,20 @@ func tint(of map[string]string, text string) string {
 	}
 	words := strings.Fields(text)
 	c := hex(of[words[0]])
-	if c == "" || len(words) < 3 {
+	if len(words) < 3 {
 		return c
 	}
 	n, _ := strconv.ParseFloat(words[2], 64)
+	dark := words[1] == "black" || words[1] == "mark"
+	switch {
+	case c == "" && dark:
+		return "#3a3330"
+	case c == "":
+		return ""
+	}
 	switch words[1] {
+	case "black":
+		return blend(c, "#000000", n/100)
 	case "white":
 		return blend(c, "#ffffff", n/100)
 	case "grey":

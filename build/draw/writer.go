@@ -34,20 +34,26 @@ type shape struct {
 	width                        float64
 	dash                         []float64
 	curves                       []curve
-	mirror                       int // 1 begins and −1 ends a half that is mirrored
+	mirror                       int  // 1 begins and −1 ends a half that is mirrored
+	fine                         bool // in the large picture only
 }
 
 type writer struct {
 	f      Figure
 	groups map[string]*node
 	shapes []shape
-	fine   bool // veins and marks too
+	fine   int // groups open that are of the large picture only
 }
 
 // walk draws a node and what it holds.
 func (w *writer) walk(n *node, m affine, role string) {
 	for _, s := range n.when {
-		if want, no := strings.CutPrefix(s, "!"); s == "fine" && !w.fine || s != "fine" && w.f.Has[want] == no {
+		if s == "fine" {
+			w.fine++
+			defer func() { w.fine-- }()
+			continue
+		}
+		if want, no := strings.CutPrefix(s, "!"); w.f.Has[want] == no {
 			return
 		}
 	}
@@ -122,9 +128,7 @@ func (w *writer) element(n *node, m affine, role string) {
 
 // add adds a shape, its colours looked up.
 func (w *writer) add(s shape, role string, curves ...curve) {
-	if !w.fine && s.class == "v" {
-		return
-	}
+	s.fine = w.fine > 0 || s.class == "v"
 	of, _, _ := strings.Cut(s.fill, " ")
 	if of == "wing" || of == "hind" {
 		s = w.wing(s)
@@ -167,7 +171,7 @@ func (w *writer) wing(s shape) shape {
 // joins reports whether a line can go on in the path of the one before it. Filled shapes may lie
 // over each other and are kept apart.
 func (s shape) joins(t shape) bool {
-	return s.mirror == 0 && t.mirror == 0 && s.fill == "" && t.fill == "" && s.class == t.class && s.stroke == t.stroke &&
+	return s.mirror == 0 && t.mirror == 0 && s.fine == t.fine && s.fill == "" && t.fill == "" && s.class == t.class && s.stroke == t.stroke &&
 		s.width == t.width && fmt.Sprint(s.dash) == fmt.Sprint(t.dash) && !strings.Contains(s.class, "n") && s.class != "k"
 }
 
@@ -230,7 +234,7 @@ func (w *writer) trunk(n *node, m affine) {
 		}
 		if w.f.Bands == "last" && i >= rings-4 { // two long streaks on each of the last segments
 			a, b := t+0.012, t+0.08
-			w.add(shape{class: "t", fill: fill + " shade 72"}, "",
+			w.add(shape{class: "t", fill: fill + " mark 72"}, "",
 				curve{closed: true, at: []pt{off(a, 1), off(b, 0.85), off(b, 0.25), off(a, 0.48)}}.through(m),
 				curve{closed: true, at: []pt{off(a, -0.3), off(b, -0.1), off(b, -0.6), off(a, -0.68)}}.through(m))
 		}
@@ -296,17 +300,18 @@ func (w *writer) antenna(n *node, m affine) {
 
 // drawn is a figure on its grid.
 type drawn struct {
-	body          []byte // the paths
-	classes       map[string]bool
+	shapes        []shape
+	low           pt
+	k             float64 // grid units to a unit of the partial
 	width, height int     // of the viewBox
-	perMM         float64 // units
-	foot          float64 // from the bottom edge up to the row's base line, mm
+	perMM         float64 // grid units to a millimetre
+	foot          float64 // from the bottom edge up to the row's base line, grid units
 }
 
 const gridUnits, gridMargin = 720, 8
 
-// draw puts the figure on its grid; fine false leaves the veins out.
-func (f Figure) draw(fine bool) (*drawn, error) {
+// draw puts the figure on its grid.
+func (f Figure) draw() (*drawn, error) {
 	groups, err := partials()
 	if err != nil {
 		return nil, err
@@ -315,40 +320,43 @@ func (f Figure) draw(fine bool) (*drawn, error) {
 	if top == nil {
 		return nil, fmt.Errorf("there isn't a figure called %q", f.Group)
 	}
-	w := &writer{f: f, groups: groups, fine: true}
+	w := &writer{f: f, groups: groups}
 	w.walk(top, same, "")
-	low, high := w.extent() // of the fine figure, so that both have one size
-	if w.shapes = nil; !fine {
-		w.fine = false
-	}
-	w.walk(top, same, "")
+	low, high := w.extent()
 	size := high.minus(low)
 	k := (gridUnits - 2*gridMargin) / max(size.x, size.y)
-	grid := func(p pt) spot {
-		p = p.minus(low).times(k)
-		return spot{int(math.Round(p.x)) + gridMargin, int(math.Round(p.y)) + gridMargin}
-	}
-	d := &drawn{classes: map[string]bool{}, perMM: k * 1000 / f.UnitMM}
+	d := &drawn{shapes: w.shapes, low: low, k: k, perMM: k * 1000 / f.UnitMM}
 	d.width, d.height = int(math.Ceil(size.x*k))+2*gridMargin, int(math.Ceil(size.y*k))+2*gridMargin
 	if foot, err := strconv.ParseFloat(top.attr["data-foot"], 64); err == nil {
-		d.foot = max(0, (high.y-foot)*k+gridMargin) / d.perMM
+		d.foot = max(0, (high.y-foot)*k+gridMargin)
 	}
+	return d, nil
+}
+
+// body is the figure's paths and the classes that they have; fine false leaves out what only the large
+// picture shows.
+func (d *drawn) body(fine bool) (out []byte, classes map[string]bool) {
+	grid := func(p pt) spot {
+		p = p.minus(d.low).times(d.k)
+		return spot{int(math.Round(p.x)) + gridMargin, int(math.Round(p.y)) + gridMargin}
+	}
+	classes = map[string]bool{}
 	halves := 0
-	for _, s := range w.shapes {
-		switch s.mirror {
-		case 1:
+	for _, s := range d.shapes {
+		switch {
+		case s.mirror == 1:
 			halves++
-			d.body = fmt.Appendf(d.body, `<g id="h%d">`, halves)
-		case -1:
-			d.body = fmt.Appendf(d.body, `</g><use href="#h%d" transform="matrix(1 0 0-1 0 %d)"/>`, halves, 2*grid(pt{}).y)
-		default:
-			d.body = s.write(d.body, grid, k)
+			out = fmt.Appendf(out, `<g id="h%d">`, halves)
+		case s.mirror == -1:
+			out = fmt.Appendf(out, `</g><use href="#h%d" transform="matrix(1 0 0-1 0 %d)"/>`, halves, 2*grid(pt{}).y)
+		case fine || !s.fine:
+			out = s.write(out, grid, d.k)
 			for c := range strings.FieldsSeq(s.class) {
-				d.classes[c] = true
+				classes[c] = true
 			}
 		}
 	}
-	return d, nil
+	return out, classes
 }
 
 // extent is the box of all shapes, mirrored halves on both sides.
