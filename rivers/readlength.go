@@ -14,9 +14,10 @@ var MeasurementTypes = []string{"body length", "overall length", "wing length", 
 
 // measurement reads what a row measured: of its find, or of the water.
 func (r *sampleReader) measurement(row content.Row, v *visit, f *find) {
+	part := r.lengthsPart(row)
 	for _, t := range r.text(row, lengthsMany).Split(" ;\t\u00a0") {
 		if f != nil {
-			r.length(f, t, r.lengthUnit, "", "")
+			r.length(f, t, r.lengthUnit, part, "")
 		}
 	}
 	kind, value := r.text(row, measuredType), r.text(row, measuredValue)
@@ -47,6 +48,20 @@ func (r *sampleReader) measurement(row content.Row, v *visit, f *find) {
 	default:
 		r.ps.Warnf("measurement-not-read", kind.At, "read are: "+strings.Join(MeasurementTypes, ", "), "the measurement %q is not read%s", kind.S, content.DidYouMean(kind.S, MeasurementTypes))
 	}
+}
+
+// lengthsPart is what a row's plain lengths measure; "" where it doesn't say.
+func (r *sampleReader) lengthsPart(row content.Row) string {
+	switch t := r.text(row, lengthsPart); content.Fold(t.S) {
+	case "":
+	case "body", Body:
+		return Body
+	case "overall", Overall:
+		return Overall
+	default:
+		r.ps.Errorf("unknown-choice", t.At, "one of: body, overall", "%q isn't what a length can measure%s", t.S, content.DidYouMean(t.S, []string{"body", "overall"}))
+	}
+	return ""
 }
 
 func (r *sampleReader) length(f *find, t content.Text, unit, part, method string) {

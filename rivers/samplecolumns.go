@@ -45,6 +45,7 @@ const (
 	findChecked
 	findReared
 	lengthsMany // plain: several numbers
+	lengthsPart // plain: body or overall
 	measuredType
 	measuredValue
 	measuredUnit
@@ -93,6 +94,7 @@ var SampleColumns = []SampleColumn{
 	{key: findQuantity, Term: "organismQuantity", Doc: "a quantity that is no count", Example: "frequent"},
 	{key: findQuantityType, Term: "organismQuantityType", Doc: "what the quantity is", Example: "abundance class"},
 	{key: lengthsMany, Plain: "lengths", Units: []string{"mm", "in"}, Doc: "lengths measured, parted by spaces", Example: "7.9 8.3"},
+	{key: lengthsPart, Plain: "measured", Doc: "what the lengths measure: body or overall; empty: what is usual for the stage", Example: "body"},
 	{key: measuredType, Term: "measurementType", Doc: "what was measured", Example: "body length"},
 	{key: measuredValue, Term: "measurementValue", Doc: "the value", Example: "7.9"},
 	{key: measuredUnit, Term: "measurementUnit", Doc: "its unit", Example: "mm"},

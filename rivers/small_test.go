@@ -79,7 +79,7 @@ func TestSmallGuideAccounts(t *testing.T) {
 	assert.Equal(t, []species.Level{species.Film, species.Surface}, level.Value)
 
 	length, _ := a.Length.First(species.Words{Stage: species.Dun, Flight: "autumn", Sex: species.Male})
-	assert.Equal(t, species.Length{Low: 7, High: 8.5, Unit: measure.MM, Digits: 1}, length.Value, "the unit of the block")
+	assert.Equal(t, species.Length{Range: measure.Range[measure.Millimetres]{Low: 7, High: 8.5, Unit: measure.MM, Digits: 1}}, length.Value, "the unit of the block")
 	assert.Equal(t, "own", length.Basis.Key(), "the basis of the block")
 	claims := a.Length.For(species.Words{Stage: species.Spinner, Sex: species.Female})
 	require.Len(t, claims, 2, "what others say follows")
@@ -158,7 +158,7 @@ func TestSmallGuideSamples(t *testing.T) {
 	assert.False(t, e.Finds[1].Counted)
 	require.Len(t, e.Readings, 1)
 	assert.InDelta(t, 11, e.Readings[0].Celsius, 1e-9, "51.8 °F")
-	assert.Len(t, e.LookedFor(), 7)
+	assert.Len(t, e.LookedFor(), 8)
 
 	assert.Equal(t, measure.Effort{Amount: 1, Unit: measure.TrapNights}, events[1].Effort)
 	assert.Equal(t, []species.Group{species.Sedge, species.Midge}, events[1].LookedFor())

@@ -1,6 +1,8 @@
 package species
 
 import (
+	"strings"
+
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
@@ -28,6 +30,8 @@ type Account struct {
 	Water      []content.Text // kinds of water, in the guide's words
 
 	Flights  []Flight // in the order written
+	Form     string   // hawthorn, smut or gnat, where the group alone can't draw it
+	FishMeet []Met    // replaces the group's; empty where the account doesn't say
 	Emerges  Claims[Emergence]
 	Lays     Claims[Laying]
 	Level    Property[[]Level]
@@ -47,8 +51,50 @@ type Account struct {
 	Body       Body
 }
 
-// Length is a length in millimetres, one value or a range.
-type Length = measure.Range[measure.Millimetres]
+// Length is a length in millimetres, one value or a range, and what was measured.
+type Length struct {
+	measure.Range[measure.Millimetres]
+	Part Part // "" where the account leaves it to the group's habit
+}
+
+// Part is what a length measures.
+type Part string
+
+// The parts: the body from head to tip of abdomen, without tails or antennae; or overall at rest, from head to
+// wing tip without antennae.
+const (
+	OfBody  Part = "body"
+	Overall Part = "overall"
+)
+
+// Habit is what a length of a stage measures where nobody says: the body, and of the winged stage of sedges,
+// stoneflies and alders overall. Source for the habit: insect field guides; caddis "tip of the head to wing apex"
+// (Souza, Santos & Takiya 2016, Zootaxa 4078:337).
+func (g Group) Habit(s Stage) Part {
+	if s == Adult && (g == Sedge || g == Stonefly || g == Alder) {
+		return Overall
+	}
+	return OfBody
+}
+
+// ParseLength reads a length, with what was measured after it: "9 to 12 mm", "9 to 12 mm body".
+func ParseLength(s string) (Length, error) {
+	var l Length
+	var rest []string
+	for _, word := range strings.Fields(s) {
+		if p := Part(content.Fold(word)); l.Part == "" && (p == OfBody || p == Overall) {
+			l.Part = p
+			continue
+		}
+		rest = append(rest, word)
+	}
+	if l.Part == "" {
+		rest = []string{s}
+	}
+	var err error
+	l.Range, err = measure.ParseLength(strings.Join(rest, " "))
+	return l, err
+}
 
 // Scientific is a name and its authority, "Baetis rhodani" and "(Pictet, 1843)".
 type Scientific struct {

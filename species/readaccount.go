@@ -46,15 +46,33 @@ func ReadAccount(f *content.File, in Context, ps *content.Problems) *Account {
 		ps.Errorf("land-bred-emerges", c.At, "write emerges: on land, or leave it out", "a land-bred fly never hatches from the water")
 		a.Emerges = nil
 	}
+	a.Form = o.Choice("form")
+	a.FishMeet = r.fishMeet(o.Texts("fish_meet", ps))
 	a.Level = property(r, o.Value("level"), r.level)
 	a.Hours = property(r, o.Value("hours"), claims(r, "bad-hours", calendar.ParseSpan))
-	a.Length = property(r, o.Value("length"), claims(r, "bad-length", measure.ParseLength))
-	a.Wing = property(r, o.Value("wing"), claims(r, "bad-length", measure.ParseLength))
+	a.Length = property(r, o.Value("length"), claims(r, "bad-length", ParseLength))
+	a.Wing = property(r, o.Value("wing"), claims(r, "bad-length", ParseLength))
 	a.Books = property(r, o.Value("book_size"), claims(r, "bad-size", hook.ParseRange))
 	a.Colours = r.colours(o.Value("colours"))
 	a.Features = r.features(o.Value("features"))
 	a.Highest, _ = claims(r, "bad-altitude", altitudeRange)(o.Value("altitude"), here("altitude"))
 	return a
+}
+
+// fishMeet reads the stages that fish meet: "nymph", "spinner female".
+func (r *reader) fishMeet(list []content.Text) []Met {
+	var out []Met
+	for _, t := range list {
+		w, ok := r.words(t, Words{}, nil)
+		switch {
+		case !ok:
+		case w.Stage == NoStage:
+			r.ps.Errorf("unknown-word", t.At, "stages: "+strings.Join(words(r.group.Stages()), ", "), "%q names no stage", t.S)
+		default:
+			out = append(out, Met{w.Stage, w.Sex})
+		}
+	}
+	return out
 }
 
 // said leaves out claims of the zero value: "unknown" says nothing.

@@ -4,6 +4,8 @@ package species
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -76,6 +78,22 @@ func ReadHooks(f *content.File, ps *content.Problems) []MeasuredHook {
 		} else if !h.Curved && ok && h.Shank == 0 {
 			ps.Errorf("missing-cell", row.At, "measure it, or take the row out", "this straight hook has no shank")
 			ok = false
+		}
+		h.FromMM = float64(length("from"))
+		for _, t := range row.Text(col["for"].Index).Split(";") {
+			if t = t.Trim(); t.S == "" {
+				continue
+			}
+			word := content.Fold(t.S)
+			if stage, is := StageNamed(word); is {
+				word = string(stage)
+			} else if !slices.Contains(Groups, Group(word)) {
+				known := append(words(AllStages), words(Groups)...)
+				ps.Errorf("unknown-word", t.At, "stages or groups with ; between them: "+strings.Join(known, ", "),
+					"%q is neither a stage nor a group%s", t.S, content.DidYouMean(t.S, known))
+				ok = false
+			}
+			h.For = append(h.For, word)
 		}
 		if t := row.Text(col["measured on"].Index); t.S != "" {
 			if h.On, err = calendar.ParseDate(t.S); err != nil {

@@ -16,12 +16,13 @@ const (
 	Alder      Group = "alder"
 	Midge      Group = "midge"
 	Gnat       Group = "gnat"
+	Damselfly  Group = "damselfly"
 	OtherWater Group = "other water-bred"
 	LandBred   Group = "land-bred"
 )
 
 // Groups is the closed list, in page order.
-var Groups = []Group{Upwinged, Sedge, Stonefly, Alder, Midge, Gnat, OtherWater, LandBred}
+var Groups = []Group{Upwinged, Sedge, Stonefly, Alder, Midge, Gnat, Damselfly, OtherWater, LandBred}
 
 // WaterBred reports whether the group grows up in water.
 func (g Group) WaterBred() bool { return g != LandBred }
@@ -29,7 +30,7 @@ func (g Group) WaterBred() bool { return g != LandBred }
 // Order is the insect order of a group, "" where several are meant.
 func (g Group) Order() string {
 	return map[Group]string{Upwinged: "Ephemeroptera", Sedge: "Trichoptera", Stonefly: "Plecoptera",
-		Alder: "Megaloptera", Midge: "Diptera", Gnat: "Diptera"}[g]
+		Alder: "Megaloptera", Midge: "Diptera", Gnat: "Diptera", Damselfly: "Odonata"}[g]
 }
 
 // Stage is a stage of life, in the guide's words. Dun is the subimago, spinner the imago of upwinged flies.
@@ -56,7 +57,7 @@ func (g Group) Stages() []Stage {
 	switch g {
 	case Upwinged:
 		return []Stage{Nymph, Dun, Spinner}
-	case Stonefly:
+	case Stonefly, Damselfly:
 		return []Stage{Nymph, Adult}
 	case LandBred:
 		return []Stage{Adult}
@@ -69,14 +70,16 @@ func (g Group) Stages() []Stage {
 // Has reports whether a fly of the group can be found in a stage.
 func (g Group) Has(s Stage) bool { return s == Egg || slices.Contains(g.Stages(), s) }
 
-// Compared gives the two stages whose comparison the group's pages print:
-// dun and spinner, pupa and adult, nymph and adult. ok is false for land-bred flies.
+// Compared gives the two stages whose comparison the group's pages print, those of the fly's own life: dun and
+// spinner, pupa and adult, nymph and adult, larva and adult. ok is false for land-bred flies.
 func (g Group) Compared() (first, second Stage, ok bool) {
 	switch g {
 	case Upwinged:
 		return Dun, Spinner, true
-	case Stonefly:
+	case Stonefly, Damselfly:
 		return Nymph, Adult, true
+	case Alder, Gnat, OtherWater:
+		return Larva, Adult, true
 	case LandBred:
 		return "", "", false
 	}
@@ -142,10 +145,11 @@ const (
 	UnderWater  Emergence = "under water"
 	CrawlingOut Emergence = "by crawling out"
 	OnLand      Emergence = "on land"
+	NeverEmerge Emergence = "never" // an animal that lives under water all its life: a shrimp, a water boatman
 )
 
 // Emergences is the closed list; "unknown" may be written and means the zero value.
-var Emergences = []Emergence{AtSurface, UnderWater, CrawlingOut, OnLand}
+var Emergences = []Emergence{AtSurface, UnderWater, CrawlingOut, OnLand, NeverEmerge}
 
 // Laying is how the female lays.
 type Laying string

@@ -265,9 +265,10 @@ type Size struct {
 	N                 int     // flies measured here; 0: none
 	Median, Low, High float64 // millimetres, of the N
 	Digits            int     // decimals as measured
-	What              string  // BodyLength or OverallLength
-	Torn              bool    // the flight's finds lie in two runs: nothing is pooled, no hook is suggested
-	SetAside          int     // lengths taken with tails, or of another part
+	Part              species.Part
+	What              string // BodyLength or OverallLength
+	Torn              bool   // the flight's finds lie in two runs: nothing is pooled, no hook is suggested
+	SetAside          int    // lengths taken with tails, or of another part
 	Account           species.Claims[species.Length]
 	Basis             content.Basis // of the measured figures
 	// Hook is what the hook rests on.
@@ -283,12 +284,13 @@ const (
 
 // HookGround is the length a hook suggestion rests on.
 type HookGround struct {
-	From   string   // FromWater, FromAll, FromAccount, or "" where nothing is known
-	Length float64  // millimetres
-	N      int      // flies measured; 0 from an account
-	Waters []string // FromAll: whose records, by name
-	Basis  content.Basis
-	Hooks  []HookFor
+	From           string   // FromWater, FromAll, FromAccount, or "" where nothing is known
+	Length         float64  // the body, millimetres: it is what goes on the shank
+	Overall, Share float64  // where the body is a share of a length overall; else 0
+	N              int      // flies measured; 0 from an account
+	Waters         []string // FromAll: whose records, by name
+	Basis          content.Basis
+	Hooks          []HookFor
 }
 
 // The lengths a hook may rest on.
@@ -302,18 +304,20 @@ const (
 type HookFor struct {
 	hook.Suggestion
 	Steps   hook.Steps // the book's size from the suggestion: positive where the book's hook is larger
+	Off     float64    // mm by which its shank is longer than the body; 0: as long
 	HasBook bool       // a book size is known and the suggestion lies within the table
 }
 
 // StageDressings is what to tie on for one stage, sex and flight (section 13).
 type StageDressings struct {
-	Stage  species.Stage
-	Sex    species.Sex
-	Flight string
-	Length HookGround // what the sizes are held against
-	Advice tying.Advice
-	Serve  tying.Aim // what would serve; pages print it where nothing is offered
-	Months [12]bool  // months in which the flight is on here
+	Stage   species.Stage
+	Sex     species.Sex
+	Flight  string
+	Length  HookGround    // what the sizes are held against
+	Natural []tying.Level // where fish meet it; a dressing's own levels are where the dressing fishes
+	Advice  tying.Advice
+	Serve   tying.Aim // what would serve; pages print it where nothing is offered
+	Months  [12]bool  // months in which the flight is on here
 }
 
 // Dressing is a dressing and every fly and water it is offered for.

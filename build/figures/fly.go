@@ -15,7 +15,12 @@ import (
 // hooks from all waters together.
 func (r *reckoner) accountSizes(f *Fly, stands []*stand) []Size {
 	nowhere := &stand{fly: f, water: &Water{}, measured: nil}
-	cases := accountCases(f.Account)
+	var cases []sizeCase
+	for _, w := range accountCases(f.Account) {
+		for _, part := range accountParts(f.Account, w) {
+			cases = append(cases, sizeCase{w, part})
+		}
+	}
 	for _, s := range stands {
 		for w := range s.measured {
 			if w.Flight != "" && !slices.Contains(cases, w) {
@@ -23,7 +28,7 @@ func (r *reckoner) accountSizes(f *Fly, stands []*stand) []Size {
 			}
 		}
 	}
-	slices.SortFunc(cases, func(a, b species.Words) int { return r.caseOrder(f.Account, a, b) })
+	slices.SortFunc(cases, func(a, b sizeCase) int { return r.caseOrder(f.Account, a, b) })
 	var out []Size
 	for _, w := range cases {
 		s := r.size(nowhere, stands, w)
@@ -44,9 +49,9 @@ func (r *reckoner) accountSizes(f *Fly, stands []*stand) []Size {
 }
 
 // bothSexes reports whether a case for either sex is measured for each.
-func bothSexes(stands []*stand, w species.Words) bool {
+func bothSexes(stands []*stand, w sizeCase) bool {
 	has := func(x species.Sex) bool {
-		mm, _, _ := pooled(stands, species.Words{Stage: w.Stage, Sex: x, Flight: w.Flight})
+		mm, _, _ := pooled(stands, sizeCase{species.Words{Stage: w.Stage, Sex: x, Flight: w.Flight}, w.part})
 		return len(mm) > 0
 	}
 	return w.Sex == species.NoSex && has(species.Male) && has(species.Female)

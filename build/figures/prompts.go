@@ -70,15 +70,15 @@ func (r *reckoner) oddDate(row *Row, v *guide.Visit, f guide.Found, warn warner)
 	}
 }
 
-// Lengths is the range in mm of all that the account says of a stage, and of a
+// Lengths is the range in mm of all that the account says of one part of a stage, and of a
 // sex where one is given; ok is false where it says nothing.
-func Lengths(a *species.Account, st species.Stage, sex species.Sex) (low, high float64, ok bool) {
+func Lengths(a *species.Account, st species.Stage, sex species.Sex, part species.Part) (low, high float64, ok bool) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, w := range casesOf(a, st) {
 		if sex != species.NoSex && w.Sex != sex {
 			continue
 		}
-		if c, ok := a.Length.First(w); ok {
+		if c, ok := lengthsOf(a, w, part).First(); ok {
 			low, high = min(low, float64(c.Value.Low)), max(high, float64(c.Value.High))
 		}
 	}
@@ -93,12 +93,10 @@ func OddLength(mm, low, high float64) bool {
 
 func oddLength(f guide.Found, warn warner) {
 	a := f.Fly
-	low, high, ok := Lengths(a, f.Stage, f.Sex)
-	if !ok {
-		return
-	}
 	for _, x := range f.Lengths {
-		if x.WithTails || !fits(x, a.Group) {
+		part, fits := partOf(x, a.Group.Habit(f.Stage))
+		low, high, known := Lengths(a, f.Stage, f.Sex, part)
+		if !fits || !known {
 			continue
 		}
 		if mm := x.Millimetres; OddLength(mm, low, high) {

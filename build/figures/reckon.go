@@ -196,7 +196,7 @@ func (r *reckoner) rowsOf(f *Fly) []*Row {
 		row.Sizes = r.sizes(s, stands)
 		row.Compared = r.compare(f, row.Sizes)
 		row.Hours = r.hours(row)
-		row.Dressings = r.adviceFor(row)
+		row.Dressings = r.adviceFor(row, stands)
 		rows = append(rows, row)
 	}
 	f.Sizes = r.accountSizes(f, stands)

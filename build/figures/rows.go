@@ -37,7 +37,7 @@ type stand struct {
 	dates    []season.FlightDates // by flight
 	two      []bool               // by flight: the records show two
 	trust    float64              // m of the row; 0 where the fly isn't listed
-	measured map[species.Words]*lengths
+	measured map[sizeCase]*lengths
 }
 
 type lending struct {

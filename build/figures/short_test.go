@@ -8,21 +8,25 @@ import (
 	"guidegen/species/tying"
 )
 
-// A dressing that names the fly but in no size comes near it is not what to tie on, where there is
-// room for no reasons; one whose size is not known may be.
-func TestShortListLeavesOutWhatIsFarTooLarge(t *testing.T) {
-	named := tying.NamedPart{By: tying.ByFly}
-	s := StageDressings{Advice: tying.Advice{Offered: []tying.Offer{
-		{Name: "unnamed", Score: 99},
-		{Name: "far too long", Score: 60, Size: &tying.SizePart{Longer: 4.6}, Named: named},
-		{Name: "near", Score: 50, Size: &tying.SizePart{Part: tying.Part{Value: 0.1}}, Named: named},
-		{Name: "no size known", Score: 40, Named: named},
-		{Name: "third", Score: 30, Named: named},
-	}}}
-	var names []string
-	for _, o := range s.Short(2) {
-		names = append(names, o.Name)
+// A short list holds the best class alone: what is tied for the fly, else for its group, else for its kin.
+func TestShortListHoldsTheBestClass(t *testing.T) {
+	offer := func(name string, score float64, by tying.By) tying.Offer {
+		return tying.Offer{Name: name, Score: score, Named: tying.NamedPart{By: by}}
 	}
-	assert.Equal(t, []string{"near", "no size known"}, names)
-	assert.Len(t, s.Named(), 3, "nor does a trip count it")
+	own, second, group, kin := offer("own", 40, tying.ByFly), offer("second", 30, tying.ByFly), offer("group", 90, tying.ByGroup), offer("kin", 95, tying.ByKin)
+	for _, c := range []struct {
+		offered []tying.Offer
+		want    []string
+	}{
+		{[]tying.Offer{own, second, group, kin}, []string{"own", "second"}},
+		{[]tying.Offer{group, kin}, []string{"group"}},
+		{[]tying.Offer{kin}, []string{"kin"}},
+		{nil, nil},
+	} {
+		var names []string
+		for _, o := range (StageDressings{Advice: tying.Advice{Offered: c.offered}}).Short(2) {
+			names = append(names, o.Name)
+		}
+		assert.Equal(t, c.want, names)
+	}
 }

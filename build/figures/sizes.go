@@ -15,7 +15,7 @@ import (
 	"guidegen/species/hook"
 )
 
-// lengths are the measured lengths of one stage × sex × flight on one water.
+// lengths are the measured lengths of one stage × sex × flight on one water, of the body or overall.
 type lengths struct {
 	mm       []float64
 	digits   int
@@ -24,34 +24,44 @@ type lengths struct {
 	years    map[int]bool
 }
 
-// measuredOn sorts a fly's measured lengths on one water by case. Rejected and
-// reared specimens are left out; a stage must be given.
-func (r *reckoner) measuredOn(s *stand) map[species.Words]*lengths {
-	out := map[species.Words]*lengths{}
+// sizeCase is what lengths may be pooled over: one stage, sex, flight and part.
+type sizeCase struct {
+	species.Words
+	part species.Part
+}
+
+// measuredOn sorts a fly's measured lengths on one water by case. Rejected and reared specimens are left out; a
+// stage must be given. Body and overall are kept apart; lengths with tails, and of wings, are set aside.
+func (r *reckoner) measuredOn(s *stand) map[sizeCase]*lengths {
+	out := map[sizeCase]*lengths{}
 	for _, v := range s.water.visits {
-		touched := map[species.Words]bool{}
+		touched := map[*lengths]bool{}
 		for _, f := range v.Finds {
 			if f.Fly != s.fly.Account || f.Checked == rivers.Rejected || f.Reared || f.Absent || f.Stage == "" || len(f.Lengths) == 0 {
 				continue
 			}
 			w := species.Words{Stage: f.Stage, Sex: f.Sex, Flight: r.flightOf(s, v)}
-			l := out[w]
-			if l == nil {
-				l = &lengths{years: map[int]bool{}}
-				out[w] = l
+			of := func(part species.Part) *lengths {
+				c := sizeCase{w, part}
+				if out[c] == nil {
+					out[c] = &lengths{years: map[int]bool{}}
+				}
+				return out[c]
 			}
 			for _, x := range f.Lengths {
-				if x.WithTails || !fits(x, s.fly.Group) {
+				part, ok := partOf(x, s.fly.Group.Habit(f.Stage))
+				l := of(part)
+				if !ok {
 					l.setAside++
 					continue
 				}
 				l.mm = append(l.mm, x.Millimetres)
 				l.digits = max(l.digits, x.Digits)
-			}
-			l.years[v.When.From.Year] = true
-			if !touched[w] {
-				touched[w] = true
-				l.visits++
+				l.years[v.When.From.Year] = true
+				if !touched[l] {
+					touched[l] = true
+					l.visits++
+				}
 			}
 		}
 	}
@@ -61,22 +71,22 @@ func (r *reckoner) measuredOn(s *stand) map[species.Words]*lengths {
 	return out
 }
 
-// fits reports whether a length measures what the group's sizes are: the body,
-// or overall at rest. A length that doesn't say measures what is usual.
-func fits(x rivers.Length, g species.Group) bool {
-	return x.Part == "" || x.Part == usualPart(g)
-}
-
-func usualPart(g species.Group) string {
-	switch g {
-	case species.Sedge, species.Stonefly, species.Alder:
-		return rivers.Overall
+// partOf is what a length measures; one that doesn't say measures what is usual. It is not ok with tails, or of
+// a wing.
+func partOf(x rivers.Length, usual species.Part) (species.Part, bool) {
+	switch x.Part {
+	case "":
+		return usual, !x.WithTails
+	case rivers.Body:
+		return species.OfBody, !x.WithTails
+	case rivers.Overall:
+		return species.Overall, !x.WithTails
 	}
-	return rivers.Body
+	return usual, false
 }
 
-func whatIsMeasured(g species.Group) string {
-	if usualPart(g) == rivers.Overall {
+func whatIsMeasured(part species.Part) string {
+	if part == species.Overall {
 		return OverallLength
 	}
 	return BodyLength
@@ -100,35 +110,59 @@ func median(sorted []float64) float64 {
 // sizes gives a row's sizes: every case with records here, and every case
 // the account gives a length for that records here don't cover.
 func (r *reckoner) sizes(s *stand, all []*stand) []Size {
-	var cases []species.Words
-	add := func(w species.Words) {
-		if !slices.Contains(cases, w) {
-			cases = append(cases, w)
+	var cases []sizeCase
+	add := func(c sizeCase) {
+		if !slices.Contains(cases, c) {
+			cases = append(cases, c)
 		}
 	}
-	for w := range s.measured {
-		add(w)
+	for c := range s.measured {
+		add(c)
 	}
 	for _, w := range accountCases(s.fly.Account) {
-		if _, ok := s.fly.Account.Length.First(w); ok && !r.covered(s, w) {
-			add(w)
+		for _, part := range accountParts(s.fly.Account, w) {
+			if c := (sizeCase{w, part}); !s.covered(c) {
+				add(c)
+			}
 		}
 	}
-	slices.SortFunc(cases, func(a, b species.Words) int { return r.caseOrder(s.fly.Account, a, b) })
+	slices.SortFunc(cases, func(a, b sizeCase) int { return r.caseOrder(s.fly.Account, a, b) })
 	var out []Size
-	for _, w := range cases {
-		out = append(out, r.size(s, all, w))
+	for _, c := range cases {
+		out = append(out, r.size(s, all, c))
 	}
 	return out
 }
 
 // covered reports whether records here give the case, or both its sexes.
-func (r *reckoner) covered(s *stand, w species.Words) bool {
+func (s *stand) covered(c sizeCase) bool {
 	has := func(x species.Sex) bool {
-		l := s.measured[species.Words{Stage: w.Stage, Sex: x, Flight: w.Flight}]
+		l := s.measured[sizeCase{species.Words{Stage: c.Stage, Sex: x, Flight: c.Flight}, c.part}]
 		return l != nil && len(l.mm) > 0
 	}
-	return w.Sex == species.NoSex && has(species.Male) && has(species.Female)
+	return c.Sex == species.NoSex && has(species.Male) && has(species.Female)
+}
+
+// accountParts are the parts of which an account gives a length in a case.
+func accountParts(a *species.Account, w species.Words) []species.Part {
+	var out []species.Part
+	for _, part := range []species.Part{species.OfBody, species.Overall} {
+		if len(lengthsOf(a, w, part)) > 0 {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+// lengthsOf are an account's lengths of one part in a case, the first to be reckoned with.
+func lengthsOf(a *species.Account, w species.Words, part species.Part) species.Claims[species.Length] {
+	var out species.Claims[species.Length]
+	for _, c := range a.Length.For(w) {
+		if c.Value.Part == part || c.Value.Part == "" && a.Group.Habit(w.Stage) == part {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // accountCases lists the stage × sex × flight cases an account can speak of;
@@ -159,7 +193,7 @@ func accountCases(a *species.Account) []species.Words {
 	return out
 }
 
-func (r *reckoner) caseOrder(a *species.Account, x, y species.Words) int {
+func (r *reckoner) caseOrder(a *species.Account, x, y sizeCase) int {
 	flight := func(name string) int {
 		i := slices.IndexFunc(a.Flights, func(f species.Flight) bool { return f.Name == name })
 		if i < 0 {
@@ -168,50 +202,128 @@ func (r *reckoner) caseOrder(a *species.Account, x, y species.Words) int {
 		return i
 	}
 	return cmp.Or(slices.Index(species.AllStages, x.Stage)-slices.Index(species.AllStages, y.Stage),
-		flight(x.Flight)-flight(y.Flight), cmp.Compare(x.Sex, y.Sex))
+		flight(x.Flight)-flight(y.Flight), cmp.Compare(x.Sex, y.Sex), cmp.Compare(x.part, y.part))
 }
 
-func (r *reckoner) size(s *stand, all []*stand, w species.Words) Size {
+func (r *reckoner) size(s *stand, all []*stand, c sizeCase) Size {
 	a := s.fly.Account
-	out := Size{Stage: w.Stage, Sex: w.Sex, Flight: w.Flight, What: whatIsMeasured(a.Group),
-		Account: a.Length.For(w), Book: a.Books.For(w)}
-	if out.Torn = s.torn(w.Flight); out.Torn {
+	out := Size{Stage: c.Stage, Sex: c.Sex, Flight: c.Flight, Part: c.part, What: whatIsMeasured(c.part),
+		Account: lengthsOf(a, c.Words, c.part), Book: a.Books.For(c.Words)}
+	if out.Torn = s.torn(c.Flight); out.Torn {
 		return out // two flights in one: no median, no hook
 	}
-	if l := s.measured[w]; l != nil {
+	if l := s.measured[c]; l != nil {
 		out.SetAside = l.setAside
 		if out.N = len(l.mm); out.N > 0 {
 			out.Median, out.Low, out.High, out.Digits = median(l.mm), l.mm[0], l.mm[out.N-1], l.digits
 			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: s.water.Name.S, Visits: l.visits, Years: len(l.years)})
 		}
 	}
-	out.Hook = r.hookGround(s, all, w, out)
+	if a.MeetsCase(c.Stage, c.Sex) || slices.Contains(a.Seldom(), c.Stage) {
+		out.Hook = r.hookGround(s, all, c.Words, out.Book)
+	}
 	return out
 }
 
-// hookGround finds the length a hook rests on: this water's, else all waters
-// together, else the account's.
-func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, here Size) HookGround {
-	least := int(r.c.OwnMeasured)
+// hookGround finds the body that a hook rests on: measured here, else on all waters together, else the account's;
+// at each of these measured as body, else overall times the share that the body has of it.
+func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book species.Claims[hook.Range]) HookGround {
+	if s.torn(w.Flight) {
+		return HookGround{}
+	}
+	a := s.fly.Account
 	g := HookGround{}
-	if here.N >= least {
-		g = HookGround{From: FromWater, Length: here.Median, N: here.N, Basis: here.Basis}
-	} else if mm, waters, basis := pooled(all, w); len(mm) >= least {
-		g = HookGround{From: FromAll, Length: median(mm), N: len(mm), Waters: waters, Basis: basis}
-	} else if c, ok := here.Account.First(); ok {
-		g = HookGround{From: FromAccount, Length: float64(c.Value.Low+c.Value.High) / 2, Basis: c.Basis}
-	} else {
+	for _, part := range []species.Part{species.OfBody, species.Overall} {
+		if x, ok := r.groundIn(s, all, sizeCase{w, part}); ok && (g.From == "" || nearer(x.From, g.From)) {
+			if part == species.Overall {
+				if x, ok = r.bodyOf(x, all, a, w); !ok {
+					continue
+				}
+			}
+			g = x
+		}
+	}
+	if g.From == "" {
 		return g
 	}
-	for _, h := range r.e.Hooks.Suggest(measure.Millimetres(g.Length)) {
-		f := HookFor{Suggestion: h}
-		if book, ok := here.Book.First(); ok && h.Beyond == hook.Within {
-			f.Steps, f.HasBook = bookSteps(book.Value, h.Size), true
+	for _, h := range r.e.Hooks.Suggest(measure.Millimetres(g.Length), string(w.Stage), string(a.Group)) {
+		f := HookFor{Suggestion: h, Off: shankAgainst(float64(h.Shank), g.Length)}
+		if b, ok := book.First(); ok && h.Beyond == hook.Within {
+			f.Steps, f.HasBook = bookSteps(b.Value, h.Size), true
 		}
 		g.Hooks = append(g.Hooks, f)
 	}
 	return g
 }
+
+// grounds in the order in which a hook rests on them.
+var grounds = []string{FromWater, FromAll, FromAccount}
+
+func nearer(a, b string) bool { return slices.Index(grounds, a) < slices.Index(grounds, b) }
+
+// groundIn is the length of one part: this water's own where enough were measured, else all waters' together, else
+// the account's middle. A case of either sex takes an account's lesser low and greater high over both sexes.
+func (r *reckoner) groundIn(s *stand, all []*stand, c sizeCase) (HookGround, bool) {
+	least := int(r.c.OwnMeasured)
+	if l := s.measured[c]; l != nil && len(l.mm) >= least {
+		b := content.On(content.Part{Ground: content.OwnRecords, Water: s.water.Name.S, Visits: l.visits, Years: len(l.years)})
+		return HookGround{From: FromWater, Length: median(l.mm), N: len(l.mm), Basis: b}, true
+	}
+	if mm, waters, basis := pooled(all, c); len(mm) >= least {
+		return HookGround{From: FromAll, Length: median(mm), N: len(mm), Waters: waters, Basis: basis}, true
+	}
+	low, high, basis, ok := accountRange(s.fly.Account, c)
+	return HookGround{From: FromAccount, Length: (low + high) / 2, Basis: basis}, ok
+}
+
+func accountRange(a *species.Account, c sizeCase) (low, high float64, basis content.Basis, ok bool) {
+	sexes := []species.Sex{c.Sex}
+	if c.Sex == species.NoSex {
+		sexes = []species.Sex{species.Male, species.Female}
+	}
+	for _, x := range sexes {
+		w := c.Words
+		w.Sex = x
+		l, is := lengthsOf(a, w, c.part).First()
+		switch {
+		case !is:
+			continue
+		case !ok:
+			low, high = float64(l.Value.Low), float64(l.Value.High)
+		}
+		low, high, ok = min(low, float64(l.Value.Low)), max(high, float64(l.Value.High)), true
+		basis = basis.With(l.Basis)
+	}
+	return low, high, basis, ok
+}
+
+// bodyOf turns an overall length into a body: the wing overhangs, and isn't put on the shank. Enough measured
+// bodies of the fly replace its group's share.
+func (r *reckoner) bodyOf(g HookGround, all []*stand, a *species.Account, w species.Words) (HookGround, bool) {
+	share, basis := r.c.Share(string(a.Group)), content.On(content.Part{Ground: content.Assumed})
+	if mm, _, b := pooled(all, sizeCase{w, species.OfBody}); len(mm) >= int(r.c.ShareBodies) {
+		if over, ok := r.groundIn(&stand{fly: &Fly{Account: a}}, all, sizeCase{w, species.Overall}); ok && over.Length > 0 {
+			share, basis = median(mm)/over.Length, b
+		}
+	}
+	if !(share > 0) {
+		return HookGround{}, false
+	}
+	g.Overall, g.Share, g.Length = g.Length, share, share*g.Length
+	g.Basis = g.Basis.With(basis)
+	return g, true
+}
+
+// shankAgainst says in millimetres how much longer a shank is than a body; 0 where it is as long, within 0.35 mm
+// (our judgement).
+func shankAgainst(shank, body float64) float64 {
+	if off := content.Round9(shank - body); off > asLong || off < -asLong {
+		return off
+	}
+	return 0
+}
+
+const asLong = 0.35
 
 // bookSteps is the distance of the book's nearest size from the suggestion.
 func bookSteps(book hook.Range, size hook.Size) hook.Steps {
@@ -225,11 +337,11 @@ func bookSteps(book hook.Range, size hook.Size) hook.Steps {
 }
 
 // pooled joins one case's lengths over all waters; the case keeps its stage,
-// sex and flight, so nothing else is pooled.
-func pooled(all []*stand, w species.Words) (mm []float64, waters []string, b content.Basis) {
+// sex, flight and part, so nothing else is pooled.
+func pooled(all []*stand, c sizeCase) (mm []float64, waters []string, b content.Basis) {
 	for _, s := range all {
-		l := s.measured[w]
-		if l == nil || len(l.mm) == 0 || s.torn(w.Flight) {
+		l := s.measured[c]
+		if l == nil || len(l.mm) == 0 || s.torn(c.Flight) {
 			continue
 		}
 		mm = append(mm, l.mm...)

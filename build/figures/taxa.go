@@ -77,7 +77,7 @@ func (r *reckoner) taxon(f *Fly) key.Taxon {
 	var size *key.Size
 	for _, st := range onTheWing(f.Group) {
 		for _, w := range casesOf(f.Account, st) {
-			if c, ok := f.Length.First(w); ok {
+			if c, ok := lengthsOf(f.Account, w, f.Group.Habit(st)).First(); ok {
 				if size == nil {
 					size = &key.Size{Low: math.Inf(1)}
 				}

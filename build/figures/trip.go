@@ -4,10 +4,12 @@ package figures
 // what has been reckoned (the guide's rules on figures, sections 7 and 17).
 
 import (
+	"cmp"
 	"slices"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/rivers/season"
 	"guidegen/species"
 	"guidegen/species/tying"
 )
@@ -26,56 +28,66 @@ type Trip struct {
 	Water    *Water
 	From, To calendar.Day
 	Picks    []TripPick
-	Open     []FlyStage // fly-stages that no dressing on the list covers
+	Nothing  []FlyStage // fly-stages for which the box holds nothing
+	Left     []FlyStage // fly-stages that something in the box is for, left when the list stops
 	Sum      float64    // of the largest chances of all fly-stages due
 	Covered  float64
-	Short    bool // it stops before enough is covered: no dressing serves for the rest
+	Short    bool // it stops before enough is covered: nothing in the box adds more
+	Few      int  // a short box of so many dressings, for which whatever passes counts; 0: a whole list
 }
 
 // TripPick is one dressing, the fly-stages it is the first to cover, and the
 // hooks to tie it on for them.
 type TripPick struct {
 	Dressing *Dressing
-	For      []FlyStage
+	For      []TripFor
 	Hooks    []tying.Hook // largest first, each once; empty where no size is known
 	Adds     float64
 	Share    float64 // of the sum covered once it is on the list
 }
 
-// Trip builds the tying list for the days from..to on a water. The fly-stages
-// due are those of flies on in those days: on the wing, and the nymph or pupa
-// before it. A dressing covers one where it is offered, names the fly or its group
-// and comes near its length: what passes by size and colour alone is no reason to tie it.
-func (b *Book) Trip(w *Water, from, to calendar.Day) Trip {
-	out := Trip{Water: w, From: from, To: to}
+// TripFor is a fly-stage that a dressing covers, and how it imitates it: by its group or kin is said.
+type TripFor struct {
+	FlyStage
+	By tying.By
+}
+
+// Trip builds the tying list for the days from..to on a water: due is every fly of its list with a chance of a
+// fiftieth or more on one of the days, and every other fly found there in a month of the trip, in each stage that
+// fish meet. A fly-stage is covered by what its best class in the box holds.
+func (b *Book) Trip(w *Water, from, to calendar.Day) Trip { return b.trip(w, from, to, 0) }
+
+// FewTrip is a short box: the n best dressings, for which those tied for the group and its kin count everywhere.
+func (b *Book) FewTrip(w *Water, from, to calendar.Day, n int) Trip { return b.trip(w, from, to, n) }
+
+func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
+	out := Trip{Water: w, From: from, To: to, Few: few}
 	var due []tying.Due
 	stages := map[string]FlyStage{}
 	covers := map[string][]string{}
-	offers := map[string]map[string][]tying.Offer{}
+	offered := map[string]map[string]TripOffer{} // dressing → fly-stage
 	for _, row := range w.Rows {
-		chance, on := row.within(from, to)
-		if !on {
+		chance, isDue := row.DueBetween(from, to)
+		if !isDue {
 			continue
 		}
-		for _, st := range row.Fly.Group.Stages() {
-			if st == species.Larva {
-				continue
-			}
-			s := FlyStage{row, st}
+		flight := row.FlightAt(from.Add(calendar.Fwd(from, to) / 2))
+		for _, met := range row.Fly.Meets() {
+			s := FlyStage{row, met.Stage}
 			stages[s.ID()] = s
 			due = append(due, tying.Due{ID: s.ID(), Chance: chance})
 			for _, d := range row.Dressings {
-				if d.Stage != st || !row.flightWithin(d.Flight, from, to) {
+				if d.Stage != met.Stage || flight != "" && d.Flight != flight {
 					continue
 				}
-				for _, o := range d.Named() {
-					if !slices.Contains(covers[o.Name], s.ID()) {
+				for _, o := range d.covering(few > 0) {
+					if offered[o.Name] == nil {
+						offered[o.Name] = map[string]TripOffer{}
+					}
+					if _, twice := offered[o.Name][s.ID()]; !twice {
 						covers[o.Name] = append(covers[o.Name], s.ID())
 					}
-					if offers[o.Name] == nil {
-						offers[o.Name] = map[string][]tying.Offer{}
-					}
-					offers[o.Name][s.ID()] = append(offers[o.Name][s.ID()], o)
+					offered[o.Name][s.ID()] = o
 				}
 			}
 		}
@@ -87,64 +99,93 @@ func (b *Book) Trip(w *Water, from, to calendar.Day) Trip {
 		}
 	}
 	list := tying.Trip(due, box, b.Edition.Constants.Cover)
+	if few > 0 {
+		list = tying.Few(due, box, few)
+	}
 	out.Sum, out.Covered = list.Sum, list.Covered
-	out.Short = content.Round9(list.Covered) < content.Round9(b.Edition.Constants.Cover*list.Sum)
+	out.Short = few == 0 && content.Round9(list.Covered) < content.Round9(b.Edition.Constants.Cover*list.Sum)
 	for _, p := range list.Picks {
 		pick := TripPick{Dressing: b.Dressing(p.Name), Adds: p.Adds, Share: p.Share}
 		for _, id := range p.For {
-			pick.For = append(pick.For, stages[id])
-			for _, o := range offers[p.Name][id] {
-				if o.Size != nil && !slices.Contains(pick.Hooks, o.Size.Hook) {
-					pick.Hooks = append(pick.Hooks, o.Size.Hook)
-				}
+			o := offered[p.Name][id]
+			pick.For = append(pick.For, TripFor{stages[id], o.By})
+			if o.Hook.Size != "" && !slices.Contains(pick.Hooks, o.Hook) {
+				pick.Hooks = append(pick.Hooks, o.Hook)
 			}
 		}
-		slices.SortStableFunc(pick.Hooks, func(x, y tying.Hook) int {
-			switch {
-			case x.Step > y.Step:
-				return -1
-			case x.Step < y.Step:
-				return 1
-			}
-			return 0
-		})
+		slices.SortStableFunc(pick.Hooks, func(x, y tying.Hook) int { return cmp.Compare(y.Step, x.Step) })
 		out.Picks = append(out.Picks, pick)
 	}
 	for _, id := range list.Open {
-		out.Open = append(out.Open, stages[id])
+		if slices.ContainsFunc(box, func(c tying.Covers) bool { return slices.Contains(c.For, id) }) {
+			out.Left = append(out.Left, stages[id])
+		} else {
+			out.Nothing = append(out.Nothing, stages[id])
+		}
 	}
 	return out
 }
 
-// within gives a row's largest chance in a run of days and whether the fly is
-// on on one of them.
-func (r *Row) within(from, to calendar.Day) (chance float64, on bool) {
+// TripOffer is a dressing that covers a fly-stage, and the hook to tie it on.
+type TripOffer struct {
+	Name string
+	By   tying.By
+	Hook tying.Hook // zero where no size is known
+}
+
+// Class is the place of the way in which it imitates the fly: 0 tied for it, 1 for its group, 2 for its kin.
+func (o TripOffer) Class() int {
+	return slices.Index([]tying.By{tying.ByFly, tying.ByGroup, tying.ByKin}, o.By)
+}
+
+// Covering are the dressings that cover a stage in a tying list.
+func (s StageDressings) Covering() []TripOffer { return s.covering(false) }
+
+// covering are the dressings that cover a stage: of its best class, or, for a short box, whatever passes. One tied
+// for the fly covers it even where it can't be scored.
+func (s StageDressings) covering(any bool) []TripOffer {
+	best := s.Advice.Best()
+	var l []TripOffer
+	for _, o := range s.Advice.Offered {
+		if any || o.Named.By == best {
+			t := TripOffer{Name: o.Name, By: o.Named.By}
+			if o.Size != nil {
+				t.Hook = o.Size.Hook
+			}
+			l = append(l, t)
+		}
+	}
+	for _, n := range s.Advice.NotScored {
+		if n.By == tying.ByFly {
+			l = append(l, TripOffer{Name: n.Name, By: n.By})
+		}
+	}
+	return l
+}
+
+// DueBetween gives a row's largest chance in a run of days, and whether a tying list takes the fly.
+func (r *Row) DueBetween(from, to calendar.Day) (chance float64, due bool) {
 	for n := range calendar.Fwd(from, to) + 1 {
 		d := from.Add(n)
 		chance = max(chance, r.Chance[d-1])
-		state, _ := r.On(d)
-		on = on || state == On
+		due = due || !r.Listed && r.Months[d.Month()-1].Found > 0
 	}
-	return chance, on
+	return chance, due || r.Listed && content.Round9(chance) >= leastDue
 }
 
-// flightWithin reports whether a flight here has a day in the run, or none of
-// the row's flights has, so that none can be told from the others.
-func (r *Row) flightWithin(flight string, from, to calendar.Day) bool {
-	touching := func(f FlightHere) bool {
-		return calendar.Within(from, f.From, f.To) || calendar.Within(f.From, from, to)
+// leastDue is the chance from which a tying list takes a listed fly: our judgement.
+const leastDue = 0.02
+
+// FlightAt names the flight that a day belongs to: the one to which a record of that day would be assigned, else
+// the one whose limit is nearest; "" where the fly has no flight here.
+func (r *Row) FlightAt(d calendar.Day) string {
+	if i := r.flightAt(d); i >= 0 {
+		return r.Fly.Flights[i].Name
 	}
-	any := false
-	for _, f := range r.Flights {
-		if touching(f) {
-			if f.Name == flight {
-				return true
-			}
-			any = true
-		}
-	}
-	return !any
+	return ""
 }
+
+func (r *Row) flightAt(d calendar.Day) int { return season.FlightOn(d, r.stand.moved) }
 
 // On looks up what is on around a day.
 func (r *Row) On(d calendar.Day) (OnState, Tendency) {

@@ -5,6 +5,7 @@ package figures
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"guidegen/content"
@@ -21,7 +22,7 @@ func (r *reckoner) box() []tying.Dressing {
 	for _, d := range r.e.Dressings {
 		x := tying.Dressing{Name: d.Name.S, Colours: map[string]colour.Lab{}}
 		for _, s := range d.For {
-			y := tying.StandsFor{Flies: s.Accounts, Sex: string(s.Sex)}
+			y := tying.StandsFor{Flies: s.Accounts, Sex: string(s.Sex), Kin: r.groupsOf(s.Accounts)}
 			for _, g := range s.Groups {
 				y.Groups = append(y.Groups, string(g))
 			}
@@ -52,17 +53,29 @@ func (r *reckoner) box() []tying.Dressing {
 	return out
 }
 
-// modelsFor is the model a dressing names, where the club has measured it,
-// else every straight one.
+// groupsOf are the groups of the flies that a dressing names.
+func (r *reckoner) groupsOf(accounts []string) []string {
+	var out []string
+	for _, a := range accounts {
+		if f := r.flies[a]; f != nil && !slices.Contains(out, string(f.Group)) {
+			out = append(out, string(f.Group))
+		}
+	}
+	return out
+}
+
+// modelsFor is the model that a recipe names; where the club hasn't measured it, or it is curved, no shank is
+// known of it. A recipe without a hook may be tied on every straight one.
 func (r *reckoner) modelsFor(d *species.Dressing) []string {
 	all := r.e.Hooks.Models()
 	for _, p := range d.Parts {
-		if p.Part != "hook" {
+		if p.Part != "hook" || p.Of.S == "" {
 			continue
 		}
 		if i := slices.IndexFunc(all, func(m string) bool { return content.Fold(m) == content.Fold(p.Of.S) }); i >= 0 {
 			return all[i : i+1]
 		}
+		return []string{p.Of.S}
 	}
 	if len(all) == 0 {
 		return []string{""} // no straight hook measured: sizes still have their place in the catalogue
@@ -70,35 +83,53 @@ func (r *reckoner) modelsFor(d *species.Dressing) []string {
 	return all
 }
 
-// adviceFor considers the box for every case of a row that has a size, and
-// for every stage that has none.
-func (r *reckoner) adviceFor(row *Row) []StageDressings {
+// adviceFor considers the box for every stage that fish meet, flight by flight. Where they meet both sexes alike
+// one dressing serves for both.
+func (r *reckoner) adviceFor(row *Row, all []*stand) []StageDressings {
 	a := row.Fly.Account
 	var out []StageDressings
-	for _, st := range a.Group.Stages() {
+	for _, met := range a.Meets() {
 		for _, f := range flightsOf(row) {
-			for _, c := range r.adviceCases(row, st, f) {
-				d := StageDressings{Stage: st, Sex: c.Sex, Flight: f, Length: c.Hook}
-				for i := range d.Months {
-					d.Months[i] = monthsOf(row, f, i)
-				}
-				n := natural(a, species.Words{Stage: st, Sex: c.Sex, Flight: f}, c.Hook)
-				d.Advice = tying.Consider(n, r.boxed, r.c.Tying)
-				d.Serve = tying.WouldServe(n)
-				out = append(out, d)
+			w := species.Words{Stage: met.Stage, Sex: met.Sex, Flight: f}
+			d := StageDressings{Stage: met.Stage, Sex: met.Sex, Flight: f, Length: r.metLength(row, all, w)}
+			for i := range d.Months {
+				d.Months[i] = monthsOf(row, f, i)
 			}
+			n := natural(a, w, d.Length)
+			d.Natural = n.Levels
+			d.Advice = tying.Consider(n, r.boxed, r.c.Tying)
+			d.Serve = tying.WouldServe(n)
+			out = append(out, d)
 		}
 	}
 	return out
 }
 
-// Named are the offers that name the fly or its group and, where sizes are
-// known, come near the fly's at all, by score: what a box has for it, as against
-// what would pass by size and colour alone, or bears the name but not the size.
+// metLength is the body that a dressing for a met stage is held against. Where both sexes are met and only one is
+// measured, or both are, the female's goes first: she is the larger, and what is pooled must be of one sex.
+func (r *reckoner) metLength(row *Row, all []*stand, w species.Words) HookGround {
+	book := row.Fly.Books.For(w)
+	best := r.hookGround(row.stand, all, w, book)
+	if w.Sex != species.NoSex {
+		return best
+	}
+	for _, sex := range []species.Sex{species.Female, species.Male} {
+		x := w
+		x.Sex = sex
+		if g := r.hookGround(row.stand, all, x, book); g.From != "" && (best.From == "" || nearer(g.From, best.From)) {
+			best = g
+		}
+	}
+	return best
+}
+
+// Named are the offers of the best class that the box holds, by score: what is tied for the fly, else for its
+// group, else for its kin.
 func (s StageDressings) Named() []tying.Offer {
+	best := s.Advice.Best()
 	var l []tying.Offer
 	for _, o := range s.Advice.Offered {
-		if o.Named.By != tying.ByNone && (o.Size == nil || o.Size.Value > 0) {
+		if o.Named.By == best {
 			l = append(l, o)
 		}
 	}
@@ -134,47 +165,17 @@ func monthsOf(row *Row, flight string, month int) bool {
 	return !row.Listed && row.OnMonths[month]
 }
 
-// adviceCases gives the sexes told apart by size, or one case for either. A
-// spinner whose female goes under to lay is told apart too.
-func (r *reckoner) adviceCases(row *Row, st species.Stage, flight string) []Size {
-	bySex := map[species.Sex]Size{}
-	for _, s := range row.Sizes {
-		if s.Stage == st && s.Flight == flight && s.Hook.From != "" {
-			bySex[s.Sex] = s
-		}
-	}
-	lays, known := row.Fly.Lays.First()
-	split := st == species.Spinner && known && lays.Value == species.LaysUnderWater
-	m, okM := bySex[species.Male]
-	f, okF := bySex[species.Female]
-	e := bySex[species.NoSex]
-	if !okM && !okF && !split {
-		e.Sex = species.NoSex
-		return []Size{e}
-	}
-	if !okM {
-		m = e
-	}
-	if !okF {
-		f = e
-	}
-	m.Sex, f.Sex = species.Male, species.Female
-	return []Size{m, f}
-}
-
 func natural(a *species.Account, w species.Words, length HookGround) tying.Natural {
 	n := tying.Natural{Fly: a.Address, Groups: []string{string(a.Group)}, Stage: string(w.Stage), Sex: string(w.Sex),
-		Length: length.Length, Colours: labsOf(a, w)}
+		Length: length.Length, Colours: metColours(a, w)}
 	if c, ok := a.Emerges.First(); ok && c.Value != "" {
 		n.CrawlsOut = habit(c.Value == species.CrawlingOut)
 	}
 	if c, ok := a.Lays.First(); ok && c.Value != "" {
 		n.LaysUnder = habit(c.Value == species.LaysUnderWater)
 	}
-	if c, ok := a.Level.First(w); ok {
-		for _, l := range c.Value {
-			n.Levels = append(n.Levels, tying.Level(l.Rank()))
-		}
+	for _, l := range levels(a, w) {
+		n.Levels = append(n.Levels, tying.Level(l.Rank()))
 	}
 	for _, h := range length.Hooks {
 		if h.Beyond == hook.Within {
@@ -182,6 +183,33 @@ func natural(a *species.Account, w species.Words, length HookGround) tying.Natur
 		}
 	}
 	return n
+}
+
+// levels is where fish meet a stage: the account's word, but from bottom to midwater for a female that lays under
+// water, unless the account says where she is.
+func levels(a *species.Account, w species.Words) []species.Level {
+	lays, _ := a.Lays.First()
+	laying := w.Stage == species.Spinner && w.Sex != species.Male || w.Stage == species.Adult && w.Sex == species.Female
+	if laying && lays.Value == species.LaysUnderWater && !slices.ContainsFunc(a.Level, func(c species.Case[[]species.Level]) bool {
+		return c.Words.Stage == w.Stage && c.Words.Sex == species.Female
+	}) {
+		return []species.Level{species.Bottom, species.Midwater}
+	}
+	c, _ := a.Level.First(w)
+	return c.Value
+}
+
+// metColours are the colours of a stage; of one that serves both sexes the female's, else the male's.
+func metColours(a *species.Account, w species.Words) map[string]colour.Lab {
+	if w.Sex != species.NoSex {
+		return labsOf(a, w)
+	}
+	out := map[string]colour.Lab{}
+	for _, sex := range []species.Sex{species.NoSex, species.Male, species.Female} {
+		w.Sex = sex
+		maps.Copy(out, labsOf(a, w))
+	}
+	return out
 }
 
 func habit(yes bool) tying.Habit {

@@ -19,18 +19,20 @@ import (
 
 // Constants are those in force in one guide.
 type Constants struct {
-	Season      season.Constants
-	OwnMeasured float64 // section 9: measured flies needed before a hook rests on this water's own
-	Overlap     float64 // section 11: least share of the shorter season in common
-	MostAlike   float64 // section 11: look-alikes listed for a fly
-	Key         key.Settings
-	Tying       tying.Weights
-	Cover       float64 // section 17: a tying list stops when this share is covered
+	Season                                season.Constants
+	OwnMeasured                           float64 // section 9: measured flies needed before a hook rests on this water's own
+	StoneflyShare, AlderShare, SedgeShare float64 // section 9: the body's share of a length overall
+	ShareBodies                           float64 // section 9: measured bodies of a fly that replace its group's share
+	Overlap                               float64 // section 11: least share of the shorter season in common
+	MostAlike                             float64 // section 11: look-alikes listed for a fly
+	Key                                   key.Settings
+	Tying                                 tying.Weights
+	Cover                                 float64 // section 17: a tying list stops when this share is covered
 }
 
 // DefaultConstants are those of a guide that changes none.
 func DefaultConstants() Constants {
-	return Constants{Season: season.Defaults(), OwnMeasured: 5, Overlap: key.LeastOverlap, MostAlike: key.MostLookAlikes,
+	return Constants{Season: season.Defaults(), OwnMeasured: 5, StoneflyShare: 0.75, AlderShare: 0.70, SedgeShare: 0.70, ShareBodies: 10, Overlap: key.LeastOverlap, MostAlike: key.MostLookAlikes,
 		Key: key.Defaults(), Tying: tying.Defaults(), Cover: tying.Enough}
 }
 
@@ -74,6 +76,17 @@ func (c Constants) List() []Constant {
 var otherConstants = []Constant{
 	{Group: "sizes", Key: "own_measured", Section: 9, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
 		What: "measured flies needed before a hook rests on this water's own", at: func(c *Constants) *float64 { return &c.OwnMeasured }},
+	{Group: "sizes", Key: "stonefly_share", Section: 9, Unit: "share", Low: 0.1, High: 1,
+		Basis: "forewing and body: Murányi & Vinçon 2017, Zootaxa 4243(2); Vinçon & Graf 2011, Illiesia 7:92",
+		What:  "a stonefly's body as a share of its length overall", at: func(c *Constants) *float64 { return &c.StoneflyShare }},
+	{Group: "sizes", Key: "alder_share", Section: 9, Unit: "share", Low: 0.1, High: 1,
+		Basis: "one species: Liu, Hayashi & Yang 2009, Zootaxa 2230:64",
+		What:  "an alder's body as a share of its length overall", at: func(c *Constants) *float64 { return &c.AlderShare }},
+	{Group: "sizes", Key: "sedge_share", Section: 9, Unit: "share", Low: 0.1, High: 1,
+		Basis: "common practice: the wing overhangs by a quarter to a third",
+		What:  "a sedge's body as a share of its length overall", at: func(c *Constants) *float64 { return &c.SedgeShare }},
+	{Group: "sizes", Key: "share_bodies", Section: 9, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
+		What: "measured bodies of a fly that replace its group's share", at: func(c *Constants) *float64 { return &c.ShareBodies }},
 	{Group: "alike", Key: "overlap", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
 		What: "least share of the shorter season that look-alikes have in common", at: func(c *Constants) *float64 { return &c.Overlap }},
 	{Group: "alike", Key: "most", Section: 11, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
@@ -94,6 +107,14 @@ var otherConstants = []Constant{
 		What: "place in the water in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Place }},
 	{Group: "tying", Key: "named", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
 		What: "being named for the fly, in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Named }},
+	{Group: "tying", Key: "own_ratio", Section: 13, Unit: "factor", Low: 1, High: 10, Basis: judged,
+		What: "shank to body at most, either way, of a dressing tied for the fly", at: func(c *Constants) *float64 { return &c.Tying.OwnRatio }},
+	{Group: "tying", Key: "other_ratio", Section: 13, Unit: "factor", Low: 1, High: 10, Basis: judged,
+		What: "the same of a dressing for its group or another fly of it", at: func(c *Constants) *float64 { return &c.Tying.OtherRatio }},
+	{Group: "tying", Key: "most_delta", Section: 13, Unit: "ΔE₀₀", Low: 0, High: 100, Basis: judged,
+		What: "colour difference of the bodies at most, of a dressing for its group or another fly of it", at: func(c *Constants) *float64 { return &c.Tying.MostDelta }},
+	{Group: "tying", Key: "kin_score", Section: 13, Unit: "points", Low: 0, High: 100, Basis: judged,
+		What: "least score of a dressing tied for another fly of the group", at: func(c *Constants) *float64 { return &c.Tying.KinScore }},
 	{Group: "tying", Key: "cover", Section: 17, Unit: "share", Low: 0.01, High: 1, Basis: judged,
 		What: "a tying list for a trip stops at this share", at: func(c *Constants) *float64 { return &c.Cover }},
 }
@@ -131,6 +152,19 @@ func readConstants(v content.Value, ps *content.Problems) Constants {
 	}
 	c.inOrder(v, ps)
 	return c
+}
+
+// Share is a group's body as a share of its length overall; 0 where none is known.
+func (c Constants) Share(group string) float64 {
+	switch group {
+	case "stonefly":
+		return c.StoneflyShare
+	case "alder":
+		return c.AlderShare
+	case "sedge":
+		return c.SedgeShare
+	}
+	return 0
 }
 
 // inOrder finds constants that contradict each other.

@@ -268,8 +268,9 @@ func (p *Printer) reason(r tying.Reason) string {
 		}
 		return p.words.Plain("ruled.stage", "stages", p.words.list(s))
 	case tying.OtherSize:
-		d := hook.Steps(int(content.Round9(r.Steps * 2)))
-		return p.words.Plain("ruled.size", "hook", r.Hook.Size, "suggested", r.Suggested.Size, "model", r.Suggested.Model, "steps", p.steps(d))
+		return p.words.Plain("ruled.size", "hook", p.hookText(r.Hook), "shank", p.millimetres(r.Hook.Shank), "body", p.millimetres(r.Body))
+	case tying.OtherSex:
+		return p.words.Plain("ruled.sex", "sex", p.words.Or("sex", r.Sex))
 	}
 	return p.words.Or("ruled", string(r.Code))
 }

@@ -276,7 +276,7 @@ func runsOf(r *figures.Row) [][4]int {
 			continue
 		}
 		for d := run.From; d <= run.To; d++ {
-			f := nearestFlight(r.Flights, d)
+			f := flightAt(r, d)
 			if n := len(out) - 1; n >= 0 && out[n][1] == int(d)-1 && out[n][2] == s && out[n][3] == f && d > run.From {
 				out[n][1] = int(d)
 				continue
@@ -287,22 +287,10 @@ func runsOf(r *figures.Row) [][4]int {
 	return out
 }
 
-// nearestFlight is the flight whose dates hold a day, else the one whose limit is nearest; -1 for none.
-func nearestFlight(flights []figures.FlightHere, d calendar.Day) int {
-	best, least := -1, calendar.Year
-	for i, f := range flights {
-		if !f.From.Valid() || !f.To.Valid() {
-			continue
-		}
-		away := 0
-		if !calendar.Within(d, f.From, f.To) {
-			away = min(calendar.Fwd(d, f.From), calendar.Fwd(f.To, d))
-		}
-		if away < least {
-			best, least = i, away
-		}
-	}
-	return best
+// flightAt is the place of the flight that speaks for a day; -1 for a fly without dates here.
+func flightAt(r *figures.Row, d calendar.Day) int {
+	name := r.FlightAt(d)
+	return slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name })
 }
 
 // Never says what a fly's state rests on where it was never found on the water; "" where it was.

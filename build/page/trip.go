@@ -33,8 +33,9 @@ type TripModel struct {
 type TripMonth struct {
 	ID, Month string
 	Picks     []TripPick
-	Short     content.Figure // the share covered, where no dressing serves for the rest
-	Open      []TripFly
+	Short     content.Figure // the share covered, where nothing in the box adds more
+	Nothing   []TripFly      // nothing in the box for these
+	Left      []TripFly      // left when the list stops
 }
 
 // TripPick is one dressing of a list.
@@ -75,9 +76,9 @@ func (p *Printer) trip(x *figures.Water) TripModel {
 
 func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripMonth {
 	t := p.book.Trip(x, calendar.FirstOf(month), calendar.LastOf(month))
-	out := TripMonth{ID: flyID("m", int(month)), Month: p.words.month(int(month)), Open: p.tripFlies(at, t.Open)}
+	out := TripMonth{ID: flyID("m", int(month)), Month: p.words.month(int(month)), Nothing: p.tripFlies(at, t.Nothing), Left: p.tripFlies(at, t.Left)}
 	for _, k := range t.Picks {
-		v := TripPick{Dressing: p.dressingLink(at, k.Dressing), For: p.tripFlies(at, k.For)}
+		v := TripPick{Dressing: p.dressingLink(at, k.Dressing), For: p.tripFor(at, k.For)}
 		var b content.Basis
 		for _, s := range k.For {
 			b = b.With(s.Row.Months[month-1].Basis.Grounded())
@@ -90,6 +91,24 @@ func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripM
 	}
 	if n := len(out.Picks); n > 0 && t.Short {
 		out.Short = out.Picks[n-1].Share
+	}
+	return out
+}
+
+// tripFor joins the stages of each fly that a dressing covers, and says where it does so by its group or kin.
+func (p *Printer) tripFor(at string, list []figures.TripFor) []TripFly {
+	var out []TripFly
+	for i := 0; i < len(list); {
+		var run []figures.FlyStage
+		first := list[i]
+		for ; i < len(list) && list[i].Row == first.Row && list[i].By == first.By; i++ {
+			run = append(run, list[i].FlyStage)
+		}
+		f := p.tripFlies(at, run)[0]
+		if first.By != tying.ByFly {
+			f.Stages += p.words.Plain("list.comma") + p.words.Plain("trip.by_"+string(first.By))
+		}
+		out = append(out, f)
 	}
 	return out
 }
@@ -118,8 +137,8 @@ func (p *Printer) hookText(h tying.Hook) string {
 	return p.words.Plain("sizes.hook", "size", h.Size, "model", h.Model)
 }
 
-// tripData is what the script reckons with: each fly's chance day by day in thousandths, the days
-// it is on, its flights here, and for each of its stages the dressings that serve, flight by flight.
+// tripData is what the script reckons with: each fly's chance day by day in thousandths, the days on which a list
+// takes it, the flight that speaks for each day, and for each stage that fish meet the dressings that cover it.
 type tripData struct {
 	Enough    float64    `json:"enough"`
 	Dressings []tripLink `json:"dressings"`
@@ -140,17 +159,17 @@ type tripHook struct {
 type tripFly struct {
 	tripLink
 	Chance  []int       `json:"c"`
-	On      [][2]int    `json:"on"`
-	Flights [][2]int    `json:"f"`
+	Due     [][2]int    `json:"on"` // runs of days on which it is due
+	Flights [][3]int    `json:"f"`  // runs of days with the place of the flight that speaks for them
 	Stages  []tripStage `json:"st"`
 }
 
-// tripStage lists, as [dressing, flight, hook], what serves: flight -1 is one without dates here,
-// hook -1 no size known.
+// tripStage lists, as [dressing, flight, hook, class], what covers it: hook -1 is no size known, class 0 tied for
+// it, 1 for its group, 2 for its kin.
 type tripStage struct {
 	ID     string   `json:"id"`
 	Word   string   `json:"w"`
-	Serves [][3]int `json:"d"`
+	Serves [][4]int `json:"d"`
 }
 
 func (p *Printer) tripData(at string, x *figures.Water) tripData {
@@ -160,45 +179,45 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 		dressings[y.Name.S] = len(d.Dressings)
 		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.deps.Site.Link(at, dressingPage(y))})
 	}
-	for _, r := range x.Rows {
-		f := tripFly{tripLink: tripLink{r.Fly.Name.S, p.deps.Site.Link(at, flyPage(r.Fly))}, On: [][2]int{}, Flights: [][2]int{}, Stages: []tripStage{}}
-		for _, c := range r.Chance {
-			f.Chance = append(f.Chance, thousandths(c))
+	place := func(h tying.Hook) int {
+		if h.Size == "" {
+			return -1
 		}
-		for _, run := range r.Runs {
-			if run.State == figures.On {
-				f.On = joinRuns(f.On, int(run.From), int(run.To))
+		i, known := hooks[h]
+		if !known {
+			i = len(d.Hooks)
+			hooks[h] = i
+			d.Hooks = append(d.Hooks, tripHook{p.hookText(h), h.Step})
+		}
+		return i
+	}
+	for _, r := range x.Rows {
+		f := tripFly{tripLink: tripLink{r.Fly.Name.S, p.deps.Site.Link(at, flyPage(r.Fly))}, Stages: []tripStage{}}
+		for i, c := range r.Chance {
+			f.Chance = append(f.Chance, thousandths(c))
+			day := calendar.Day(i + 1)
+			if _, due := r.DueBetween(day, day); due {
+				f.Due = joinRuns(f.Due, int(day), int(day))
+			}
+			flight := slices.IndexFunc(r.Fly.Flights, func(x species.Flight) bool { return x.Name == r.FlightAt(day) })
+			if n := len(f.Flights) - 1; n >= 0 && f.Flights[n][2] == flight {
+				f.Flights[n][1] = int(day)
+			} else {
+				f.Flights = append(f.Flights, [3]int{int(day), int(day), flight})
 			}
 		}
-		if len(f.On) == 0 {
+		if len(f.Due) == 0 {
 			continue
 		}
-		for _, fl := range r.Flights {
-			f.Flights = append(f.Flights, [2]int{int(fl.From), int(fl.To)})
-		}
-		for _, st := range r.Fly.Group.Stages() {
-			if st == species.Larva {
-				continue // the list begins with the stages that rise to the surface
-			}
-			s := tripStage{figures.FlyStage{Row: r, Stage: st}.ID(), p.words.Or("stage", string(st)), [][3]int{}}
+		for _, met := range r.Fly.Meets() {
+			s := tripStage{figures.FlyStage{Row: r, Stage: met.Stage}.ID(), p.words.Or("stage", string(met.Stage)), [][4]int{}}
 			for _, a := range r.Dressings {
-				if a.Stage != st {
+				if a.Stage != met.Stage {
 					continue
 				}
-				flight := slices.IndexFunc(r.Flights, func(h figures.FlightHere) bool { return h.Name == a.Flight })
-				for _, o := range a.Named() {
-					h := -1
-					if o.Size != nil {
-						var known bool
-						if h, known = hooks[o.Size.Hook]; !known {
-							h = len(d.Hooks)
-							hooks[o.Size.Hook] = h
-							d.Hooks = append(d.Hooks, tripHook{p.hookText(o.Size.Hook), o.Size.Hook.Step})
-						}
-					}
-					if line := [3]int{dressings[o.Name], flight, h}; !slices.Contains(s.Serves, line) {
-						s.Serves = append(s.Serves, line)
-					}
+				flight := slices.IndexFunc(r.Fly.Flights, func(h species.Flight) bool { return h.Name == a.Flight })
+				for _, o := range a.Covering() {
+					s.Serves = append(s.Serves, [4]int{dressings[o.Name], flight, place(o.Hook), o.Class()})
 				}
 			}
 			f.Stages = append(f.Stages, s)

@@ -12,8 +12,8 @@ type advice struct {
 	Sex     *string     `json:"sex" doc:"null: either" enum:"male|female"`
 	Flight  *string     `json:"flight" doc:"name of the flight"`
 	Months  []int       `json:"months" doc:"months in which the flight is on here" range:"1 12"`
-	Length  *hookGround `json:"length" doc:"the length that sizes are held against; null where not known"`
-	Offered []offer     `json:"offered" doc:"by score, then name"`
+	Length  *hookGround `json:"length" doc:"the body that shanks are held against; null where not known"`
+	Offered []offer     `json:"offered" doc:"by class (fly, group, kin), then score, then name"`
 	Named   []named     `json:"named_not_scored" doc:"dressings that name the fly or its group, of which neither size nor colour is known"`
 	Out     []ruledOut  `json:"ruled_out" doc:"dressings that name the fly or its group and don't serve, with every reason"`
 	Unknown []string    `json:"unknown_habits" doc:"habits that aren't known, and so rule nothing out" enum:"lays-under-water|crawls-out"`
@@ -75,7 +75,7 @@ type placePart struct {
 
 type namedPart struct {
 	part
-	By *string `json:"by" doc:"it names the fly, its group or neither (null)" enum:"fly|group"`
+	By *string `json:"by" doc:"it is tied for the fly, for its group or for another fly of it" enum:"fly|group|kin"`
 }
 
 type named struct {
@@ -90,11 +90,11 @@ type ruledOut struct {
 }
 
 type reason struct {
-	Code      string   `json:"code" doc:"stage: it stands for another; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; size: every size misses" enum:"stage|lays-under-water|crawls-out|size"`
-	Stages    []string `json:"stages" doc:"for stage, the dressing's own"`
-	Nearest   *tiedOn  `json:"nearest" doc:"for size, the dressing's nearest size"`
-	Suggested *tiedOn  `json:"suggested" doc:"for size, the suggestion it comes nearest to"`
-	Steps     *number  `json:"steps" doc:"for size, catalogue steps by which it is larger, smaller if negative"`
+	Code    string   `json:"code" doc:"stage: it imitates another; sex: it imitates the other; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; size: its best hook is far from the body" enum:"stage|sex|lays-under-water|crawls-out|size"`
+	Stages  []string `json:"stages" doc:"for stage, the dressing's own"`
+	Nearest *tiedOn  `json:"nearest" doc:"for size, the dressing's nearest size"`
+	Sex     *string  `json:"sex" doc:"for sex, the dressing's own" enum:"male|female"`
+	Body    *number  `json:"body" doc:"for size, the fly's body, millimetres" range:"0"`
 }
 
 func adviceOf(book *figures.Book, s figures.StageDressings) advice {
@@ -143,9 +143,9 @@ func partsOf(o tying.Offer) parts {
 func tied(h tying.Hook) tiedOn { return tiedOn{text(h.Model), h.Size, known(h.Shank, h.Shank > 0)} }
 
 func reasonOf(r tying.Reason) reason {
-	out := reason{Code: string(r.Code), Stages: list(r.Stages)}
+	out := reason{Code: string(r.Code), Stages: list(r.Stages), Sex: text(r.Sex)}
 	if r.Code == tying.OtherSize {
-		out.Nearest, out.Suggested, out.Steps = new(tied(r.Hook)), new(tied(r.Suggested)), known(r.Steps, true)
+		out.Nearest, out.Body = new(tied(r.Hook)), known(r.Body, true)
 	}
 	return out
 }

@@ -5,7 +5,6 @@ package share
 import (
 	"guidegen/build/figures"
 	"guidegen/content"
-	"guidegen/content/measure"
 	"guidegen/species"
 	"guidegen/species/hook"
 )
@@ -41,6 +40,7 @@ type size struct {
 	Low      *number     `json:"low" doc:"shortest, millimetres" range:"0"`
 	High     *number     `json:"high" doc:"longest, millimetres" range:"0"`
 	Digits   *int        `json:"digits" doc:"decimals of a millimetre as measured"`
+	Torn     bool        `json:"torn" doc:"the flight's finds lie in two runs: nothing is pooled"`
 	SetAside int         `json:"set_aside" doc:"lengths left out: taken with tails, or of another part"`
 	Account  []lengthSay `json:"account" doc:"what the account says: the first is reckoned with, the rest is what others say"`
 	Book     []bookSay   `json:"book_sizes" doc:"hook sizes in books, the first is compared with"`
@@ -61,12 +61,14 @@ type bookSay struct {
 }
 
 type hookGround struct {
-	From   string    `json:"from" doc:"whose length it is" enum:"this water|all waters together|the account"`
-	Length number    `json:"length" doc:"millimetres" range:"0"`
-	N      *int      `json:"n" doc:"flies measured; null for the account's length"`
-	Waters []*string `json:"waters" doc:"the waters taken together; null for one that this edition doesn't name"`
-	Models []hookFor `json:"models" doc:"suggestion in every straight model measured"`
-	Basis  []support `json:"basis" doc:"what the length rests on"`
+	From    string    `json:"from" doc:"whose length it is" enum:"this water|all waters together|the account"`
+	Length  number    `json:"length" doc:"the body, millimetres" range:"0"`
+	Overall *number   `json:"overall" doc:"the length overall that the body is a share of; null where the body was measured" range:"0"`
+	Share   *number   `json:"share" doc:"the body's share of it" range:"0 1"`
+	N       *int      `json:"n" doc:"flies measured; null for the account's length"`
+	Waters  []*string `json:"waters" doc:"the waters taken together; null for one that this edition doesn't name"`
+	Models  []hookFor `json:"models" doc:"suggestion in every straight model that serves, in the order of the hook table"`
+	Basis   []support `json:"basis" doc:"what the length rests on"`
 }
 
 type hookFor struct {
@@ -74,17 +76,18 @@ type hookFor struct {
 	Size   *string `json:"size" doc:"size with the nearest shank; null beyond the table"`
 	Shank  *number `json:"shank" doc:"shank of that size, millimetres" range:"0"`
 	Beyond string  `json:"table" doc:"whether the length lies within the sizes measured" enum:"within|smaller than the table|larger than the table"`
+	Off    *number `json:"longer" doc:"millimetres by which the shank is longer than the body; 0: as long, within 0.35 mm"`
 	Book   *number `json:"book_steps" doc:"catalogue steps from the suggestion to the book's size, positive where the book's hook is larger; null without a book size"`
 }
 
 func sizeOf(s figures.Size) size {
-	out := size{Stage: string(s.Stage), Sex: text(string(s.Sex)), Flight: text(s.Flight), What: s.What, N: s.N, SetAside: s.SetAside,
+	out := size{Stage: string(s.Stage), Sex: text(string(s.Sex)), Flight: text(s.Flight), What: s.What, Torn: s.Torn, N: s.N, SetAside: s.SetAside,
 		Median: known(s.Median, s.N > 0), Low: known(s.Low, s.N > 0), High: known(s.High, s.N > 0),
 		Hook: hookOf(s.Hook), Basis: basisOf(s.Basis)}
 	if s.N > 0 {
 		out.Digits = &s.Digits
 	}
-	out.Account = each(s.Account, func(c species.Claim[measure.Range[measure.Millimetres]]) lengthSay {
+	out.Account = each(s.Account, func(c species.Claim[species.Length]) lengthSay {
 		return lengthSay{number(c.Value.Low), number(c.Value.High), basisOf(c.Basis)}
 	})
 	out.Book = each(s.Book, func(c species.Claim[hook.Range]) bookSay {
@@ -97,13 +100,13 @@ func hookOf(g figures.HookGround) *hookGround {
 	if g.From == "" {
 		return nil
 	}
-	out := &hookGround{From: g.From, Length: number(g.Length), Waters: each(g.Waters, text[string]), Basis: basisOf(g.Basis)}
+	out := &hookGround{From: g.From, Length: number(g.Length), Overall: known(g.Overall, g.Share > 0), Share: known(g.Share, g.Share > 0), Waters: each(g.Waters, text[string]), Basis: basisOf(g.Basis)}
 	if g.From != figures.FromAccount {
 		out.N = &g.N
 	}
 	out.Models = each(g.Hooks, func(h figures.HookFor) hookFor {
 		within := h.Beyond == hook.Within
-		f := hookFor{Model: h.Model, Shank: known(float64(h.Shank), within), Book: known(h.Steps.Count(), h.HasBook),
+		f := hookFor{Model: h.Model, Shank: known(float64(h.Shank), within), Off: known(h.Off, within), Book: known(h.Steps.Count(), h.HasBook),
 			Beyond: map[hook.Beyond]string{hook.Within: "within", hook.SmallerThanTable: "smaller than the table", hook.LargerThanTable: "larger than the table"}[h.Beyond]}
 		if within {
 			f.Size = text(h.Size.String())

@@ -183,7 +183,7 @@ func (f *findForm) lengthDoubt(a string) string {
 		return ""
 	}
 	stage, _ := species.StageNamed(f.stage)
-	low, high, ok := figures.Lengths(f.account, stage, species.Sex(content.Fold(f.sex)))
+	low, high, ok := figures.Lengths(f.account, stage, species.Sex(content.Fold(f.sex)), f.account.Group.Habit(stage))
 	for _, x := range strings.Fields(a) {
 		if mm, _, err := measure.ParseNumber(x); ok && err == nil && figures.OddLength(mm, low, high) {
 			return fmt.Sprintf("%s mm is more than a fifth outside the range of %s, %s to %s mm", x, f.account.Name.S, content.Decimal(low, 1), content.Decimal(high, 1))

@@ -19,6 +19,7 @@ func (c *command) tellCommand() *cobra.Command {
 	var s shared
 	var on, from, to string
 	var tie bool
+	var few int
 	cmd := &cobra.Command{
 		Use:   "tell RIVER",
 		Short: "print what is on around a date",
@@ -31,6 +32,9 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if tie != (from != "" || to != "") || (from == "") != (to == "") {
 				return build.Misused("a tying list takes --tying with both --from and --to")
+			}
+			if few < 0 || few > 0 && !tie {
+				return build.Misused("--few is a number of dressings, with --tying")
 			}
 			if tie && on != "" {
 				return build.Misused("--on is for one date; --tying takes --from and --to")
@@ -51,7 +55,11 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 				if b.Sub(a) >= calendar.Year {
 					return build.Misused("a trip of %d days is longer than a year", b.Sub(a)+1)
 				}
-				return c.tellTrip(r, s.format, book.Trip(w, a.OfYear(), b.OfYear()), a, b)
+				t := book.Trip(w, a.OfYear(), b.OfYear())
+				if few > 0 {
+					t = book.FewTrip(w, a.OfYear(), b.OfYear(), few)
+				}
+				return c.tellTrip(r, s.format, t, a, b)
 			}
 			d := r.Date
 			if on != "" {
@@ -80,6 +88,7 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 	f.StringVar(&on, "on", "", "the `day`, as 2026-05-03; today if not given")
 	f.StringVar(&from, "from", "", "first `day` of a trip")
 	f.StringVar(&to, "to", "", "last `day` of a trip")
+	f.IntVar(&few, "few", 0, "with --tying: a short box of this `number` of dressings")
 	f.BoolVar(&tie, "tying", false, "list what to tie for the trip")
 	return cmd
 }

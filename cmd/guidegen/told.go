@@ -181,7 +181,7 @@ func (tell teller) fly(row *figures.Row, date calendar.Date) toldFly {
 	m := row.Months[d.Month()-1]
 	f.Month = toldMonth{Month: int(d.Month()), Looked: m.Looked, Found: m.Found, Years: append([]int{}, m.Years...),
 		Chance: content.Round9(m.Chance), Range: []float64{content.Round9(m.Low), content.Round9(m.High)}, Thin: m.Thin, Evidence: string(m.State), Basis: rests(row, m)}
-	flight := nearest(row, d)
+	flight := row.FlightAt(d)
 	for _, s := range row.Dressings {
 		if s.Flight == flight || flight == "" {
 			f.Stages = append(f.Stages, tell.stage(row, s, date))
@@ -218,24 +218,6 @@ func rests(row *figures.Row, m figures.MonthHere) []share {
 		add("the account", m.Rest)
 	}
 	return out
-}
-
-// nearest is the flight that holds a day, else the one whose limit is nearest.
-func nearest(row *figures.Row, d calendar.Day) string {
-	name, least := "", calendar.Year
-	for _, f := range row.Flights {
-		if !f.From.Valid() || !f.To.Valid() {
-			continue
-		}
-		away := 0
-		if !calendar.Within(d, f.From, f.To) {
-			away = min(calendar.Fwd(d, f.From), calendar.Fwd(f.To, d))
-		}
-		if away < least {
-			name, least = f.Name, away
-		}
-	}
-	return name
 }
 
 func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calendar.Date) toldStage {

@@ -12,6 +12,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/species/tying"
 )
 
 type tripJSON struct {
@@ -22,9 +23,11 @@ type tripJSON struct {
 	Closed  []string   `json:"closed"` // fish whose season is closed on the first or the last day
 	Covered float64    `json:"covered"`
 	Sum     float64    `json:"sum"`
-	Short   bool       `json:"short"` // no dressing serves for the rest
+	Short   bool       `json:"short"` // nothing in the box adds more
+	Few     int        `json:"few,omitempty"`
 	Picks   []pickJSON `json:"picks"`
-	Open    []string   `json:"not_covered"`
+	Nothing []string   `json:"nothing_in_the_box"`
+	Left    []string   `json:"left"`
 }
 
 type pickJSON struct {
@@ -37,7 +40,8 @@ type pickJSON struct {
 
 func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from, to calendar.Date) error {
 	j := tripJSON{Guide: chosen(r.Source), Water: t.Water.Name.S, From: from.String(), To: to.String(), Closed: []string{},
-		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Short: t.Short, Picks: []pickJSON{}, Open: []string{}}
+		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Short: t.Short, Few: t.Few, Picks: []pickJSON{},
+		Nothing: stageWords(t.Nothing), Left: stageWords(t.Left)}
 	j.Guide.Name = r.Name
 	for _, f := range append(t.Water.Closed(t.From), t.Water.Closed(t.To)...) {
 		if !slices.Contains(j.Closed, f) {
@@ -45,13 +49,12 @@ func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from,
 		}
 	}
 	for _, p := range t.Picks {
-		k := pickJSON{Dressing: p.Dressing.Name.S, Hooks: []string{}, For: stageWords(p.For), Adds: content.Round9(p.Adds), Share: content.Round9(p.Share)}
+		k := pickJSON{Dressing: p.Dressing.Name.S, Hooks: []string{}, For: forWords(p.For), Adds: content.Round9(p.Adds), Share: content.Round9(p.Share)}
 		for _, h := range p.Hooks {
 			k.Hooks = append(k.Hooks, strings.TrimSpace(h.Model+" "+h.Size))
 		}
 		j.Picks = append(j.Picks, k)
 	}
-	j.Open = append(j.Open, stageWords(t.Open)...)
 	if format == "json" {
 		return printJSON(c.out, j)
 	}
@@ -60,7 +63,7 @@ func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from,
 		fmt.Fprintf(c.out, "CLOSED for %s on the first or the last of these days\n", f)
 	}
 	if len(j.Picks) == 0 {
-		fmt.Fprintln(c.out, "no dressing of the guide serves for what is on in these days")
+		fmt.Fprintln(c.out, "nothing in the box for what is likely in these days")
 	}
 	for i, p := range j.Picks {
 		on := ""
@@ -70,10 +73,16 @@ func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from,
 		fmt.Fprintf(c.out, "%3d. %s%s\n     for %s; covers %s so far\n", i+1, p.Dressing, on, strings.Join(p.For, ", "), percent(p.Share))
 	}
 	if len(j.Picks) > 0 && j.Short {
-		fmt.Fprintf(c.out, "the list stops at %s: no dressing of the guide serves for the rest\n", percent(t.Covered/t.Sum))
+		fmt.Fprintf(c.out, "the list stops at %s: nothing in the box adds more\n", percent(t.Covered/t.Sum))
 	}
-	if len(j.Open) > 0 {
-		fmt.Fprintf(c.out, "not covered: %s\n", strings.Join(j.Open, ", "))
+	if len(j.Nothing) > 0 {
+		fmt.Fprintf(c.out, "nothing in the box for: %s\n", strings.Join(j.Nothing, ", "))
+	}
+	if len(j.Left) > 0 {
+		fmt.Fprintf(c.out, "left when the list stops: %s\n", strings.Join(j.Left, ", "))
+	}
+	if j.Few > 0 {
+		fmt.Fprintln(c.out, "a short box: a dressing for the group or its kin counts everywhere")
 	}
 	fmt.Fprintln(c.out, "each is the best next one; a shorter list may exist")
 	return nil
@@ -83,6 +92,19 @@ func stageWords(l []figures.FlyStage) []string {
 	out := []string{}
 	for _, s := range l {
 		out = append(out, s.Row.Fly.Name.S+" ("+string(s.Stage)+")")
+	}
+	return out
+}
+
+// forWords words what a dressing covers, and whether by its group or kin.
+func forWords(l []figures.TripFor) []string {
+	out := []string{}
+	for _, s := range l {
+		by := ""
+		if s.By != tying.ByFly {
+			by = ", by its " + string(s.By)
+		}
+		out = append(out, s.Row.Fly.Name.S+" ("+string(s.Stage)+by+")")
 	}
 	return out
 }

@@ -34,6 +34,12 @@ func Assign(d calendar.Day, flights []Moved, c Constants) int {
 	return beside
 }
 
+// FlightOn returns the place of the flight that speaks for a day: the one a record of that day belongs to, however
+// far off; -1 where there is none.
+func FlightOn(d calendar.Day, flights []Moved) int {
+	return Assign(d, flights, Constants{AssignWithin: calendar.Year})
+}
+
 // FlightDates is what the records say of one flight on a water.
 type FlightDates struct {
 	Protocol      string       // the one used; "" where no find has a known effort

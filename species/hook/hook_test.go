@@ -117,7 +117,7 @@ func TestSuggest(t *testing.T) {
 	table := shanks(t)
 	lengths := []float64{7.2, 7.4, 7.5, 7.5, 7.6, 7.8}
 	median := measure.Millimetres((lengths[2] + lengths[3]) / 2)
-	got := table.Suggest(median)
+	got := table.Suggest(median, "dun", "upwinged")
 	require.Len(t, got, 1, "a curved hook gets no suggestion")
 	assert.Equal(t, Suggestion{"Plain dry", Within, size(t, "16"), 7.3}, got[0])
 	assert.Equal(t, "one step larger", size(t, "14").From(got[0].Size).String())
@@ -227,4 +227,30 @@ func FuzzParseSizes(f *testing.F) {
 			t.Fatalf("%q gave %v", s, l)
 		}
 	})
+}
+
+// Which models are listed: those that serve the stage or the group, from their least body on, in the table's order.
+func TestModelsServe(t *testing.T) {
+	model := func(name string, from float64, forWhat ...string) Table {
+		return Table{{Model: name, Size: size(t, "12"), Shank: 9.5, For: forWhat, FromMM: from}, {Model: name, Size: size(t, "14"), Shank: 8.4}}
+	}
+	table := append(append(append(model("Z all", 0), model("Y dry", 0, "dun", "spinner", "adult")...), model("X long", 9, "sedge", "stonefly")...), model("A wet", 0, "nymph", "pupa")...)
+	for _, c := range []struct {
+		stage, group string
+		body         measure.Millimetres
+		want         []string
+	}{
+		{"dun", "upwinged", 9, []string{"Z all", "Y dry"}},
+		{"nymph", "upwinged", 9, []string{"Z all", "A wet"}},
+		{"adult", "sedge", 9, []string{"Z all", "Y dry", "X long"}},
+		{"adult", "sedge", 8.99, []string{"Z all", "Y dry"}},
+		{"pupa", "sedge", 9, []string{"Z all", "X long", "A wet"}},
+		{"larva", "midge", 9, []string{"Z all"}},
+	} {
+		var got []string
+		for _, s := range table.Suggest(c.body, c.stage, c.group) {
+			got = append(got, s.Model)
+		}
+		assert.Equal(t, c.want, got, "%s of %s, %v mm", c.stage, c.group, c.body)
+	}
 }

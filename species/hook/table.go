@@ -19,6 +19,8 @@ type Measured struct {
 	Shank  measure.Millimetres // 0 where not measured, as on a curved hook
 	Gape   measure.Millimetres // 0 where not measured
 	Curved bool                // a curved hook has no shank
+	For    []string            // stages or groups that the model serves; empty: all
+	FromMM float64             // the least body worth tying on it, mm; 0: any
 	By     string
 	On     calendar.Date
 }
@@ -45,7 +47,7 @@ type Suggestion struct {
 	Shank  measure.Millimetres // of Size; 0 unless Within
 }
 
-// Models names the straight models that have a shank measured, by name.
+// Models names the straight models that have a shank measured, in the order of the table.
 func (t Table) Models() []string {
 	var l []string
 	for _, h := range t {
@@ -53,8 +55,24 @@ func (t Table) Models() []string {
 			l = append(l, h.Model)
 		}
 	}
-	slices.Sort(l)
 	return l
+}
+
+// Serves reports whether a model is for a body of this length in this stage of a fly of this group: it names the
+// stage or the group, or neither any stage nor group, and the body is as long as it asks for.
+func (t Table) Serves(model, stage, group string, body measure.Millimetres) bool {
+	named, serves := false, false
+	for _, h := range t {
+		if h.Model != model {
+			continue
+		}
+		named = named || len(h.For) > 0
+		serves = serves || slices.Contains(h.For, stage) || slices.Contains(h.For, group)
+		if h.FromMM > 0 && measure.Round9(float64(body)-h.FromMM) < 0 {
+			return false
+		}
+	}
+	return serves || !named
 }
 
 // Shank is the shank of a size in a straight model, the mean where more than
@@ -68,14 +86,16 @@ func (t Table) Shank(model string, size Size) (measure.Millimetres, bool) {
 	return 0, false
 }
 
-// Suggest returns, for each straight model by name, the size whose shank comes
-// nearest to a length; a tie goes to the smaller hook. Curved hooks have no
+// Suggest returns, for each straight model that serves a stage of a group at this length, in the order of the
+// table, the size whose shank comes nearest to the body; a tie goes to the smaller hook. Curved hooks have no
 // shank and get none.
-func (t Table) Suggest(length measure.Millimetres) []Suggestion {
+func (t Table) Suggest(body measure.Millimetres, stage, group string) []Suggestion {
 	var l []Suggestion
 	for _, model := range t.Models() {
-		s, _ := t.SuggestIn(model, length)
-		l = append(l, s)
+		if t.Serves(model, stage, group, body) {
+			s, _ := t.SuggestIn(model, body)
+			l = append(l, s)
+		}
 	}
 	return l
 }

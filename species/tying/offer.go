@@ -11,11 +11,19 @@ import (
 	"guidegen/species/colour"
 )
 
-// Weights are the parts' weights in the score; they need not sum to 1.
-type Weights struct{ Size, Colour, Place, Named float64 }
+// Weights are the parts' weights in the score, which need not sum to 1, and the limits of what is offered.
+type Weights struct {
+	Size, Colour, Place, Named float64
+	OwnRatio                   float64 // best shank : body, either way, at most, of a dressing tied for the fly
+	OtherRatio                 float64 // the same of one for its group or its kin
+	MostDelta                  float64 // body ΔE₀₀ at most, of one for its group or its kin
+	KinScore                   float64 // least score of one for its kin
+}
 
-// Defaults are the weights of a guide that names none: our judgement.
-func Defaults() Weights { return Weights{Size: 0.35, Colour: 0.35, Place: 0.20, Named: 0.10} }
+// Defaults are the weights and limits of a guide that names none: our judgement.
+func Defaults() Weights {
+	return Weights{Size: 0.35, Colour: 0.35, Place: 0.20, Named: 0.10, OwnRatio: 1.40, OtherRatio: 1.25, MostDelta: 25, KinScore: 60}
+}
 
 // Part is one part of a score: its value, 0 to 1; its weight, 0 to 1, after
 // the parts without data have dropped out; and the points it brings, which
@@ -67,8 +75,8 @@ type Offer struct {
 
 // Advice is what a box holds for a natural.
 type Advice struct {
-	Offered   []Offer     // by score, then name
-	NotScored []NamedOnly // named, but neither size nor colour is known; by name
+	Offered   []Offer     // tied for it, for its group, for its kin; each class by score, then name
+	NotScored []NamedOnly // tied for it or its group, but neither size nor colour is known; by class, then name
 	RuledOut  []RuledOut  // only dressings that name the fly or its group; by name
 	Unknown   []Code      // habits that aren't known, and so rule nothing out
 }
@@ -79,38 +87,71 @@ type NamedOnly struct {
 	By   By
 }
 
-// Consider sorts a box for one natural. A dressing that names neither the fly
-// nor its group is offered by its size and colour, but not listed when it is
-// ruled out, can't be scored or scores nothing.
+// Consider sorts a box for one natural, in three classes: dressings tied for the fly in this stage, for its group,
+// and for another fly of its group. One of another group is passed over.
 func Consider(n Natural, box []Dressing, w Weights) Advice {
 	a := Advice{Unknown: n.unknown()}
 	for _, d := range box {
-		if _, ofStage := d.concerns(n); forTheOtherSex(ofStage, n) {
-			continue // tied for the other sex of this stage: nothing is said of it
+		by := d.class(n)
+		if r, other := d.otherCase(n, by); other {
+			a.RuledOut = append(a.RuledOut, RuledOut{d.Name, ByFly, []Reason{r}})
+			continue
 		}
-		by := strongest(d.For, n)
-		if reasons := d.against(n); len(reasons) > 0 {
-			if by != ByNone {
+		if by == ByNone {
+			continue
+		}
+		o := score(n, d, by, w)
+		if reasons := d.against(n, o, by, w); len(reasons) > 0 {
+			if by != ByKin {
 				a.RuledOut = append(a.RuledOut, RuledOut{d.Name, by, reasons})
 			}
 			continue
 		}
-		o := score(n, d, w)
 		switch {
-		case o.Size != nil || o.Colour != nil:
-			if settle(o.Score) > 0 { // else nothing in it agrees
-				a.Offered = append(a.Offered, o)
-			}
-		case by != ByNone:
+		case by != ByFly && o.bodyDelta() > w.MostDelta:
+		case by == ByKin && (o.Size == nil || o.Colour == nil || o.Place == nil || o.Place.Value == 0 || settle(o.Score) < w.KinScore):
+		case o.Size == nil && o.Colour == nil:
 			a.NotScored = append(a.NotScored, NamedOnly{d.Name, by})
+		case settle(o.Score) > 0: // else nothing in it agrees
+			a.Offered = append(a.Offered, o)
 		}
 	}
 	slices.SortStableFunc(a.Offered, func(x, y Offer) int {
-		return cmp.Or(cmp.Compare(settle(y.Score), settle(x.Score)), cmp.Compare(x.Name, y.Name))
+		return cmp.Or(x.Named.By.rank()-y.Named.By.rank(), cmp.Compare(settle(y.Score), settle(x.Score)), cmp.Compare(x.Name, y.Name))
 	})
-	slices.SortStableFunc(a.NotScored, func(x, y NamedOnly) int { return cmp.Compare(x.Name, y.Name) })
+	slices.SortStableFunc(a.NotScored, func(x, y NamedOnly) int {
+		return cmp.Or(x.By.rank()-y.By.rank(), cmp.Compare(x.Name, y.Name))
+	})
 	slices.SortStableFunc(a.RuledOut, func(x, y RuledOut) int { return cmp.Compare(x.Name, y.Name) })
 	return a
+}
+
+// Best is the best class that a box holds, ByNone where it holds nothing: a tying list takes no other.
+func (a Advice) Best() By {
+	best := ByNone
+	for _, o := range a.Offered {
+		if o.Named.By.rank() < best.rank() {
+			best = o.Named.By
+		}
+	}
+	for _, n := range a.NotScored {
+		if n.By == ByFly {
+			best = ByFly
+		}
+	}
+	return best
+}
+
+// bodyDelta is ΔE₀₀ of the bodies; 0 where not known.
+func (o Offer) bodyDelta() float64 {
+	if o.Colour != nil {
+		for _, p := range o.Colour.Parts {
+			if p.Name == Body {
+				return settle(p.DeltaE)
+			}
+		}
+	}
+	return 0
 }
 
 // score reckons
@@ -118,8 +159,8 @@ func Consider(n Natural, box []Dressing, w Weights) Advice {
 //	100 (w₁ size + w₂ colour + w₃ place + w₄ named) / (w₁ + w₂ + w₃ + w₄)
 //
 // over the parts that have data.
-func score(n Natural, d Dressing, w Weights) Offer {
-	o := Offer{Name: d.Name, Size: bySize(n, d), Colour: byColour(n, d), Place: byPlace(n, d), Named: byName(n, d)}
+func score(n Natural, d Dressing, by By, w Weights) Offer {
+	o := Offer{Name: d.Name, Size: bySize(n, d), Colour: byColour(n, d), Place: byPlace(n, d), Named: byName(by)}
 	type weighed struct {
 		*Part
 		weight float64
@@ -232,10 +273,9 @@ func byPlace(n Natural, d Dressing) *PlacePart {
 }
 
 // byName is 1 for the species, 0.5 for its group, else 0; it always has data.
-func byName(n Natural, d Dressing) NamedPart {
-	_, ofStage := d.concerns(n)
-	p := NamedPart{By: strongest(ofStage, n)}
-	switch p.By {
+func byName(by By) NamedPart {
+	p := NamedPart{By: by}
+	switch by {
 	case ByFly:
 		p.Value = 1
 	case ByGroup:

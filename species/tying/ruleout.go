@@ -3,7 +3,6 @@
 package tying
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -13,22 +12,21 @@ type Code string
 
 // The reasons, in the order they are given.
 const (
-	OtherStage     Code = "stage"            // it stands for another stage
+	OtherStage     Code = "stage"            // it imitates another stage of this fly
+	OtherSex       Code = "sex"              // it imitates the other sex
 	LaysUnderWater Code = "lays-under-water" // floating, in the film or on the surface, for a female that goes under to lay
 	CrawlsOut      Code = "crawls-out"       // a surface dun, for a fly that crawls out
-	OtherSize      Code = "size"             // every size misses the suggestion
+	OtherSize      Code = "size"             // its best hook's shank is far from the body
 )
 
-// Reason is a code with the data for its sentence. For OtherStage, Stages are
-// the dressing's. For OtherSize, Hook is the dressing's size that comes
-// nearest, Suggested what it came nearest to, and Steps by how many catalogue
-// steps it is larger (smaller if negative).
+// Reason is a code with the data for its sentence. For OtherStage, Stages are the dressing's; for OtherSex, Sex is.
+// For OtherSize, Hook is the dressing's that comes nearest and Body the fly's length in mm.
 type Reason struct {
-	Code      Code
-	Stages    []string
-	Hook      Hook
-	Suggested Hook
-	Steps     float64
+	Code   Code
+	Stages []string
+	Sex    string
+	Hook   Hook
+	Body   float64
 }
 
 // RuledOut is a dressing with every reason against it.
@@ -38,37 +36,45 @@ type RuledOut struct {
 	Reasons []Reason
 }
 
-// against lists what speaks against a dressing for a natural. A dressing that
-// is also fished elsewhere than at the surface is no surface dressing.
-func (d Dressing) against(n Natural) []Reason {
-	var out []Reason
-	all, ofStage := d.concerns(n)
-	if len(all) > 0 && len(ofStage) == 0 {
-		r := Reason{Code: OtherStage}
-		for _, s := range all {
-			for _, stage := range s.Stages {
-				if !slices.Contains(r.Stages, stage) {
-					r.Stages = append(r.Stages, stage)
-				}
+// otherCase tells of a dressing that names the fly, but in another stage or sex. One that is for its group in this
+// stage all the same isn't ruled out.
+func (d Dressing) otherCase(n Natural, by By) (Reason, bool) {
+	entries := d.elsewhere(n)
+	if len(entries) == 0 || by == ByFly || by == ByGroup {
+		return Reason{}, false
+	}
+	r := Reason{Code: OtherStage}
+	for _, s := range entries {
+		if n.Stage == "" || len(s.Stages) == 0 || slices.Contains(s.Stages, n.Stage) {
+			return Reason{Code: OtherSex, Sex: s.Sex}, true
+		}
+		for _, stage := range s.Stages {
+			if !slices.Contains(r.Stages, stage) {
+				r.Stages = append(r.Stages, stage)
 			}
 		}
-		out = append(out, r)
 	}
-	if d.floats() && n.layingMatters() && n.LaysUnder == Yes && !onlyMale(ofStage) {
+	return r, true
+}
+
+// against lists what speaks against a dressing for a natural. A dressing that
+// is also fished elsewhere than at the surface is no surface dressing.
+func (d Dressing) against(n Natural, o Offer, by By, w Weights) []Reason {
+	var out []Reason
+	if d.floats() && n.layingMatters() && n.LaysUnder == Yes {
 		out = append(out, Reason{Code: LaysUnderWater})
 	}
 	if d.onlyAt(Surface) && n.Stage == Dun && n.CrawlsOut == Yes {
 		out = append(out, Reason{Code: CrawlsOut})
 	}
-	if r, missed := d.misses(n); missed {
-		out = append(out, r)
+	most := w.OtherRatio
+	if by == ByFly {
+		most = w.OwnRatio
+	}
+	if p := o.Size; p != nil && settle(math.Abs(math.Log2(p.Hook.Shank/p.Length))) > settle(math.Log2(most)) {
+		out = append(out, Reason{Code: OtherSize, Hook: p.Hook, Body: p.Length})
 	}
 	return out
-}
-
-// onlyMale reports whether entries stand for males alone, which don't lay.
-func onlyMale(entries []StandsFor) bool {
-	return len(entries) > 0 && !slices.ContainsFunc(entries, func(s StandsFor) bool { return s.Sex != Male })
 }
 
 // layingMatters reports whether this is the stage that comes to the water only
@@ -76,27 +82,6 @@ func onlyMale(entries []StandsFor) bool {
 // orders is on the water at other times too, so only a female counts.
 func (n Natural) layingMatters() bool {
 	return n.Stage == Spinner && n.Sex != Male || n.Stage == Adult && n.Sex == Female
-}
-
-// misses reports whether all sizes lie more than one catalogue step from the
-// suggestion in every model that has one. Without sizes, or without any
-// suggestion, nothing is missed. The nearest pair is given; a tie goes to the
-// smaller hook, then to the model's name.
-func (d Dressing) misses(n Natural) (Reason, bool) {
-	r := Reason{Code: OtherSize}
-	found := false
-	for _, s := range n.Hooks {
-		for _, h := range d.Hooks {
-			steps := settle(h.Step - s.Step)
-			if !found || cmp.Or(
-				cmp.Compare(math.Abs(steps), math.Abs(r.Steps)),
-				cmp.Compare(h.Step, r.Hook.Step),
-				cmp.Compare(s.Model, r.Suggested.Model)) < 0 {
-				r.Hook, r.Suggested, r.Steps, found = h, s, steps, true
-			}
-		}
-	}
-	return r, found && math.Abs(r.Steps) > 1
 }
 
 // unknown lists the habits that would matter in this stage and aren't known.

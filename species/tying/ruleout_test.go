@@ -21,12 +21,12 @@ func TestNothingThatFloatsForAFemaleThatGoesUnder(t *testing.T) {
 	assert.Equal(t, LaysUnderWater, a.RuledOut[0].Reasons[0].Code)
 }
 
-func TestADressingOfTheOtherSexIsPassedOver(t *testing.T) {
+func TestADressingOfTheOtherSexIsRuledOut(t *testing.T) {
 	n := Natural{Fly: "olive", Groups: []string{"upwinged"}, Stage: Spinner, Sex: Male, Length: 8}
 	box := []Dressing{{Name: "for females", Hooks: []Hook{{"m", "16", 50, 8}}, For: []StandsFor{{Flies: []string{"olive"}, Stages: []string{Spinner}, Sex: Female}}}}
 	a := Consider(n, box, Defaults())
 	assert.Empty(t, a.Offered)
-	assert.Empty(t, a.RuledOut)
+	assert.Equal(t, []Reason{{Code: OtherSex, Sex: Female}}, a.RuledOut[0].Reasons)
 	n.Sex = Female
 	assert.Len(t, Consider(n, box, Defaults()).Offered, 1)
 }

@@ -4,7 +4,6 @@
 package tying
 
 import (
-	"cmp"
 	"slices"
 
 	"guidegen/species/colour"
@@ -30,7 +29,6 @@ type Tint struct {
 // WouldServe says what to aim at by size, level and colour.
 func WouldServe(n Natural) Aim {
 	a := Aim{Length: n.Length, Hooks: slices.Clone(n.Hooks), Levels: slices.Clone(n.Levels), Unknown: n.unknown()}
-	slices.SortStableFunc(a.Hooks, func(x, y Hook) int { return cmp.Compare(x.Model, y.Model) })
 	slices.Sort(a.Levels)
 	a.Levels = slices.Compact(a.Levels)
 	for _, p := range colourParts {
@@ -38,7 +36,7 @@ func WouldServe(n Natural) Aim {
 			a.Colours = append(a.Colours, Tint{name, lab})
 		}
 	}
-	for _, r := range (Dressing{Levels: []Level{Surface}}).against(n) {
+	for _, r := range (Dressing{Levels: []Level{Surface}}).against(n, Offer{}, ByFly, Defaults()) {
 		a.Avoid = append(a.Avoid, r.Code)
 	}
 	return a

@@ -42,7 +42,12 @@ type List struct {
 // fly-stages not covered yet, of their chances; ties go by name. It stops once
 // the given share of the sum over all that is due is covered, or where nothing
 // adds (sums compared to 1e-9).
-func Trip(due []Due, box []Covers, enough float64) List {
+func Trip(due []Due, box []Covers, enough float64) List { return greedy(due, box, enough, len(box)) }
+
+// Few is a short box: the n best dressings, however much they cover.
+func Few(due []Due, box []Covers, n int) List { return greedy(due, box, 1, n) }
+
+func greedy(due []Due, box []Covers, enough float64, most int) List {
 	var l List
 	place := map[string]int{}
 	open := make([]bool, len(due))
@@ -59,7 +64,7 @@ func Trip(due []Due, box []Covers, enough float64) List {
 			}
 		}
 	}
-	for settle(l.Covered) < settle(enough*l.Sum) {
+	for len(l.Picks) < most && settle(l.Covered) < settle(enough*l.Sum) {
 		best, most := -1, 0.0
 		for b := range box {
 			var adds float64

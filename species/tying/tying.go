@@ -110,82 +110,75 @@ type Dressing struct {
 	Colours map[string]colour.Lab
 }
 
-// StandsFor names flies and groups that a dressing copies, in which stages
-// (empty: any) and of which sex (empty: both).
+// StandsFor names flies and groups that a dressing imitates, in which stages (empty: any) and of which sex
+// (empty: both). Kin are the groups of the flies it names.
 type StandsFor struct {
-	Flies, Groups, Stages []string
-	Sex                   string
+	Flies, Groups, Kin, Stages []string
+	Sex                        string
 }
 
-func (s StandsFor) names(n Natural) By {
-	if slices.Contains(s.Flies, n.Fly) {
-		return ByFly
+// By is how a dressing imitates a natural: the class in which it is offered.
+type By string
+
+// A dressing names the fly in this stage, its group, another fly of its group, or none of these.
+const (
+	ByFly   By = "fly"
+	ByGroup By = "group"
+	ByKin   By = "kin"
+	ByNone  By = ""
+)
+
+// classes, the best first.
+var classes = []By{ByFly, ByGroup, ByKin, ByNone}
+
+func (b By) rank() int { return slices.Index(classes, b) }
+
+// admits reports whether an entry is of a natural's stage and sex.
+func (s StandsFor) admits(n Natural) bool {
+	return (n.Stage == "" || len(s.Stages) == 0 || slices.Contains(s.Stages, n.Stage)) && (n.Sex == "" || s.Sex == "" || s.Sex == n.Sex)
+}
+
+func (s StandsFor) by(n Natural) By {
+	within := func(groups []string) bool {
+		return slices.ContainsFunc(groups, func(g string) bool { return slices.Contains(n.Groups, g) })
 	}
-	for _, g := range s.Groups {
-		if slices.Contains(n.Groups, g) {
-			return ByGroup
-		}
+	switch {
+	case slices.Contains(s.Flies, n.Fly):
+		return ByFly
+	case within(s.Groups):
+		return ByGroup
+	case within(s.Kin):
+		return ByKin
 	}
 	return ByNone
 }
 
-func (s StandsFor) admits(stage string) bool {
-	return stage == "" || len(s.Stages) == 0 || slices.Contains(s.Stages, stage)
-}
-
-// By is how a dressing names a natural.
-type By string
-
-// A dressing names the species, its group, or neither.
-const (
-	ByFly   By = "fly"
-	ByGroup By = "group"
-	ByNone  By = ""
-)
-
-// strongest is the best of the ways in which entries name a natural.
-func strongest(entries []StandsFor, n Natural) By {
-	by := ByNone
-	for _, s := range entries {
-		switch s.names(n) {
-		case ByFly:
-			return ByFly
-		case ByGroup:
-			by = ByGroup
-		}
-	}
-	return by
-}
-
-// concerns returns the entries that name a natural or its group, or all where
-// none does, and those of them that are of its stage.
-func (d Dressing) concerns(n Natural) (all, ofStage []StandsFor) {
+// class is the best way in which a dressing imitates a natural in its stage and sex.
+func (d Dressing) class(n Natural) By {
+	best := ByNone
 	for _, s := range d.For {
-		if s.names(n) != ByNone {
-			all = append(all, s)
+		if by := s.by(n); s.admits(n) && by.rank() < best.rank() {
+			best = by
 		}
 	}
-	if all == nil {
-		all = d.For
-	}
-	for _, s := range all {
-		if s.admits(n.Stage) {
-			ofStage = append(ofStage, s)
+	return best
+}
+
+// elsewhere returns the entries that name the fly itself, in whatever stage and sex.
+func (d Dressing) elsewhere(n Natural) []StandsFor {
+	var l []StandsFor
+	for _, s := range d.For {
+		if slices.Contains(s.Flies, n.Fly) {
+			l = append(l, s)
 		}
 	}
-	return all, ofStage
+	return l
 }
 
 // floats reports whether a dressing is fished in the film or at the surface
 // and nowhere below.
 func (d Dressing) floats() bool {
 	return len(d.Levels) > 0 && !slices.ContainsFunc(d.Levels, func(x Level) bool { return x < Film })
-}
-
-// forTheOtherSex reports whether every entry that could speak for a natural
-// stands for the other sex.
-func forTheOtherSex(entries []StandsFor, n Natural) bool {
-	return n.Sex != "" && len(entries) > 0 && !slices.ContainsFunc(entries, func(s StandsFor) bool { return s.Sex == "" || s.Sex == n.Sex })
 }
 
 // onlyAt reports whether a dressing is fished at one level and nowhere else.

@@ -66,7 +66,9 @@ func TestHabitsRuleOut(t *testing.T) {
 		{"spent on the surface", with(olive(Spinner), under), dressing("x", copies(Spinner), Surface), []Code{LaysUnderWater}},
 		{"spent, female", with(olive(Spinner), func(n *Natural) { n.LaysUnder, n.Sex = Yes, Female }), dressing("x", copies(Spinner), Surface), []Code{LaysUnderWater}},
 		{"spent, male", with(olive(Spinner), func(n *Natural) { n.LaysUnder, n.Sex = Yes, Male }), dressing("x", copies(Spinner), Surface), nil},
-		{"a dressing of the male", with(olive(Spinner), under), dressing("x", StandsFor{Flies: []string{"olive"}, Stages: []string{Spinner}, Sex: Male}, Surface), nil},
+		{"a dressing of the male for a female", with(olive(Spinner), func(n *Natural) { n.Sex = Female }),
+			dressing("x", StandsFor{Flies: []string{"olive"}, Stages: []string{Spinner}, Sex: Male}, Surface), []Code{OtherSex}},
+		{"of the male, for both", olive(Spinner), dressing("x", StandsFor{Flies: []string{"olive"}, Stages: []string{Spinner}, Sex: Male}, Surface), nil},
 		{"a wet spent fly", with(olive(Spinner), under), dressing("x", copies(Spinner), Midwater), nil},
 		{"fished wet too", with(olive(Spinner), under), dressing("x", copies(Spinner), Surface, Midwater), nil},
 		{"level not given", with(olive(Spinner), under), dressing("x", copies(Spinner)), nil},
@@ -78,10 +80,11 @@ func TestHabitsRuleOut(t *testing.T) {
 		{"crawls out", with(olive(Dun), func(n *Natural) { n.CrawlsOut = Yes }), dressing("x", copies(Dun), Surface), []Code{CrawlsOut}},
 		{"crawls out, spinner", with(olive(Spinner), func(n *Natural) { n.CrawlsOut = Yes }), dressing("x", copies(Spinner), Surface), nil},
 		{"crawls out, nymph", with(olive("nymph"), func(n *Natural) { n.CrawlsOut = Yes }), dressing("x", copies("nymph"), Surface), nil},
-		{"both reasons", with(olive(Dun), func(n *Natural) { n.CrawlsOut = Yes }), dressing("x", copies(Spinner), Surface), []Code{OtherStage, CrawlsOut}},
 	} {
-		assert.Equal(t, c.want, codes(c.d.against(c.n)), c.name)
 		a := Consider(c.n, []Dressing{c.d}, Defaults())
+		if len(a.RuledOut) > 0 {
+			assert.Equal(t, c.want, codes(a.RuledOut[0].Reasons), c.name)
+		}
 		assert.Equal(t, c.want == nil, len(a.RuledOut) == 0, c.name)
 		assert.Equal(t, c.want == nil, len(a.NotScored) == 1, c.name)
 	}
@@ -98,69 +101,162 @@ func TestUnknownHabits(t *testing.T) {
 
 func TestReasonsCarryTheirData(t *testing.T) {
 	n := olive(Dun)
-	n.Hooks = plain("16")
-	d := dressing("x", copies("nymph", Spinner))
-	d.Hooks = plain("10", "12")
-	assert.Equal(t, []Reason{
-		{Code: OtherStage, Stages: []string{"nymph", Spinner}},
-		{Code: OtherSize, Hook: plain("12")[0], Suggested: plain("16")[0], Steps: 2},
-	}, d.against(n))
+	n.Length = 6
+	nymph, far := dressing("nymph", copies("nymph", Spinner)), dressing("far", copies(Dun), Surface)
+	far.Hooks = plain("10", "12")
+	a := Consider(n, []Dressing{nymph, far}, Defaults())
+	assert.Equal(t, []RuledOut{
+		{"far", ByFly, []Reason{{Code: OtherSize, Hook: plain("12")[0], Body: 6}}},
+		{"nymph", ByFly, []Reason{{Code: OtherStage, Stages: []string{"nymph", Spinner}}}},
+	}, a.RuledOut)
 }
 
+// The best hook's shank against the body, either way: at most 1.40 of the fly's own, 1.25 of others.
 func TestSizesRuleOut(t *testing.T) {
-	other := Hook{Model: "Long shank", Size: "14", Step: -7, Shank: 9.9}
 	for _, c := range []struct {
-		name      string
-		suggested []Hook
-		sizes     []Hook
-		want      bool
+		body, shank float64
+		own, group  bool // passes
 	}{
-		{"the same", plain("16"), plain("16"), false},
-		{"one step", plain("16"), plain("14"), false},
-		{"two steps larger", plain("16"), plain("12"), true},
-		{"two steps smaller", plain("16"), plain("20"), true},
-		{"one of them near", plain("16"), plain("10", "12", "14"), false},
-		{"near in another model", append(plain("18"), other), plain("12"), false},
-		{"far in both", append(plain("18"), other), plain("10"), true},
-		{"no suggestion", nil, plain("10"), false},
-		{"no sizes", plain("16"), nil, false},
-		{"no shank known", plain("16"), []Hook{{Size: "12", Step: -6}}, true},
+		{7.3, 7.3, true, true}, {6, 7.5, true, true}, {6, 7.51, true, false}, {6, 8.4, true, false}, {6, 8.41, false, false},
+		{7.5, 6, true, true}, {7.51, 6, true, false}, {8.4, 6, true, false}, {8.41, 6, false, false}, {0, 20, true, true},
 	} {
-		n, d := olive(Dun), dressing("x", copies(Dun))
-		n.Hooks, d.Hooks = c.suggested, c.sizes
-		assert.Equal(t, c.want, len(d.against(n)) == 1, c.name)
+		n := olive(Dun)
+		n.Length = c.body
+		own, group := dressing("x", copies(Dun), Surface), dressing("x", StandsFor{Groups: []string{"upwinged"}, Stages: []string{Dun}}, Surface)
+		for _, x := range []struct {
+			d    Dressing
+			want bool
+		}{{own, c.own}, {group, c.group}} {
+			x.d.Hooks = []Hook{{"A", "14", -7, c.shank}, {"A", "6", -3, 40}}
+			a := Consider(n, []Dressing{x.d}, Defaults())
+			assert.Equal(t, x.want, len(a.RuledOut) == 0, "%v on %v", c.body, c.shank)
+			assert.Equal(t, x.want, len(a.Offered)+len(a.NotScored) == 1, "%v on %v", c.body, c.shank)
+		}
 	}
 }
 
-// Only dressings that name the fly or its group are listed as ruled out.
-func TestWhoIsListed(t *testing.T) {
+// The three classes, and who is passed over, offered, listed and ruled out.
+func TestClasses(t *testing.T) {
 	n := olive(Dun)
 	n.Length = 7.5
+	n.Colours = map[string]colour.Lab{Body: blue}
 	named := func(name string, s StandsFor, sizes ...string) Dressing {
 		d := dressing(name, s, Surface)
 		d.Hooks = plain(sizes...)
+		if len(sizes) > 0 {
+			d.Colours = map[string]colour.Lab{Body: blue1}
+		}
 		return d
 	}
-	group := StandsFor{Groups: []string{"upwinged"}, Stages: []string{"nymph"}}
-	a := Consider(n, []Dressing{
-		named("stranger of this stage", StandsFor{Flies: []string{"caddis"}, Stages: []string{Dun}}, "16"),
-		named("stranger of another", StandsFor{Flies: []string{"caddis"}, Stages: []string{"pupa"}}, "16"),
-		named("stranger without data", StandsFor{Flies: []string{"caddis"}, Stages: []string{Dun}}),
-		named("group's nymph", group, "16"),
-		named("b without data", copies(Dun)),
-		named("a without data", StandsFor{Groups: []string{"upwinged"}}),
-		// The species as a nymph, the group as a dun: for the dun it names the group.
-		{Name: "two entries", For: []StandsFor{copies("nymph"), {Groups: []string{"upwinged"}, Stages: []string{Dun}}}, Hooks: plain("16"), Levels: []Level{Surface}},
-	}, Defaults())
-	require.Len(t, a.Offered, 2)
-	assert.Equal(t, "two entries", a.Offered[0].Name)
-	assert.Equal(t, ByGroup, a.Offered[0].Named.By)
-	assert.Equal(t, "stranger of this stage", a.Offered[1].Name)
-	assert.Equal(t, ByNone, a.Offered[1].Named.By)
-	assert.Equal(t, []NamedOnly{{"a without data", ByGroup}, {"b without data", ByFly}}, a.NotScored)
-	require.Len(t, a.RuledOut, 1)
-	assert.Equal(t, "group's nymph", a.RuledOut[0].Name)
-	assert.Equal(t, ByGroup, a.RuledOut[0].Named)
+	group := func(stages ...string) StandsFor { return StandsFor{Groups: []string{"upwinged"}, Stages: stages} }
+	kin := func(stages ...string) StandsFor {
+		return StandsFor{Flies: []string{"another olive"}, Kin: []string{"upwinged"}, Stages: stages}
+	}
+	off := func(d Dressing, lab colour.Lab) Dressing {
+		d.Colours = map[string]colour.Lab{Body: lab}
+		return d
+	}
+	black := colour.Lab{L: 5}
+	for _, c := range []struct {
+		d    Dressing
+		want string
+	}{
+		{named("own", copies(Dun), "16"), "fly"},
+		{named("own of any stage", copies(), "16"), "fly"},
+		{named("group's", group(Dun), "16"), "group"},
+		{named("kin's", kin(Dun), "16"), "kin"},
+		{named("stranger's", StandsFor{Flies: []string{"a sedge"}, Kin: []string{"sedge"}, Stages: []string{Dun}}, "16"), ""},
+		{named("kin's nymph", kin("nymph"), "16"), ""},
+		{named("group's nymph", group("nymph"), "16"), ""},
+		{named("own without data", copies(Dun)), "fly, no score"},
+		{named("group's without data", group()), "group, no score"},
+		{named("kin's without data", kin(Dun)), ""},
+		{off(named("own, another colour", copies(Dun), "16"), black), "fly"},
+		{off(named("group's, another colour", group(Dun), "16"), black), ""},
+		{named("own nymph", copies("nymph"), "16"), "ruled out"},
+		{named("group's, too large", group(Dun), "10"), "ruled out"},
+		{named("kin's, too large", kin(Dun), "10"), ""},
+		// The species as a nymph, the group as a dun: for the dun it is the group's.
+		{Dressing{Name: "two entries", For: []StandsFor{copies("nymph"), group(Dun)}, Hooks: plain("16"), Levels: []Level{Surface}}, "group"},
+		{Dressing{Name: "own nymph, kin's dun", For: []StandsFor{copies("nymph"), kin(Dun)}, Hooks: plain("16"), Levels: []Level{Surface}}, "ruled out"},
+	} {
+		a := Consider(n, []Dressing{c.d}, Defaults())
+		got := ""
+		for _, o := range a.Offered {
+			got += string(o.Named.By)
+		}
+		for _, o := range a.NotScored {
+			got += string(o.By) + ", no score"
+		}
+		for range a.RuledOut {
+			got += "ruled out"
+		}
+		assert.Equal(t, c.want, got, c.d.Name)
+	}
+}
+
+// Kin is offered from a score of 60, with size and colour known and a place that counts.
+func TestKinIsOfferedSparingly(t *testing.T) {
+	n := olive(Dun)
+	n.Length = 7.3
+	n.Colours = map[string]colour.Lab{Body: blue}
+	d := dressing("x", StandsFor{Flies: []string{"another"}, Kin: []string{"upwinged"}, Stages: []string{Dun}}, Surface)
+	d.Hooks, d.Colours = plain("16"), map[string]colour.Lab{Body: blue}
+	offered := func(n Natural, d Dressing) bool { return len(Consider(n, []Dressing{d}, Defaults()).Offered) == 1 }
+	assert.True(t, offered(n, d), "100 (0.35 + 0.35 + 0.20) = 90")
+	deep, none, unsized, colourless := d, d, d, d
+	deep.Levels, none.Levels, unsized.Hooks, colourless.Colours = []Level{Bottom}, nil, nil, nil
+	for what, x := range map[string]Dressing{"two levels away": deep, "level not known": none, "no size": unsized, "no colour": colourless} {
+		assert.False(t, offered(n, x), what)
+	}
+	n.Length = 7.3 / 1.25 // size 1 - log2(1.25)/0.5 = 0.356: 100 (0.1246 + 0.35 + 0.20) = 67.5
+	assert.True(t, offered(n, d))
+	n.Levels = []Level{Film} // 57.5
+	assert.False(t, offered(n, d))
+}
+
+// Own first, then group, then kin, whatever the score; the best class alone fills a tying list.
+func TestClassesComeInOrder(t *testing.T) {
+	n := olive(Dun)
+	n.Length, n.Colours = 7.3, map[string]colour.Lab{Body: blue}
+	var box []Dressing
+	for _, x := range []struct {
+		name string
+		s    StandsFor
+		size string
+	}{
+		{"kin", StandsFor{Flies: []string{"another"}, Kin: []string{"upwinged"}}, "16"},
+		{"group", StandsFor{Groups: []string{"upwinged"}}, "16"},
+		{"own", copies(Dun), "18"},
+	} {
+		d := dressing(x.name, x.s, Surface)
+		d.Hooks, d.Colours = plain(x.size), n.Colours
+		box = append(box, d)
+	}
+	order := func(box []Dressing) (l []string) {
+		for _, o := range Consider(n, box, Defaults()).Offered {
+			l = append(l, o.Name)
+		}
+		return l
+	}
+	assert.Equal(t, []string{"own", "group", "kin"}, order(box))
+	assert.Equal(t, ByFly, Consider(n, box, Defaults()).Best())
+	assert.Equal(t, ByGroup, Consider(n, box[:2], Defaults()).Best())
+	assert.Equal(t, ByKin, Consider(n, box[:1], Defaults()).Best())
+	assert.Equal(t, ByNone, Consider(n, nil, Defaults()).Best())
+	bare := []Dressing{dressing("own without data", copies(Dun)), dressing("group's without data", StandsFor{Groups: []string{"upwinged"}})}
+	assert.Equal(t, ByFly, Consider(n, append(bare, box[1]), Defaults()).Best(), "tied for it, no score")
+	assert.Equal(t, ByGroup, Consider(n, append(bare[1:], box[1]), Defaults()).Best())
+	assert.Equal(t, ByNone, Consider(n, bare[1:], Defaults()).Best(), "a group's without a score covers nothing")
+}
+
+// The rules' worked example: body 7.5 mm, hooks of 8.4 and 7.3: size 0.922. Body ΔE 12, hackle against legs ΔE 20:
+// colour 0.633. Same level, its group: 79.4.
+func TestScoreOfTheRulesExample(t *testing.T) {
+	size := bySize(Natural{Length: 7.5}, Dressing{Hooks: plain("14", "16")})
+	assert.InDelta(t, 0.922, size.Value, 5e-4)
+	assert.InDelta(t, 0.633, (2*(1-12.0/40)+(1-20.0/40))/3, 5e-4)
+	assert.InDelta(t, 79.4, 100*(0.35*size.Value+0.35*0.633333+0.20+0.10*0.5), 0.05)
 }
 
 // By hand, with all four parts: 18 of 6.2 mm for a fly of 6.5 mm is
@@ -206,8 +302,7 @@ func TestScoreAtTheEdges(t *testing.T) {
 	o := Consider(n, []Dressing{d}, Defaults()).Offered[0]
 	assert.InDelta(t, 100, o.Score, 1e-9, "all that is known agrees")
 	n.Length = 1
-	o = Consider(n, []Dressing{d}, Defaults()).Offered[0]
-	assert.Zero(t, o.Size.Value, "floored")
+	assert.Zero(t, bySize(n, d).Value, "floored")
 	// 7 mm lies between shanks of 4.9 and 10 on the log scale: the smaller hook.
 	n.Length = 7
 	d.Hooks = []Hook{{"A", "10", -5, 10}, {"A", "20", -10, 4.9}, {"B", "?", 0, 0}}
@@ -260,8 +355,8 @@ func TestScoreIsSound(t *testing.T) {
 		}
 		n := olive(Dun)
 		n.Levels, n.Colours = levels("natural"), lab("natural")
-		n.Length = rapid.SampledFrom([]float64{0, 3, 7.3, 20}).Draw(t, "length")
-		d := dressing("x", rapid.SampledFrom([]StandsFor{copies(Dun), {}, {Groups: []string{"upwinged"}}}).Draw(t, "for"), levels("dressing")...)
+		n.Length = rapid.SampledFrom([]float64{0, 6, 7.3, 8}).Draw(t, "length")
+		d := dressing("x", rapid.SampledFrom([]StandsFor{copies(Dun), {Kin: []string{"upwinged"}}, {Groups: []string{"upwinged"}}}).Draw(t, "for"), levels("dressing")...)
 		d.Colours = lab("dressing")
 		if rapid.Bool().Draw(t, "sized") {
 			d.Hooks = plain("14", "18")
@@ -303,7 +398,7 @@ func TestWouldServe(t *testing.T) {
 	n.Colours = map[string]colour.Lab{Tail: blue, Legs: blue1, Body: blue3, "eyes": blue}
 	assert.Equal(t, Aim{
 		Length:  6.5,
-		Hooks:   []Hook{{Model: "A", Size: "18"}, {Model: "B", Size: "16"}},
+		Hooks:   []Hook{{Model: "B", Size: "16"}, {Model: "A", Size: "18"}},
 		Levels:  []Level{Bottom, Film},
 		Colours: []Tint{{Body, blue3}, {Legs, blue1}, {Tail, blue}},
 		Avoid:   []Code{LaysUnderWater},
@@ -328,12 +423,14 @@ func TestLevelWords(t *testing.T) {
 // What scores nothing is no offer: nothing in it agrees.
 func TestNothingIsOfferedThatScoresNothing(t *testing.T) {
 	n := olive(Dun)
-	n.Colours = map[string]colour.Lab{Body: {L: 0}}
-	d := dressing("white", StandsFor{Flies: []string{"other"}}, Bottom)
-	d.Colours = map[string]colour.Lab{Body: {L: 100}}
-	a := Consider(n, []Dressing{d}, Defaults())
+	n.Colours = map[string]colour.Lab{Wing: {L: 0}}
+	w := Defaults()
+	w.Named = 0
+	d := dressing("white", copies(Dun), Bottom)
+	d.Colours = map[string]colour.Lab{Wing: {L: 100}}
+	a := Consider(n, []Dressing{d}, w)
 	assert.Empty(t, a.Offered)
 	assert.Empty(t, a.RuledOut)
 	d.Levels = []Level{Film}
-	assert.Len(t, Consider(n, []Dressing{d}, Defaults()).Offered, 1)
+	assert.Len(t, Consider(n, []Dressing{d}, w).Offered, 1)
 }

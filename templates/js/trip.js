@@ -48,24 +48,25 @@
   function within(d, a, b) { return forward(a, d) <= forward(a, b); }
   function touch(run, from, to) { return within(from, run[0], run[1]) || within(run[0], from, to); }
 
-  // plan gathers what is due in the days from..to and what serves for it, as build/figures/trip.go
-  // does, and builds the list; each pick has its hooks too, largest first.
+  function runAt(runs, day) { return runs.filter(function (r) { return r[0] <= day && day <= r[1]; })[0]; }
+
+  // plan gathers what is due in the days from..to and what covers it, looked up as build/figures/trip.go
+  // has it, and builds the list; each pick has its hooks too, largest first.
   function plan(data, from, to) {
-    var due = [], box = {}, stages = {};
+    var due = [], box = {}, stages = {}, middle = (from - 1 + Math.floor(forward(from, to) / 2)) % 365 + 1;
     data.flies.forEach(function (f) {
       if (!f.on.some(function (r) { return touch(r, from, to); })) return;
-      var chance = 0;
+      var chance = 0, flight = runAt(f.f, middle)[2];
       for (var n = forward(from, to); n >= 0; n--) chance = Math.max(chance, f.c[(from - 1 + n) % 365]);
-      var flying = f.f.map(function (r) { return touch(r, from, to); });
-      var none = flying.indexOf(true) < 0; // no flight can be told from the others then
       f.st.forEach(function (s) {
         due.push({ id: s.id, chance: chance / 1000 });
         stages[s.id] = { fly: f, stage: s };
         s.d.forEach(function (line) {
-          if (!none && !flying[line[1]]) return;
-          var b = box[line[0]] || (box[line[0]] = { dressing: data.dressings[line[0]], name: data.dressings[line[0]].n, for: [], hooks: {} });
+          if (flight >= 0 && line[1] !== flight) return;
+          var b = box[line[0]] || (box[line[0]] = { dressing: data.dressings[line[0]], name: data.dressings[line[0]].n, for: [], hooks: {}, by: {} });
           if (b.for.indexOf(s.id) < 0) b.for.push(s.id);
-          if (line[2] >= 0) (b.hooks[s.id] || (b.hooks[s.id] = [])).push(line[2]);
+          b.by[s.id] = line[3];
+          b.hooks[s.id] = line[2] < 0 ? [] : [line[2]];
         });
       });
     });
@@ -78,6 +79,9 @@
       p.hooks = seen.map(function (h) { return data.hooks[h]; }).sort(function (a, b) { return b.s - a.s; });
     });
     l.stages = stages;
+    var has = function (id) { return Object.keys(box).some(function (k) { return box[k].for.indexOf(id) >= 0; }); };
+    l.nothing = l.open.filter(function (id) { return !has(id); });
+    l.left = l.open.filter(has);
     return l;
   }
 
@@ -91,15 +95,15 @@
   var says = document.getElementById('trip-says'), out = document.getElementById('trip-list');
 
   // Flies, each with its stages: "Iron blue (dun, spinner)".
-  function flies(ids, stages) {
+  function flies(ids, stages, by) {
     var order = [], words = new Map(), span = document.createDocumentFragment();
     ids.forEach(function (id) {
-      var s = stages[id];
+      var s = stages[id], how = by && by[id];
       if (!words.has(s.fly)) {
         words.set(s.fly, []);
         order.push(s.fly);
       }
-      words.get(s.fly).push(s.stage.w);
+      words.get(s.fly).push(s.stage.w + (how ? ' ' + kit.say(how === 1 ? 'trip.by_group' : 'trip.by_kin') : ''));
     });
     order.forEach(function (f, i) {
       if (i) span.append('; ');
@@ -124,7 +128,7 @@
       p.hooks.forEach(function (h, i) { hooks.append(i ? ', ' : '', kit.make('span', { class: 'nowrap' }, h.t)); });
       if (!p.hooks.length) hooks.append(kit.say('trip.no_hook'));
       body.append(kit.make('tr', {}, kit.make('th', { scope: 'row' }, kit.make('a', { href: p.box.dressing.h }, p.name)),
-        hooks, kit.make('td', {}, flies(p.for, l.stages)), kit.make('td', {}, share)));
+        hooks, kit.make('td', {}, flies(p.for, l.stages, p.box.by)), kit.make('td', {}, share)));
     });
     var words = kit.say('trip.table', { when: when });
     return kit.make('div', { class: 'scroll', role: 'region', tabindex: '0', 'aria-label': words },
@@ -151,7 +155,9 @@
       : kit.say(due ? 'trip.nothing_serves' : 'trip.nothing_on');
     if (l.picks.length) out.append(table(l, when));
     if (l.picks.length && l.short) out.append(kit.make('p', {}, kit.say('trip.short', { share: kit.percent(Math.round(l.covered / l.sum * 1000)) })));
-    if (l.open.length) out.append(kit.make('p', {}, kit.say('trip.open'), ' ', flies(l.open, l.stages)));
+    ['nothing', 'left'].forEach(function (k) {
+      if (l[k].length) out.append(kit.make('p', {}, kit.say('trip.' + k), ' ', flies(l[k], l.stages)));
+    });
     kit.keep('guide-trip', [from.value, to.value]);
   }
 
