@@ -338,8 +338,17 @@ func (p *Printer) claimed(r species.Length, b content.Basis) Range {
 	return p.lengths(float64(r.Low), float64(r.High), accountDigits(float64(r.Low), float64(r.High)), b)
 }
 
-// hookGround says which length a hook rests on.
+// hookGround says which length a hook rests on, and how the body was had from it.
 func (p *Printer) hookGround(g figures.HookGround) string {
+	from := p.lengthFrom(g)
+	if g.Share > 0 {
+		return p.words.Plain("size_from.share", "from", from, "body", p.words.amount(p.length(g.Length, 1, g.Basis)),
+			"share", content.Decimal(g.Share, 2), "overall", p.words.amount(p.length(g.Overall, 1, g.Basis)))
+	}
+	return from
+}
+
+func (p *Printer) lengthFrom(g figures.HookGround) string {
 	switch g.From {
 	case figures.FromWater:
 		return p.words.Plain("size_from.water", "n", strconv.Itoa(g.N))

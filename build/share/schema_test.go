@@ -216,7 +216,7 @@ func TestOddGuidesHoldToTheSchema(t *testing.T) {
 		{"moved by a rule that lacks its values", "species/little-fly.md", "abundance: frequent}", "abundance: frequent, moves: warmth}"},
 		{"not moved", "species/little-fly.md", "abundance: frequent}", "abundance: frequent, moves: nothing}"},
 		{"dates of its own", "rivers/orua.yaml", "Little fly: frequent", "Little fly: {from: 1 Nov, to: 2 Feb}"},
-		{"far north", "rivers/orua.yaml", "45.1 S, 168.7 E", "78.2 N, 15.6 E"},
+		{"far south", "rivers/orua.yaml", "45.1 S, 168.7 E", "78.2 S, 15.6 E"},
 		{"hours against the sun", "species/little-fly.md", "group: upwinged", "group: upwinged\nhours: {dun: sunset-2h to sunset+30min}"},
 		{"without a place", "rivers/orua.yaml", "place: 45.1 S, 168.7 E\n", ""},
 		{"two months of temperature", "rivers/orua.yaml", "flies:", "temperature: {unit: °C, months: [3, ~, ~, ~, ~, ~, 12, ~, ~, ~, ~, ~]}\nflies:"},

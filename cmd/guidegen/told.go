@@ -90,6 +90,8 @@ type toldStage struct {
 	Length    float64        `json:"length_mm,omitempty"`
 	Measured  int            `json:"measured,omitempty"`
 	From      string         `json:"length_from,omitempty"`
+	Overall   float64        `json:"overall,omitempty"` // the length that the body is a share of
+	Share     float64        `json:"body_share,omitempty"`
 	Hooks     []toldHook     `json:"hooks"`
 	Dressings []toldDressing `json:"dressings"`
 	Named     []string       `json:"named_not_scored,omitempty"` // dressings of which neither size nor colour is known
@@ -222,7 +224,7 @@ func rests(row *figures.Row, m figures.MonthHere) []share {
 
 func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calendar.Date) toldStage {
 	t := toldStage{Stage: string(s.Stage), Sex: string(s.Sex), Flight: s.Flight, Hours: []string{}, Hooks: []toldHook{}, Dressings: []toldDressing{},
-		Length: content.Round9(s.Length.Length), Measured: s.Length.N, From: s.Length.From}
+		Length: content.Round9(s.Length.Length), Measured: s.Length.N, From: s.Length.From, Overall: content.Round9(s.Length.Overall), Share: content.Round9(s.Length.Share)}
 	for _, h := range row.HoursOn(date, s.Stage, s.Sex, s.Flight) {
 		t.Hours = append(t.Hours, tell.hours(h.Stretch))
 		for _, o := range h.Others {
@@ -417,7 +419,11 @@ func (s toldStage) print(w io.Writer, tell teller) {
 		if s.Measured > 0 {
 			from = fmt.Sprintf("%d measured, %s", s.Measured, s.From)
 		}
-		parts = append(parts, fmt.Sprintf("%s (%s)", tell.length(s.Length), from))
+		said := fmt.Sprintf("%s (%s)", tell.length(s.Length), from)
+		if s.Share > 0 {
+			said = fmt.Sprintf("body about %s (%s of %s overall, %s)", tell.length(s.Length), content.Decimal(s.Share, 2), tell.length(s.Overall), from)
+		}
+		parts = append(parts, said)
 	}
 	for _, h := range s.Hooks {
 		parts = append(parts, h.Model+" "+h.Size)
