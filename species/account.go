@@ -30,7 +30,6 @@ type Account struct {
 	Water      []content.Text // kinds of water, in the guide's words
 
 	Flights  []Flight // in the order written
-	Form     string   // hawthorn, smut or gnat, where the group alone can't draw it
 	FishMeet []Met    // replaces the group's; empty where the account doesn't say
 	Emerges  Claims[Emergence]
 	Lays     Claims[Laying]

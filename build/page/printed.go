@@ -328,8 +328,12 @@ type OutlineView struct {
 // outline shows a fly at the length that its hook goes by, drawn simply: it has to come through any
 // copier.
 func (p *Printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineView, bool) {
-	d := p.album.Fly(f, s.Stage, s.Sex).To(s.Hook.Length)
-	if !d.Known() || d.LengthMM == 0 || s.Hook.Length <= 0 {
+	if s.Hook.Length <= 0 {
+		return OutlineView{}, false
+	}
+	long := p.drawnLength(f, s)
+	d := p.album.Fly(f, s.Stage, s.Sex).To(long)
+	if !d.Known() || d.LengthMM == 0 {
 		return OutlineView{}, false
 	}
 	who := p.caseOf(s.Stage, s.Sex, "")
@@ -337,9 +341,21 @@ func (p *Printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineVie
 		who = p.caseOf(s.Stage, s.Sex, s.Flight) // no flight: all alike
 	}
 	css := func(mm float64) string { return strconv.FormatFloat(mm, 'f', 2, 64) + "mm" }
-	return OutlineView{Fly: f.Name.S, Case: who, Length: p.length(s.Hook.Length, 1, s.Hook.Basis), From: p.measured(s.Hook),
+	return OutlineView{Fly: f.Name.S, Case: who, Length: p.length(long, 1, s.Hook.Basis), From: p.measured(s.Hook),
 		Src: p.deps.Site.Link(at, d.Small), Alt: p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who),
 		Wide: css(d.WidthMM), High: css(d.HeightMM), wide: d.WidthMM, high: d.HeightMM}, true
+}
+
+// drawnLength is the length that a fly is drawn at: overall at rest where that is the habit, else the body. A fly of
+// which only the body is known is as long overall as its group's share says.
+func (p *Printer) drawnLength(f *figures.Fly, s figures.Size) float64 {
+	if f.Group.Habit(s.Stage) != species.Overall {
+		return s.Hook.Length
+	}
+	if s.Hook.Share > 0 {
+		return s.Hook.Overall
+	}
+	return s.Hook.Length / p.book.Edition.Constants.Share(string(f.Group))
 }
 
 // measured says what a length is.
