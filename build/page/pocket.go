@@ -82,7 +82,7 @@ const (
 	pocketStrips  = 73.0 // height of the strips
 	stripHeight   = 3.9  // of one, and of a further line of its name
 	pocketName    = 25   // characters of a fly's name beside its strip
-	pocketStages  = 178.0
+	pocketStages  = 175.0
 	pocketTies    = 178.0
 	lineHeight    = 2.97 // of a line in a table
 	rowPadding    = 0.45

@@ -296,7 +296,7 @@ func TestTripPage(t *testing.T) {
 	require.True(t, trip.Short)
 	eval[string](t, ctx, rows+`('2026-06-01', '2026-06-30')`)
 	assert.Contains(t, eval[string](t, ctx, `document.getElementById('trip-list').textContent`),
-		fmt.Sprintf("The list stops at %.0f\u00a0%%: no dressing of the guide serves for the rest.", 100*trip.Covered/trip.Sum))
+		fmt.Sprintf("The list stops at %.0f\u00a0%%: nothing in the box adds more.", 100*trip.Covered/trip.Sum))
 	assert.Equal(t, "0|The second date lies before the first.", eval[string](t, ctx, rows+`('2026-05-18', '2026-05-17')`))
 	assert.Equal(t, "0|Choose two dates.", eval[string](t, ctx, rows+`('', '2026-05-17')`))
 	assert.False(t, eval[bool](t, ctx, `document.getElementById('by-month').open`))
@@ -405,7 +405,7 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	assert.Equal(t, "2026-05-21", events[0].When.From.String())
 	assert.Equal(t, 50.0, events[0].Effort.Amount)
 	assert.Equal(t, "wind, \"upstream\"; rain = cold", events[0].Remarks)
-	assert.Len(t, events[0].LookedFor(), 7)
+	assert.Len(t, events[0].LookedFor(), 8)
 	require.Len(t, events[1].Finds, 1)
 	f := events[1].Finds[0]
 	assert.Equal(t, []any{fly.Name.S, stage, "female", 7, 12.5}, []any{f.Fly.S, f.Stage, string(f.Sex), f.Count, events[1].Effort.Amount})
