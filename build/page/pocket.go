@@ -82,7 +82,7 @@ const (
 	pocketStrips  = 73.0 // height of the strips
 	stripHeight   = 3.9  // of one, and of a further line of its name
 	pocketName    = 25   // characters of a fly's name beside its strip
-	pocketStages  = 175.0
+	pocketStages  = 178.0
 	pocketTies    = 178.0
 	lineHeight    = 2.97 // of a line in a table
 	rowPadding    = 0.45
@@ -249,7 +249,7 @@ func stageHeight(r PaperRow, fly string, rows int) float64 {
 		filled += n
 	}
 	name := (linesOf(fly, 16) + boolInt(r.LandBred) + rows - 1) / rows
-	return rowPadding + lineHeight*float64(max(lines, linesOf(r.Stage, 17), len(r.Lengths), name))
+	return rowPadding + lineHeight*float64(max(lines, linesOf(r.Stage, 14), len(r.Lengths), name))
 }
 
 // tieHeight estimates the height of a row in the table of dressings.
