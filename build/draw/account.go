@@ -91,8 +91,15 @@ func Length(f *figures.Fly, stage species.Stage, sex species.Sex) figures.HookGr
 	}
 	for _, want := range order {
 		for _, s := range f.Sizes {
-			if s.Stage == stage && s.Sex == want && s.Hook.Length > 0 {
+			if s.Stage != stage || s.Sex != want || s.Hook.Length <= 0 {
+				continue
+			}
+			if f.Group.Habit(stage) != species.Overall {
 				return s.Hook
+			}
+			if h := s.Hook; h.Share > 0 { // the hook goes by the body, the drawing by the whole fly at rest
+				h.Length = h.Overall
+				return h
 			}
 		}
 	}
