@@ -35,7 +35,7 @@ type Picture struct {
 	// dressing the shank. 0: no length is known, and the picture shows the group's usual one.
 	LengthMM                  float64
 	Ground                    figures.HookGround // what that length rests on; zero of a dressing
-	WidthMM, HeightMM, FootMM float64            // of the whole picture; the row's base line is FootMM above its bottom edge
+	WidthMM, HeightMM, FootMM float64            // the whole picture; base line FootMM above its bottom edge
 
 	Above bool // seen from above, without feet on a base line
 
@@ -87,7 +87,9 @@ type form struct {
 
 // New draws everything. An error is a fault of the partials, not of the guide.
 func New(book *figures.Book, words Words) (*Album, error) {
-	a := &Album{words: words, flies: map[form]Picture{}, dressings: map[string]Picture{}, states: map[[2]string]string{}}
+	a := &Album{
+		words: words, flies: map[form]Picture{}, dressings: map[string]Picture{}, states: map[[2]string]string{},
+	}
 	if book.Edition != nil {
 		a.characters = book.Edition.Characters
 	}
@@ -126,7 +128,9 @@ func (a *Album) Spent(f *figures.Fly, sex species.Sex) Picture {
 func (a *Album) Dressing(address string) Picture { return a.dressings[address] }
 
 // Pair is a natural beside an artificial, seen from the same side: To and Pixels give both at one scale.
-func (a *Album) Pair(f *figures.Fly, stage species.Stage, sex species.Sex, dressing string) (natural, artificial Picture) {
+func (a *Album) Pair(
+	f *figures.Fly, stage species.Stage, sex species.Sex, dressing string,
+) (natural, artificial Picture) {
 	natural, artificial = a.Fly(f, stage, sex), a.Dressing(dressing)
 	if spent := a.Spent(f, sex); stage == species.Spinner && artificial.Above && spent.Known() {
 		natural = spent
@@ -202,8 +206,10 @@ func (a *Album) insect(s *subject, d *drawn, spent bool) (Picture, error) {
 }
 
 func (a *Album) picture(name string, d *drawn) Picture {
-	return Picture{Address: "fig/" + name + ".svg", WidthMM: float64(d.width) / d.perMM, HeightMM: float64(d.height) / d.perMM,
-		FootMM: d.foot / d.perMM}
+	return Picture{
+		Address: "fig/" + name + ".svg",
+		WidthMM: float64(d.width) / d.perMM, HeightMM: float64(d.height) / d.perMM, FootMM: d.foot / d.perMM,
+	}
 }
 
 func (a *Album) write(p Picture, d *drawn) error {
@@ -226,7 +232,8 @@ func (d *drawn) file(p Picture, style string, fine bool) []byte {
 	if p.Desc == "" {
 		names, desc = "t", ""
 	}
-	return fmt.Appendf(nil, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="%s" viewBox="0 0 %d %d" width="%.1fmm" height="%.1fmm">`+
+	return fmt.Appendf(nil, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="%s" `+
+		`viewBox="0 0 %d %d" width="%.1fmm" height="%.1fmm">`+
 		`<title id="t">%s</title>%s<style>%s</style>%s</svg>`+"\n",
 		names, d.width, d.height, p.WidthMM, p.HeightMM, escape(p.Alt), desc, needed(style, classes), body)
 }

@@ -24,17 +24,21 @@ type tied struct {
 var (
 	hackles = []tied{
 		{"palmer", []string{"palmer"}}, {"hackle-clipped", []string{"clipped", "cut level", "cut flat", "trimmed"}},
-		{"hackle-throat", []string{"throat", "beard", "below only"}}, {"hackle-soft", []string{"soft", "hen", "partridge", "swept"}},
+		{"hackle-throat", []string{"throat", "beard", "below only"}},
+		{"hackle-soft", []string{"soft", "hen", "partridge", "swept"}},
 		{"hackle-collar", []string{"wound", "collar", "cock"}},
 	}
 	wings = []tied{
-		{"wing-roof", []string{"roof", "deer hair"}}, {"wing-back", []string{"laid back", "laid flat", "tied down", "short and flat", "over the back"}},
+		{"wing-roof", []string{"roof", "deer hair"}},
+		{"wing-back", []string{"laid back", "laid flat", "tied down", "short and flat", "over the back"}},
 		{"wing-spent", []string{"spent", "divided flat", "tied flat", "points flat", "to both sides"}},
-		{"wing-point", []string{"points", "tips", "upright points"}}, {"wing-slip", []string{"slips", "slip", "paired", "upright"}},
+		{"wing-point", []string{"points", "tips"}},
+		{"wing-slip", []string{"slips", "slip", "paired", "upright"}},
 	}
 	bodies = []tied{
 		{"body-quill", []string{"quill", "stripped"}}, {"body-herl", []string{"herl"}},
-		{"body-dubbed", []string{"fur", "wool", "dubb", "hare", "mole", "seal"}}, {"body-silk", []string{"silk", "floss", "thread"}},
+		{"body-dubbed", []string{"fur", "wool", "dubb", "hare", "mole"}},
+		{"body-silk", []string{"silk", "floss", "thread"}},
 	}
 )
 
@@ -61,8 +65,8 @@ type fly struct {
 
 // dressing fills the figure of a recipe, on the middle one of its hooks.
 func dressing(d *figures.Dressing, hooks hook.Table) *fly {
-	f := &fly{d: d, parts: map[string]species.DressingPart{}, shape: "straight", Figure: Figure{Group: "dressing", UnitMM: 1,
-		Has: map[string]bool{}, Tint: map[string]string{}, Scale: map[string]pt{}, Unsure: map[string]bool{}}}
+	f := &fly{d: d, parts: map[string]species.DressingPart{}, shape: "straight", Figure: Figure{
+		Group: "dressing", UnitMM: 1, Has: map[string]bool{}, Tint: map[string]string{}, Scale: map[string]pt{}, Unsure: map[string]bool{}}}
 	for _, p := range d.Parts {
 		f.parts[p.Part] = p
 	}
@@ -154,12 +158,14 @@ func (f *fly) wing() {
 
 // copies reports whether the dressing stands for a stage.
 func (f *fly) copies(stage species.Stage) bool {
-	return slices.ContainsFunc(f.d.Dressing.For, func(s species.StandsFor) bool { return slices.Contains(s.Stages, stage) })
+	return slices.ContainsFunc(f.d.Dressing.For, func(s species.StandsFor) bool {
+		return slices.Contains(s.Stages, stage)
+	})
 }
 
 // wet reports a dressing that is fished under the surface alone.
 func (f *fly) wet() bool {
-	return len(f.d.Fishes) > 0 && !slices.ContainsFunc(f.d.Fishes, func(l species.Level) bool { return l == species.Surface || l == species.Film })
+	return len(f.d.Fishes) > 0 && !slices.Contains(f.d.Fishes, species.Surface) && !slices.Contains(f.d.Fishes, species.Film)
 }
 
 func (f *fly) hackle() {
@@ -209,7 +215,8 @@ func (a *Album) describeDressing(f *fly) string {
 	var parts, left []string
 	for _, p := range f.d.Parts {
 		if p.Part != "hook" && p.Part != "thread" {
-			parts = append(parts, a.words.Plain("drawing.shows", "character", a.words.Or("dress_part", p.Part), "state", p.Of.S))
+			part := a.words.Or("dress_part", p.Part)
+			parts = append(parts, a.words.Plain("drawing.shows", "character", part, "state", p.Of.S))
 		}
 	}
 	key, length := "drawing.dressing."+f.shape, strconv.FormatFloat(f.shank, 'f', 1, 64)

@@ -198,7 +198,8 @@ func transform(s string) (affine, error) {
 			m = m.after(affine{a: v[0], d: v[1]})
 		case "rotate":
 			sin, cos := math.Sincos(v[0] * math.Pi / 180)
-			m = m.after(affine{1, 0, 0, 1, v[1], v[2]}).after(affine{cos, sin, -sin, cos, 0, 0}).after(affine{1, 0, 0, 1, -v[1], -v[2]})
+			m = m.after(affine{1, 0, 0, 1, v[1], v[2]}).after(affine{cos, sin, -sin, cos, 0, 0})
+			m = m.after(affine{1, 0, 0, 1, -v[1], -v[2]})
 		}
 	}
 	return m, nil

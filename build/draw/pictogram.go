@@ -72,9 +72,11 @@ func (a *Album) pictograms() error {
 			a.states[[2]string{c.Name, s.Name}] = address
 			t := choose(known, c, s.Name)
 			a.files = append(a.files, File{address, fmt.Appendf(nil,
-				`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="t" viewBox="0 0 48 48" width="48" height="48">`+
+				`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="t" viewBox="0 0 48 48" `+
+					`width="48" height="48">`+
 					`<title id="t">%s</title><style>%s</style>%s</svg>`+"\n",
-				escape(a.words.Plain("drawing.shows", "character", c.Name, "state", s.Name)), needed(styles["states"], t.classes), t.body)})
+				escape(a.words.Plain("drawing.shows", "character", c.Name, "state", s.Name)),
+				needed(styles["states"], t.classes), t.body)})
 		}
 	}
 	return nil

@@ -3,6 +3,7 @@ package draw
 // What a drawing says to those who don't see it.
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -37,13 +38,15 @@ func (a *Album) describe(s *subject) string {
 	return strings.Join(out, " ")
 }
 
+// fromAbove are the figures seen from above, beside the nymphs.
+var fromAbove = []string{"spread", "stonefly", "boatman", "beetle", "damselfly-nymph", "alder-larva"}
+
 // view is from where a figure is seen.
 func (s *subject) view() string {
 	switch {
 	case s.Group == "midge-pupa":
 		return "hanging"
-	case s.Group == "spread", s.Group == "stonefly", s.Group == "boatman", s.Group == "beetle", s.Group == "damselfly-nymph",
-		s.Group == "alder-larva", strings.HasPrefix(s.Group, "nymph-"):
+	case slices.Contains(fromAbove, s.Group), strings.HasPrefix(s.Group, "nymph-"):
 		return "above"
 	}
 	return "side"
