@@ -27,6 +27,7 @@ type subject struct {
 	ground figures.HookGround // what its length rests on
 	length float64            // mm, as measured in this group; 0 not known
 	over   float64            // head to wing tip in bodies where that is what is measured; else 1
+	share  float64            // the body of the length overall, of roofed flies; 0 not known
 }
 
 // flights are the cases that a statement may hold for: any flight, then each.
@@ -38,16 +39,14 @@ func flights(f *figures.Fly) []string {
 	return out
 }
 
-// insect fills the figure of a stage and sex. spent asks for a spinner lying spread. ok is false
+// subject fills the figure of a stage and sex. spent asks for a spinner lying spread. ok is false
 // where there isn't a drawing of such an animal.
-func insect(
-	f *figures.Fly, characters []species.Character, stage species.Stage, sex species.Sex, spent bool,
-) (*subject, bool) {
+func (a *Album) subject(f *figures.Fly, stage species.Stage, sex species.Sex, spent bool) (*subject, bool) {
 	s := &subject{fly: f, stage: stage, sex: sex, parts: map[string]string{}, over: 1, Figure: Figure{
 		Has: map[string]bool{}, Tint: map[string]string{}, Scale: map[string]pt{}, Unsure: map[string]bool{}}}
-	s.features(characters)
-	s.ground = Length(f, stage, sex)
-	s.length = s.ground.Length
+	s.features(a.characters)
+	s.ground = a.length(f, stage, sex)
+	s.length, s.share = s.ground.Length, orOther(s.ground.Share, a.constants.Share(string(f.Group)))
 	for _, part := range []string{"body", "wing", "legs", "tail", "antennae"} {
 		s.Tint[part] = s.colour(part)
 	}
@@ -82,9 +81,10 @@ func usual(group string) float64 {
 	return 10
 }
 
-// Length is what a fly's stage is drawn to: what its hook goes by, over all waters, else the middle of
-// the account's; of no sex, where each has its own, the female's. Its Length is 0 where nobody gives one.
-func Length(f *figures.Fly, stage species.Stage, sex species.Sex) figures.HookGround {
+// Length is what a fly's stage is drawn to, the body or overall as is the habit: what its hook goes by, over
+// all waters, else the middle of the account's; of no sex, where each has its own, the female's. Its Length is
+// 0 where nobody gives one.
+func (a *Album) length(f *figures.Fly, stage species.Stage, sex species.Sex) figures.HookGround {
 	order := []species.Sex{sex, species.NoSex}
 	if sex == species.NoSex {
 		order = []species.Sex{species.NoSex, species.Female, species.Male}
@@ -94,24 +94,39 @@ func Length(f *figures.Fly, stage species.Stage, sex species.Sex) figures.HookGr
 			if s.Stage != stage || s.Sex != want || s.Hook.Length <= 0 {
 				continue
 			}
-			if f.Group.Habit(stage) != species.Overall {
-				return s.Hook
-			}
-			if h := s.Hook; h.Share > 0 { // the hook goes by the body, the drawing by the whole fly at rest
-				h.Length = h.Overall
-				return h
-			}
+			h := s.Hook
+			h.Length = a.Drawn(f, stage, h)
+			return h
 		}
 	}
 	for _, want := range order {
 		for _, fl := range flights(f) {
 			if c, ok := f.Account.Length.First(species.Words{Stage: stage, Sex: want, Flight: fl}); ok {
-				mm := content.Round9(float64(c.Value.Low+c.Value.High) / 2)
-				return figures.HookGround{From: figures.FromAccount, Length: mm, Basis: c.Basis}
+				g := figures.HookGround{From: figures.FromAccount, Length: float64(c.Value.Low+c.Value.High) / 2, Basis: c.Basis}
+				if c.Value.Part == species.OfBody {
+					g.Length = a.Drawn(f, stage, g)
+				}
+				g.Length = content.Round9(g.Length)
+				return g
 			}
 		}
 	}
 	return figures.HookGround{}
+}
+
+// Drawn is the length that a fly is drawn to whose hook goes by g: overall at rest where that is the habit,
+// else the body. A fly of which only the body is known is as long overall as its group's share says.
+func (a *Album) Drawn(f *figures.Fly, stage species.Stage, g figures.HookGround) float64 {
+	switch {
+	case f.Group.Habit(stage) != species.Overall:
+		return g.Length
+	case g.Share > 0:
+		return g.Overall
+	}
+	if share := a.constants.Share(string(f.Group)); share > 0 {
+		return g.Length / share
+	}
+	return g.Length
 }
 
 func (s *subject) at(flight string) species.Words {

@@ -38,7 +38,8 @@ func filled(t *testing.T, head string, stage species.Stage, sex species.Sex) *su
 	require.NoError(t, err)
 	require.Zero(t, ps.Count(content.Error), head)
 	book := figures.Reckon(guide.Cut(g, false), today)
-	s, ok := insect(book.Flies[0], book.Edition.Characters, stage, sex, false)
+	a := &Album{characters: book.Edition.Characters, constants: book.Edition.Constants}
+	s, ok := a.subject(book.Flies[0], stage, sex, false)
 	require.True(t, ok, head)
 	return s
 }
@@ -120,4 +121,17 @@ func TestFigureOfAnAccount(t *testing.T) {
 	assert.Empty(t, many.Bands, "either may be seen, so neither is drawn")
 	form := filled(t, "group: land-bred", species.Adult, "")
 	assert.True(t, slices.Contains(form.left, "form"), "a common build, said so")
+}
+
+// A roofed fly is drawn overall: what was measured of it so, else its body over its group's share; and its
+// body is the share of the drawing that its hook goes by.
+func TestRoofedFliesAreDrawnOverall(t *testing.T) {
+	overall := filled(t, "group: sedge\nlength: {adult: 12 mm}", species.Adult, "")
+	assert.InDelta(t, 12, overall.length, 1e-9)
+	body := filled(t, "group: sedge\nlength: {adult: 9 mm body}", species.Adult, "")
+	require.True(t, body.share > 0.5 && body.share < 1)
+	assert.InDelta(t, 9/body.share, body.length, 1e-9)
+	assert.InDelta(t, 9, body.UnitMM, 1e-9, "the body as it is")
+	dun := filled(t, "group: upwinged\nlength: {dun: 9 mm}", species.Dun, "")
+	assert.InDelta(t, 9, dun.UnitMM, 1e-9)
 }

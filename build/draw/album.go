@@ -13,6 +13,7 @@ import (
 	"strconv"
 
 	"guidegen/build/figures"
+	"guidegen/build/guide"
 	"guidegen/species"
 )
 
@@ -71,6 +72,7 @@ type File struct {
 type Album struct {
 	words      Words
 	characters []species.Character
+	constants  guide.Constants
 	flies      map[form]Picture
 	dressings  map[string]Picture
 	states     map[[2]string]string
@@ -91,7 +93,7 @@ func New(book *figures.Book, words Words) (*Album, error) {
 		words: words, flies: map[form]Picture{}, dressings: map[string]Picture{}, states: map[[2]string]string{},
 	}
 	if book.Edition != nil {
-		a.characters = book.Edition.Characters
+		a.characters, a.constants = book.Edition.Characters, book.Edition.Constants
 	}
 	for _, f := range book.Flies {
 		for _, stage := range f.Group.Stages() {
@@ -154,7 +156,7 @@ func (a *Album) stage(f *figures.Fly, stage species.Stage, spent bool) error {
 	var forms []*drawn
 	var bodies [][]byte
 	for _, sex := range sexes {
-		s, ok := insect(f, a.characters, stage, sex, spent)
+		s, ok := a.subject(f, stage, sex, spent)
 		if !ok {
 			return nil
 		}
@@ -177,7 +179,7 @@ func (a *Album) stage(f *figures.Fly, stage species.Stage, spent bool) error {
 		a.flies[at(species.NoSex)] = a.flies[at(species.Female)]
 		return nil
 	}
-	either, _ := insect(f, a.characters, stage, species.NoSex, spent)
+	either, _ := a.subject(f, stage, species.NoSex, spent)
 	forms[0].perMM *= subjects[0].UnitMM / either.UnitMM
 	p, err := a.insect(either, forms[0], spent)
 	for _, s := range append(subjects, either) {

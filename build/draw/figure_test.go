@@ -127,7 +127,7 @@ func TestAnimalsAreAsLongAsTheyAre(t *testing.T) {
 		{fly(species.LandBred, "ant"), species.Adult, "b"},
 		{fly(species.OtherWater, "damselfly"), species.Adult, "b"}, {fly(species.Midge, ""), species.Larva, "b"},
 	} {
-		s, ok := insect(c.fly, nil, c.stage, species.Female, false)
+		s, ok := (&Album{}).subject(c.fly, c.stage, species.Female, false)
 		require.True(t, ok)
 		groups, err := partials()
 		require.NoError(t, err)

@@ -14,7 +14,8 @@ func (s *subject) adult() bool {
 	case species.Sedge:
 		s.sedge()
 	case species.Alder:
-		s.Group, s.over = "alder", 1.42
+		s.Group = "alder"
+		s.roofed(0.25, 1.42)
 		s.antennae(0.58)
 		s.legsAndWing()
 	case species.Stonefly:
@@ -70,6 +71,16 @@ func (s *subject) legsAndWing() {
 	s.lacks("wing", s.Tint["wing"] == "")
 }
 
+// roofed sets how far the wings reach beyond the body: as its body's share says, else as drawn. root is
+// where the wing begins and over the wing tip of the partial, in bodies.
+func (s *subject) roofed(root, over float64) {
+	s.over = over
+	if share := s.share; share > 0.5 && share < 0.98 {
+		s.over = 1 / share
+		s.Scale["wing"] = pt{(s.over - root) / (over - root), 1}
+	}
+}
+
 // antennae sets their length in bodies; what no one noted is the group's common one, dashed.
 func (s *subject) antennae(usual float64) {
 	s.Has["antennae"], s.Antenna = true, usual
@@ -98,7 +109,8 @@ func (s *subject) marks() {
 }
 
 func (s *subject) sedge() {
-	s.Group, s.over = "sedge", 1.30
+	s.Group = "sedge"
+	s.roofed(0.135, 1.30)
 	s.antennae(1.0)
 	s.Has["slender"], s.Has["bare"] = s.Has["long"], s.parts["wing surface"] == "bare"
 	s.marks()
@@ -114,9 +126,12 @@ func (s *subject) egg() {
 }
 
 func (s *subject) stonefly() {
-	s.Group, s.over = "stonefly", 1.24
+	s.Group = "stonefly"
 	if s.parts["wing posture"] == "rolled" {
-		s.Group, s.over = "needle", 1.27
+		s.Group = "needle"
+		s.roofed(0.27, 1.27)
+	} else {
+		s.roofed(0.27, 1.24)
 	}
 	s.antennae(0.8)
 	s.marks()

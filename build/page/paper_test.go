@@ -31,7 +31,7 @@ func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 				case s.Hook.From == figures.FromAccount:
 					want = float64(account.Value.Low+account.Value.High) / 2
 				default:
-					want = p.drawnLength(r.Fly, s)
+					want = p.album.Drawn(r.Fly, s.Stage, s.Hook)
 				}
 				assert.InDelta(t, want, o.Length.Value(), 1e-9)
 				assert.GreaterOrEqual(t, o.wide, want, "the picture is narrower than the fly")

@@ -331,7 +331,7 @@ func (p *Printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineVie
 	if s.Hook.Length <= 0 {
 		return OutlineView{}, false
 	}
-	long := p.drawnLength(f, s)
+	long := p.album.Drawn(f, s.Stage, s.Hook)
 	d := p.album.Fly(f, s.Stage, s.Sex).To(long)
 	if !d.Known() || d.LengthMM == 0 {
 		return OutlineView{}, false
@@ -344,18 +344,6 @@ func (p *Printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineVie
 	return OutlineView{Fly: f.Name.S, Case: who, Length: p.length(long, 1, s.Hook.Basis), From: p.measured(s.Hook),
 		Src: p.deps.Site.Link(at, d.Small), Alt: p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who),
 		Wide: css(d.WidthMM), High: css(d.HeightMM), wide: d.WidthMM, high: d.HeightMM}, true
-}
-
-// drawnLength is the length that a fly is drawn at: overall at rest where that is the habit, else the body. A fly of
-// which only the body is known is as long overall as its group's share says.
-func (p *Printer) drawnLength(f *figures.Fly, s figures.Size) float64 {
-	if f.Group.Habit(s.Stage) != species.Overall {
-		return s.Hook.Length
-	}
-	if s.Hook.Share > 0 {
-		return s.Hook.Overall
-	}
-	return s.Hook.Length / p.book.Edition.Constants.Share(string(f.Group))
 }
 
 // measured says what a length is.
