@@ -116,6 +116,7 @@ var PartRecord = &content.Record{Name: "part", Doc: "One line of a recipe.", Fie
 var CharacterRecord = &content.Record{Name: "feature", Doc: "One feature that tells flies apart.", Fields: []content.Field{
 	{Key: "states", Shape: content.Anything, Required: true, Doc: "its states, in the order a key offers them", Example: "[two, three]"},
 	{Key: "seen", Shape: content.Texts, Doc: "stages, or a stage and a sex, in which it can be seen", Example: "[dun, spinner male]"},
+	{Key: "groups", Shape: content.Texts, Choices: words(Groups), Doc: "groups of flies that it applies to; those of which some fly has a state, if not said", Example: "[upwinged]"},
 	{Key: "needs", Shape: content.Choice, Choices: words(AllNeeds), Doc: "what it takes to see it; the naked eye if not said", Example: "hand lens"},
 	{Key: "draw", Shape: content.Choice, Choices: sortedKeys(Drawable), Doc: "the part of the drawing it belongs to", Example: "tail count"},
 	{Key: "about", Shape: content.Line, Doc: "how to look", Example: "Count at the root; tips break off."},

@@ -10,8 +10,9 @@ import (
 type Character struct {
 	Name   string
 	At     content.Place
-	States []State // in the order a key offers them
-	Seen   []Words // stages and sexes in which it can be seen; Flight is always empty
+	States []State  // in the order a key offers them
+	Seen   []Words  // stages and sexes in which it can be seen; Flight is always empty
+	Groups []string // groups of flies that it applies to; empty: those of which some fly has a state
 	Needs  Needs
 	Draw   string // the part of the drawing it belongs to: "tail count"; "" is not drawn
 	About  string

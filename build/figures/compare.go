@@ -10,8 +10,10 @@ import (
 	"guidegen/content"
 	"guidegen/species"
 	"guidegen/species/colour"
-	"guidegen/species/key"
 )
+
+// farApart is the ΔE₀₀ from which two stages' colours are said to differ: above it they are no longer near (section 12).
+const farApart = 10
 
 // compare is nil for a group that has no two stages to compare. The sizes are
 // the account's on a fly's own page and the water's on a river's.
@@ -193,7 +195,7 @@ func colourRow(a *species.Account, p species.PartColour, first, second species.S
 	if okX && okY {
 		if x.Colour.HasValue && y.Colour.HasValue {
 			row.DeltaE, row.HasDeltaE = colour.Difference(x.Colour.Value.Lab(), y.Colour.Value.Lab()), true
-			row.Differs = content.Round9(row.DeltaE) >= key.SameToATyer
+			row.Differs = content.Round9(row.DeltaE) >= farApart
 		} else {
 			row.Differs = content.Fold(x.Colour.Words) != content.Fold(y.Colour.Words)
 		}

@@ -61,9 +61,9 @@ type Fly struct {
 	Alike     []Alike     // over the whole guide
 	MoreAlike int         // look-alikes beyond the guide's limit
 	Pairs     []WaterPair
-	Taxon     key.Taxon       // for keys and the sieve; its chance is the largest of its rows'
+	Described *key.Fly        // form by form, for keys, look-alikes and the sieve
 	curve     *season.Curve   // the account's own, softened, at the reference
-	named     map[string]bool // addresses of the flies that its account's text names
+	named     map[string]bool // addresses of the flies that its account warns of
 }
 
 // Row is one fly on one water.
@@ -372,9 +372,11 @@ type Alike struct {
 // Key is the key for one set of flies.
 type Key struct {
 	key.Key
-	Water *Water // nil: the whole guide
-	Month int    // 0: the whole year
-	Flies []*Fly
+	Water    *Water // nil: the whole guide
+	Month    int    // 0: the whole year
+	Flies    []*Fly
+	Wingless []*Fly                   // in no key: they have no form to be keyed by
+	Lengths  map[string][]key.Measure // by address: the lengths that it was keyed by
 }
 
 // Month is what is on where.

@@ -15,6 +15,7 @@ import (
 	"guidegen/rivers"
 	"guidegen/rivers/season"
 	"guidegen/species"
+	"guidegen/species/key"
 	"guidegen/species/tying"
 )
 
@@ -46,7 +47,7 @@ type reckoner struct {
 	flies     map[string]*Fly          // by address
 	waters    map[*rivers.Water]*Water // lending ones too
 	all       []*Water                 // lending ones last
-	taxa      *taxa
+	keys      *key.Guide
 	boxed     []tying.Dressing
 }
 

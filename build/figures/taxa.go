@@ -4,100 +4,131 @@ package figures
 // guide's rules on figures, section 11).
 
 import (
-	"math"
 	"slices"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"guidegen/content"
+	"guidegen/content/calendar"
 	"guidegen/rivers/season"
 	"guidegen/species"
 	"guidegen/species/colour"
 	"guidegen/species/key"
 )
 
-// The characters that every guide has beside its own vocabulary.
-const (
-	lengthCharacter = "length"
-	colourCharacter = "colour"
-)
-
-// taxa holds the vocabulary and what each account says in its terms.
-type taxa struct {
-	words  key.Vocabulary // the guide's characters
-	all    key.Vocabulary // with length and colours
-	byFly  map[*Fly]key.Taxon
-	ranges key.Ranges
-}
-
-// vocabulary builds the taxa: a fly is described by all its stages on the
-// wing together, since a person who keys out a fly doesn't know its stage yet.
+// vocabulary turns the guide's characters and accounts into what keys and look-alikes take.
 func (r *reckoner) vocabulary() {
-	t := &taxa{byFly: map[*Fly]key.Taxon{}}
+	var v key.Vocabulary
 	for _, c := range r.e.Characters {
-		k := key.Character{Name: c.Name, Needs: needsOf(c.Needs)}
+		k := key.Character{Name: c.Name, Role: roleOf(c), Needs: needsOf(c.Needs), Groups: c.Groups}
 		for _, s := range c.States {
 			k.States = append(k.States, s.Name)
 		}
 		for _, w := range c.Seen {
 			k.SeenIn = append(k.SeenIn, key.Form{Stage: string(w.Stage), Sex: string(w.Sex)})
 		}
-		t.words = append(t.words, k)
+		v = append(v, k)
 	}
-	t.all = append(slices.Clone(t.words), key.Character{Name: lengthCharacter, Kind: key.Length},
-		key.Character{Name: colourCharacter, Kind: key.Colour})
-	var guide []key.Taxon
+	var flies []*key.Fly
 	for _, f := range r.book.Flies {
-		x := r.taxon(f)
-		for _, row := range f.Rows {
-			x.Chance = max(x.Chance, row.stand.chances.Chance.Largest())
-		}
-		f.Taxon = x
-		t.byFly[f] = x
-		guide = append(guide, x)
+		f.Described = r.described(f)
+		flies = append(flies, f.Described)
 	}
-	t.ranges = key.RangesOf(t.all, guide)
-	r.taxa = t
-	r.book.Vocabulary = t.words
+	r.keys = key.NewGuide(v, flies)
+	r.book.Vocabulary = r.keys.Vocabulary
+}
+
+// roleOf finds the characters that one looks at first, by the part of the drawing that they belong to or by name.
+func roleOf(c species.Character) key.Role {
+	for _, x := range []struct {
+		role       key.Role
+		draw, name string
+	}{{key.Posture, "wing posture", "wing posture"}, {key.Pairs, "", "pairs of wings"}, {key.Tails, "tail count", "tails"}, {key.Wings, "fore wing", "wings"}} {
+		if c.Draw != "" && c.Draw == x.draw || content.Fold(c.Name) == x.name {
+			return x.role
+		}
+	}
+	return key.NoRole
 }
 
 func needsOf(n species.Needs) key.Needs {
 	return key.Needs(max(0, slices.Index(species.AllNeeds, n)))
 }
 
-func (r *reckoner) taxon(f *Fly) key.Taxon {
-	x := key.Taxon{ID: f.Address, Name: f.Name.S, Values: map[string]key.Value{}}
-	for i := range r.e.Characters {
-		c := &r.e.Characters[i]
-		if states := statesOf(f.Account, c, onTheWing(f.Group)); len(states) > 0 {
-			x.Values[c.Name] = key.Value{States: states}
-		}
+// described is a fly form by form: each stage that flies, in each sex. An animal that never emerges has none.
+func (r *reckoner) described(f *Fly) *key.Fly {
+	x := &key.Fly{ID: f.Address, Name: f.Name.S, Group: string(f.Group), Family: content.Fold(f.Family.S),
+		Mixed:  f.Group == species.LandBred || f.Group == species.OtherWater,
+		States: map[key.Form]map[string][]string{}, Memory: map[key.Form]map[string]bool{}, Colours: map[key.Form]map[string]key.Tint{}}
+	if how, _ := f.Emerges.First(); how.Value == species.NeverEmerge {
+		return x
 	}
-	var size *key.Size
 	for _, st := range onTheWing(f.Group) {
-		for _, w := range casesOf(f.Account, st) {
-			if c, ok := lengthsOf(f.Account, w, f.Group.Habit(st)).First(); ok {
-				if size == nil {
-					size = &key.Size{Low: math.Inf(1)}
+		for _, sex := range []species.Sex{species.Male, species.Female} {
+			form := key.Form{Stage: string(st), Sex: string(sex)}
+			x.Forms = append(x.Forms, form)
+			x.States[form], x.Memory[form], x.Colours[form] = map[string][]string{}, map[string]bool{}, map[string]key.Tint{}
+			for i := range r.e.Characters {
+				c := &r.e.Characters[i]
+				states, memory := statesIn(f.Account, c, st, sex)
+				if len(states) > 0 {
+					x.States[form][c.Name], x.Memory[form][c.Name] = states, memory
 				}
-				size.Low, size.High = min(size.Low, float64(c.Value.Low)), max(size.High, float64(c.Value.High))
+			}
+			for _, p := range f.Colours {
+				if c, ok := colourIn(f.Account, p, st, sex); ok {
+					x.Colours[form][p.Part] = key.Tint{Words: c.Value.Colour.String(), Lab: c.Value.Colour.Value.Lab(), Memory: fromMemory(c.Basis)}
+				}
 			}
 		}
 	}
-	if size != nil {
-		x.Values[lengthCharacter] = key.Value{Size: size}
-	}
-	for _, st := range onTheWing(f.Group) {
-		if _, known := x.Values[colourCharacter]; known {
-			break
-		}
-		if s, ok := shadeOf(f.Account, "body", st); ok && s.Colour.HasValue {
-			lab := s.Colour.Value.Lab()
-			x.Values[colourCharacter] = key.Value{States: []string{s.Colour.String()}, Lab: &lab}
-		}
-	}
 	return x
+}
+
+// flightCases are a form in every flight, and in none.
+func flightCases(a *species.Account, st species.Stage, sex species.Sex) []species.Words {
+	l := []species.Words{{Stage: st, Sex: sex}}
+	for _, f := range a.Flights {
+		l = append(l, species.Words{Stage: st, Sex: sex, Flight: f.Name})
+	}
+	return l
+}
+
+// statesIn joins the states that an account gives a character in a form, in the vocabulary's order, and whether they
+// rest on memory alone.
+func statesIn(a *species.Account, c *species.Character, st species.Stage, sex species.Sex) (states []string, memory bool) {
+	has := map[string]bool{}
+	memory = true
+	for _, w := range flightCases(a, st, sex) {
+		if !c.Sees(w) {
+			continue
+		}
+		if claim, ok := a.Feature(c.Name, w); ok {
+			memory = memory && fromMemory(claim.Basis)
+			for _, s := range claim.Value {
+				has[s] = true
+			}
+		}
+	}
+	for _, s := range c.States {
+		if has[s.Name] {
+			states = append(states, s.Name)
+		}
+	}
+	return states, memory
+}
+
+func colourIn(a *species.Account, p species.PartColour, st species.Stage, sex species.Sex) (species.Claim[species.Shade], bool) {
+	for _, w := range flightCases(a, st, sex) {
+		if c, ok := p.Cases.First(w); ok && c.Value.Colour.HasValue {
+			return c, true
+		}
+	}
+	return species.Claim[species.Shade]{}, false
+}
+
+// fromMemory reports whether a basis is memory alone.
+func fromMemory(b content.Basis) bool {
+	parts := b.Parts()
+	return len(parts) > 0 && !slices.ContainsFunc(parts, func(p content.Part) bool { return p.Ground != content.Memory })
 }
 
 // onTheWing lists the group's stages that fly.
@@ -176,77 +207,137 @@ func labsOf(a *species.Account, w species.Words) map[string]colour.Lab {
 	return out
 }
 
-// alike finds a row's look-alikes among the flies of its water.
+// alike finds a row's look-alikes among the flies of its water, by flights as they are moved there.
 func (r *reckoner) alike(row *Row, rows []*Row) ([]Alike, int) {
-	return r.alikeIn(row.Fly, &row.stand.p, func(add func(*Fly, *season.Curve)) {
-		for _, o := range rows {
-			add(o.Fly, &o.stand.p)
-		}
-	})
+	var others []key.Season
+	for _, o := range rows {
+		others = append(others, r.seasonOf(o.Fly, o.stand.moved, &o.stand.p))
+	}
+	return r.alikeIn(r.seasonOf(row.Fly, row.stand.moved, &row.stand.p), others)
 }
 
 // alikeAnywhere finds a fly's look-alikes over the whole guide, by the
 // accounts' own curves at the reference.
 func (r *reckoner) alikeAnywhere(f *Fly) ([]Alike, int) {
-	return r.alikeIn(f, f.curve, func(add func(*Fly, *season.Curve)) {
-		for _, o := range r.book.Flies {
-			add(o, o.curve)
-		}
-	})
+	var others []key.Season
+	for _, o := range r.book.Flies {
+		others = append(others, r.seasonOf(o, nil, o.curve))
+	}
+	return r.alikeIn(r.seasonOf(f, nil, f.curve), others)
 }
 
-func (r *reckoner) alikeIn(f *Fly, curve *season.Curve, each func(add func(*Fly, *season.Curve))) (list []Alike, more int) {
-	var others []key.Season
-	each(func(o *Fly, c *season.Curve) {
-		others = append(others, key.Season{Taxon: r.taxa.byFly[o], Curve: c[:]})
-	})
-	fly := key.Season{Taxon: r.taxa.byFly[f], Curve: curve[:]}
-	found, more := key.LookAlikes(r.taxa.all, r.taxa.ranges, fly, others, r.c.Overlap, int(r.c.MostAlike), f.named)
+// seasonOf is a fly with its flights; without moved dates the account's stand for both.
+func (r *reckoner) seasonOf(f *Fly, moved []season.Moved, curve *season.Curve) key.Season {
+	s := key.Season{Fly: f.Described, Curve: curve[:], Names: f.named}
+	for k, fl := range f.Account.Flights {
+		x := key.Flight{Name: fl.Name, Account: key.Run{From: fl.From, To: fl.To}, LengthsByForm: f.lengths(fl.Name)}
+		x.Moved = x.Account
+		if k < len(moved) {
+			x.Moved = key.Run{From: moved[k].From, To: moved[k].To}
+		}
+		s.Flights = append(s.Flights, x)
+	}
+	return s
+}
+
+// lengths are what the account gives of each form in a flight, by what was measured.
+func (f *Fly) lengths(flight string) map[key.Form][]key.Measure {
+	out := map[key.Form][]key.Measure{}
+	for _, form := range f.Described.Forms {
+		w := species.Words{Stage: species.Stage(form.Stage), Sex: species.Sex(form.Sex), Flight: flight}
+		for _, part := range []species.Part{species.OfBody, species.Overall} {
+			if c, ok := lengthsOf(f.Account, w, part).First(); ok {
+				out[form] = append(out[form], key.Measure{Low: float64(c.Value.Low), High: float64(c.Value.High), Part: string(part), Memory: fromMemory(c.Basis)})
+			}
+		}
+	}
+	return out
+}
+
+func (r *reckoner) alikeIn(f key.Season, others []key.Season) (list []Alike, more int) {
+	found, more := r.keys.LookAlikes(f, others, r.c.Alike)
 	for _, l := range found {
 		list = append(list, Alike{l, r.flies[l.ID]})
 	}
 	return list, more
 }
 
-// namedBy finds the flies that an account's text names or links to.
+// namedBy finds the flies that an account links to under its heading on what it is easily confused with.
 func (r *reckoner) namedBy(f *Fly) map[string]bool {
-	out, text := map[string]bool{}, content.Fold(f.Body.Markdown)
-	for _, o := range r.book.Flies {
-		words := []string{o.Address + ".md", o.Name.S}
-		for _, n := range o.Also {
-			words = append(words, n.S)
-		}
-		if o != f && slices.ContainsFunc(words, func(w string) bool { return holdsWord(text, content.Fold(w)) }) {
+	out := map[string]bool{}
+	for _, address := range species.ConfusedWith(f.Body.Markdown) {
+		if o := r.flies[address]; o != nil && o != f {
 			out[o.Address] = true
 		}
 	}
 	return out
 }
 
-// holdsWord reports whether a text holds a name as whole words.
-func holdsWord(text, name string) bool {
-	letter := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
-	for from := 0; name != ""; {
-		i := strings.Index(text[from:], name)
-		if i < 0 {
-			break
+// keyFor makes the key of a set of flies weighted by their chance in it. month 0 is the whole year.
+func (r *reckoner) keyFor(w *Water, month int, flies []*Fly, chance func(*Fly) float64, row func(*Fly) *Row) *Key {
+	k := &Key{Water: w, Month: month, Flies: flies, Lengths: map[string][]key.Measure{}}
+	var set []key.Specimen
+	for _, f := range flies {
+		if len(f.Described.Forms) == 0 {
+			k.Wingless = append(k.Wingless, f)
+			continue
 		}
-		before, _ := utf8.DecodeLastRuneInString(text[:from+i])
-		from += i + len(name)
-		if after, _ := utf8.DecodeRuneInString(text[from:]); !letter(before) && !letter(after) {
+		for _, form := range f.Described.Forms {
+			s := key.Specimen{Fly: f.Described, Form: form, Chance: chance(f), Length: f.lengthIn(form, month, row(f))}
+			_, coloured := f.Described.Colours[form][key.Body]
+			s.LeftOut = form.Stage == string(species.Spinner) && form.Sex == string(species.Male) && !coloured
+			set = append(set, s)
+			if s.Length.High > 0 {
+				k.Lengths[f.Address] = append(k.Lengths[f.Address], s.Length)
+			}
+		}
+	}
+	k.Key = r.keys.Build(set, r.c.Key)
+	return k
+}
+
+// LengthsOf are the ranges of a form in mm, each flight's, as the account gives them: the body where it is given, else
+// overall.
+func (f *Fly) LengthsOf(form key.Form) [][2]float64 {
+	out := [][2]float64{}
+	for _, fl := range f.Account.Flights {
+		if l := f.lengths(fl.Name)[form]; len(l) > 0 {
+			if x := [2]float64{l[0].Low, l[0].High}; !slices.Contains(out, x) {
+				out = append(out, x)
+			}
+		}
+	}
+	return out
+}
+
+// lengthIn is the range of a form over the flights within fifteen days of a month; over all of them for the year.
+func (f *Fly) lengthIn(form key.Form, month int, row *Row) key.Measure {
+	var m key.Measure
+	for k, fl := range f.Account.Flights {
+		run := [2]calendar.Day{fl.From, fl.To}
+		if row != nil && k < len(row.Flights) {
+			run = [2]calendar.Day{row.Flights[k].From, row.Flights[k].To}
+		}
+		if month > 0 && len(f.Account.Flights) > 1 && run[0].Valid() && run[1].Valid() && !nearMonth(run, month) {
+			continue
+		}
+		for _, x := range f.lengths(fl.Name)[form] {
+			if m.High == 0 {
+				m = x
+			} else if m.Part == x.Part {
+				m.Low, m.High, m.Memory = min(m.Low, x.Low), max(m.High, x.High), m.Memory && x.Memory
+			}
+		}
+	}
+	return m
+}
+
+func nearMonth(run [2]calendar.Day, month int) bool {
+	const within = 15
+	for d := calendar.FirstOf(monthOf(month - 1)); d <= calendar.LastOf(monthOf(month-1)); d++ {
+		if calendar.Within(d, run[0].Add(-within), run[1].Add(within)) {
 			return true
 		}
 	}
 	return false
-}
-
-// keyFor makes the key of a set of flies weighted by their chance in it.
-func (r *reckoner) keyFor(w *Water, month int, flies []*Fly, chance func(*Fly) float64) *Key {
-	var set []key.Taxon
-	for _, f := range flies {
-		x := r.taxa.byFly[f]
-		x.Chance = chance(f)
-		set = append(set, x)
-	}
-	return &Key{key.Build(r.taxa.words, set, r.c.Key), w, month, flies}
 }

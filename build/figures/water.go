@@ -292,32 +292,59 @@ func (r *reckoner) perMonth() {
 				return byChance(a, b, func(x *Row) float64 { return x.Months[i].Chance })
 			})
 			m.Waters = append(m.Waters, mw)
-			w.MonthKeys[i] = r.rowKey(w, i+1, mw.Rows, func(x *Row) float64 { return x.Months[i].Chance })
+			w.MonthKeys[i] = r.rowKey(w, i+1, keyed(mw.Water, i), func(x *Row) float64 { return x.Months[i].Chance })
 		}
 	}
 	for _, w := range r.book.Waters {
-		w.Key = r.rowKey(w, 0, w.Rows, func(x *Row) float64 { return x.Chance[largest(x)] })
+		var rows []*Row
+		for _, row := range w.Rows {
+			if slices.ContainsFunc(w.MonthKeys[:], func(k *Key) bool { return slices.Contains(k.Flies, row.Fly) }) {
+				rows = append(rows, row)
+			}
+		}
+		w.Key = r.rowKey(w, 0, rows, largestMonth)
 	}
-	r.book.Key = r.keyFor(nil, 0, r.book.Flies, func(f *Fly) float64 { return f.Taxon.Chance })
-}
-
-func largest(x *Row) int {
-	best := 0
-	for i, v := range x.Chance {
-		if v > x.Chance[best] {
-			best = i
+	best := map[*Fly]float64{}
+	for _, w := range r.book.Waters {
+		for _, row := range w.Rows {
+			best[row.Fly] = max(best[row.Fly], largestMonth(row))
 		}
 	}
-	return best
+	r.book.Key = r.keyFor(nil, 0, r.book.Flies, func(f *Fly) float64 { return best[f] }, func(*Fly) *Row { return nil })
+}
+
+// keyed are the flies of a month's key: listed ones with a largest chance of a fiftieth or more on a day of the month,
+// and any fly found there in it.
+func keyed(w *Water, month int) []*Row {
+	var out []*Row
+	for _, row := range w.Rows {
+		top := 0.0
+		for d := calendar.FirstOf(monthOf(month)); d <= calendar.LastOf(monthOf(month)); d++ {
+			top = max(top, row.Chance[d-1])
+		}
+		if row.Listed && content.Round9(top) >= leastDue || row.Months[month].Found > 0 || row.Cells[2*month].State == CellFound || row.Cells[2*month+1].State == CellFound {
+			out = append(out, row)
+		}
+	}
+	return out
+}
+
+// largestMonth is the largest of a row's monthly bars.
+func largestMonth(x *Row) float64 {
+	top := 0.0
+	for _, m := range x.Months {
+		top = max(top, m.Chance)
+	}
+	return top
 }
 
 func (r *reckoner) rowKey(w *Water, month int, rows []*Row, chance func(*Row) float64) *Key {
 	var flies []*Fly
-	by := map[*Fly]float64{}
+	by := map[*Fly]*Row{}
 	for _, row := range rows {
 		flies = append(flies, row.Fly)
-		by[row.Fly] = chance(row)
+		by[row.Fly] = row
 	}
 	slices.SortStableFunc(flies, flyOrder)
-	return r.keyFor(w, month, flies, func(f *Fly) float64 { return by[f] })
+	return r.keyFor(w, month, flies, func(f *Fly) float64 { return chance(by[f]) }, func(f *Fly) *Row { return by[f] })
 }

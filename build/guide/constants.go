@@ -20,11 +20,10 @@ import (
 // Constants are those in force in one guide.
 type Constants struct {
 	Season                                season.Constants
-	OwnMeasured                           float64 // section 9: measured flies needed before a hook rests on this water's own
-	StoneflyShare, AlderShare, SedgeShare float64 // section 9: the body's share of a length overall
-	ShareBodies                           float64 // section 9: measured bodies of a fly that replace its group's share
-	Overlap                               float64 // section 11: least share of the shorter season in common
-	MostAlike                             float64 // section 11: look-alikes listed for a fly
+	OwnMeasured                           float64           // section 9: measured flies needed before a hook rests on this water's own
+	StoneflyShare, AlderShare, SedgeShare float64           // section 9: the body's share of a length overall
+	ShareBodies                           float64           // section 9: measured bodies of a fly that replace its group's share
+	Alike                                 key.AlikeSettings // section 11
 	Key                                   key.Settings
 	Tying                                 tying.Weights
 	Cover                                 float64 // section 17: a tying list stops when this share is covered
@@ -32,7 +31,7 @@ type Constants struct {
 
 // DefaultConstants are those of a guide that changes none.
 func DefaultConstants() Constants {
-	return Constants{Season: season.Defaults(), OwnMeasured: 5, StoneflyShare: 0.75, AlderShare: 0.70, SedgeShare: 0.70, ShareBodies: 10, Overlap: key.LeastOverlap, MostAlike: key.MostLookAlikes,
+	return Constants{Season: season.Defaults(), OwnMeasured: 5, StoneflyShare: 0.75, AlderShare: 0.70, SedgeShare: 0.70, ShareBodies: 10, Alike: key.DefaultAlike(),
 		Key: key.Defaults(), Tying: tying.Defaults(), Cover: tying.Enough}
 }
 
@@ -88,17 +87,35 @@ var otherConstants = []Constant{
 	{Group: "sizes", Key: "share_bodies", Section: 9, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
 		What: "measured bodies of a fly that replace its group's share", at: func(c *Constants) *float64 { return &c.ShareBodies }},
 	{Group: "alike", Key: "overlap", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
-		What: "least share of the shorter season that look-alikes have in common", at: func(c *Constants) *float64 { return &c.Overlap }},
-	{Group: "alike", Key: "most", Section: 11, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
-		What: "look-alikes listed for a fly, beside those that its account names", at: func(c *Constants) *float64 { return &c.MostAlike }},
+		What: "share of the shorter season in common, by which look-alikes meet", at: func(c *Constants) *float64 { return &c.Alike.Overlap }},
+	{Group: "alike", Key: "likeness", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
+		What: "least likeness of a look-alike that no account warns of", at: func(c *Constants) *float64 { return &c.Alike.Likeness }},
+	{Group: "alike", Key: "times", Section: 11, Unit: "factor", Low: 1, High: 10, Basis: judged,
+		What: "a length so many times the other is told at a glance", at: func(c *Constants) *float64 { return &c.Alike.Times }},
+	{Group: "alike", Key: "glance", Section: 11, Unit: "ΔE₀₀", Low: 0, High: 100, Basis: judged,
+		What: "a body colour so far off is told at a glance", at: func(c *Constants) *float64 { return &c.Alike.Glance }},
+	{Group: "alike", Key: "apart", Section: 11, Unit: "mm", Low: 0, High: 10, Basis: judged,
+		What: "lengths so far apart separate", at: func(c *Constants) *float64 { return &c.Alike.Apart }},
+	{Group: "alike", Key: "most", Section: 11, Unit: "flies", Whole: true, Low: 0, High: 1000, Basis: judged,
+		What: "look-alikes listed beside those that an account names", at: func(c *Constants) *float64 { return &c.Alike.Most }},
+	{Group: "alike", Key: "meet_within", Section: 11, Unit: "days", Whole: true, Low: 0, High: 90, Basis: judged,
+		What: "flights so near to each other meet", at: func(c *Constants) *float64 { return &c.Alike.MeetWithin }},
+	{Group: "alike", Key: "telling", Section: 11, Unit: "characters", Whole: true, Low: 0, High: 100, Basis: judged,
+		What: "fewer known for both are not enough to say", at: func(c *Constants) *float64 { return &c.Alike.Telling }},
 	{Group: "key", Key: "floor", Section: 11, Unit: "chance", Low: 0, High: 1, Basis: judged,
 		What: "added to every fly's chance, so that none weighs nothing", at: func(c *Constants) *float64 { return &c.Key.Base }},
-	{Group: "key", Key: "naked_eye", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,
-		What: "ease of a character seen with the naked eye", at: func(c *Constants) *float64 { return &c.Key.Ease[0] }},
-	{Group: "key", Key: "hand_lens", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,
-		What: "ease of a character seen with a hand lens", at: func(c *Constants) *float64 { return &c.Key.Ease[1] }},
-	{Group: "key", Key: "microscope", Section: 11, Unit: "factor", Low: 0, High: 1, Basis: judged,
-		What: "ease of a character seen under a microscope", at: func(c *Constants) *float64 { return &c.Key.Ease[2] }},
+	{Group: "key", Key: "easy", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
+		What: "share of the best gain from which an easier way of seeing is asked for", at: func(c *Constants) *float64 { return &c.Key.Easy }},
+	{Group: "key", Key: "near", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
+		What: "share of the best score from which the order of looking decides", at: func(c *Constants) *float64 { return &c.Key.Near }},
+	{Group: "key", Key: "memory", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
+		What: "what rests on memory alone lowers a couplet's score by so much", at: func(c *Constants) *float64 { return &c.Key.Memory }},
+	{Group: "key", Key: "pale", Section: 11, Unit: "L*", Low: 0, High: 100, Basis: judged,
+		What: "a body from this lightness is pale", at: func(c *Constants) *float64 { return &c.Key.Pale }},
+	{Group: "key", Key: "dark", Section: 11, Unit: "L*", Low: 0, High: 100, Basis: judged,
+		What: "a body below this lightness is dark", at: func(c *Constants) *float64 { return &c.Key.Dark }},
+	{Group: "key", Key: "margin", Section: 11, Unit: "mm", Low: 0, High: 5, Basis: judged,
+		What: "a length so near to a couplet's limit goes both ways", at: func(c *Constants) *float64 { return &c.Key.Margin }},
 	{Group: "tying", Key: "size", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
 		What: "size in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Size }},
 	{Group: "tying", Key: "colour", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,

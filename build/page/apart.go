@@ -3,6 +3,7 @@ package page
 // Telling apart, ready to print: two stages side by side, and look-alikes.
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -146,22 +147,22 @@ type AlikesView struct {
 type AlikeView struct {
 	Fly        Link
 	Scientific string
-	Similarity content.Figure
-	Known      content.Figure
+	When       string // not on the wing together, or not compared; "" else
 	Verdict    string
-	InTheHand  bool
 	Separating []SeparatorView
 }
 
-// SeparatorView is one character that tells two flies apart.
+// SeparatorView is one character that tells two flies apart, or helps to.
 type SeparatorView struct {
 	Character    Link
+	Says         string // "always longer", "mostly shorter"; "" of a feature
 	Mine, Theirs string
 	Needs, Where string
+	Helps        bool
 }
 
-var verdicts = map[key.Verdict]string{key.InTheHand: "in_the_hand", key.OneSexInTheHand: "one_sex", key.OnlyMicroscope: "microscope",
-	key.NotSeparable: "not_separable", key.NothingKnown: "nothing_known"}
+var verdicts = map[key.Verdict]string{key.InTheHand: "in_the_hand", key.InTheHandBut: "in_the_hand_but", key.SomeForms: "some_forms",
+	key.OnlyHelp: "only_help", key.NotInTheHand: "not_in_the_hand", key.NotEnough: "not_enough", key.AnotherKind: "another_kind"}
 
 // alike is nil where there is no look-alike.
 func (p *Printer) alike(at string, list []figures.Alike, more int) *AlikesView {
@@ -170,18 +171,18 @@ func (p *Printer) alike(at string, list []figures.Alike, more int) *AlikesView {
 		if a.Fly == nil {
 			continue
 		}
-		v := AlikeView{Fly: p.flyLink(at, a.Fly), Scientific: a.Fly.Scientific.Name.S, InTheHand: a.Verdict.Separable(),
-			Verdict: p.words.Plain("verdict."+verdicts[a.Verdict], "sex", p.words.Or("sexes", a.Sex))}
-		b := ground(a.Fly.Basis)
-		if a.Compared > 0 {
-			v.Similarity, v.Known = percent(a.Similarity, b), count(a.Compared, b)
+		v := AlikeView{Fly: p.flyLink(at, a.Fly), Scientific: a.Fly.Scientific.Name.S, Verdict: p.verdict(a)}
+		switch {
+		case a.NoForm:
+			v.When, v.Verdict = p.words.Plain("alike.not_compared"), ""
+		case !a.Meet:
+			v.When = p.words.Plain("alike.not_together", "n", strconv.Itoa(a.Apart))
 		}
-		for _, s := range a.Separators {
-			sv := SeparatorView{Character: p.term(at, s.Character), Mine: p.value(s.A), Theirs: p.value(s.B), Needs: p.needs(s.Needs.String())}
-			if s.OnlyIn != "" {
-				sv.Where = p.words.Plain("only_in", "sex", p.words.Or("sexes", s.OnlyIn))
-			}
-			v.Separating = append(v.Separating, sv)
+		for _, s := range a.Separates {
+			v.Separating = append(v.Separating, p.separator(at, s, a, false))
+		}
+		for _, s := range a.Helps {
+			v.Separating = append(v.Separating, p.separator(at, s, a, true))
 		}
 		out = append(out, v)
 	}
@@ -195,16 +196,61 @@ func (p *Printer) alike(at string, list []figures.Alike, more int) *AlikesView {
 	return m
 }
 
-// value is a character's value in words.
-func (p *Printer) value(v key.Value) string {
-	switch {
-	case len(v.States) > 0:
-		return strings.Join(v.States, p.words.Plain("list.or"))
-	case v.Size != nil:
-		b := content.On(content.Part{Ground: content.Assumed})
-		return p.rangeText(p.lengths(v.Size.Low, v.Size.High, accountDigits(v.Size.Low, v.Size.High), b))
+func (p *Printer) verdict(a figures.Alike) string {
+	told, rest := a.Covered, []key.Form{}
+	for _, f := range a.Fly.Described.Forms {
+		if !slices.Contains(told, f) {
+			rest = append(rest, f)
+		}
 	}
-	return p.words.Plain("not_known")
+	return p.words.Plain("verdict."+verdicts[a.Verdict], "forms", p.forms(told), "rest", p.forms(rest))
+}
+
+// forms names forms as short as can be: "duns", "male spinners", "males".
+func (p *Printer) forms(l []key.Form) string {
+	both := func(f key.Form) bool {
+		return slices.Contains(l, key.Form{Stage: f.Stage, Sex: string(otherSex(f.Sex))})
+	}
+	var out []string
+	add := func(s string) {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	for _, f := range l {
+		if both(f) {
+			add(p.words.Or("stages", f.Stage))
+		} else {
+			add(p.words.Plain("form", "sex", p.words.Or("sex", f.Sex), "stage", p.words.Or("stages", f.Stage)))
+		}
+	}
+	return p.words.list(out)
+}
+
+func (p *Printer) separator(at string, s key.Separator, a figures.Alike, helps bool) SeparatorView {
+	v := SeparatorView{Character: p.term(at, s.Character), Needs: p.needs(s.Needs.String()), Helps: helps}
+	if n := len(s.Forms); n > 0 && n < len(a.Fly.Described.Forms) {
+		v.Where = p.forms(s.Forms)
+	}
+	if s.Flight != "" {
+		v.Where = p.words.Plain("flight.named", "flight", s.Flight)
+	}
+	b := content.On(content.Part{Ground: content.Assumed})
+	switch {
+	case s.Character == key.LengthCharacter:
+		word := map[bool]string{true: "longer", false: "shorter"}[s.A.Length.Mid() > s.B.Length.Mid()]
+		v.Says = p.words.Plain("alike." + map[bool]string{true: "mostly_", false: "always_"}[helps] + word)
+		mm := func(m key.Measure) string {
+			return p.rangeText(p.lengths(m.Low, m.High, accountDigits(m.Low, m.High), b))
+		}
+		v.Mine, v.Theirs = mm(s.A.Length), mm(s.B.Length)
+	case s.Character == key.ShadeCharacter:
+		v.Says = p.words.Plain("alike.colour", "part", p.words.Or("body_part", s.Part))
+		v.Mine, v.Theirs = s.A.Colour.Words, s.B.Colour.Words
+	default:
+		v.Mine, v.Theirs = strings.Join(s.A.States, p.words.Plain("list.or")), strings.Join(s.B.States, p.words.Plain("list.or"))
+	}
+	return v
 }
 
 func (p *Printer) flyLink(at string, f *figures.Fly) Link { return p.link(at, flyPage(f), f.Name.S) }

@@ -22,7 +22,9 @@ type KeyModel struct {
 	About     string
 	Flies     content.Figure
 	Couplets  []CoupletView
-	Only      []Link // where no couplet is needed
+	Only      []KeyedFly // where no couplet is needed
+	LeftOut   []Link     // flies of which a form is left out: male spinners without a body colour
+	Wingless  []Link     // flies that have no form to be keyed by
 	Tools     []string
 	Mean      content.Figure
 	ByChance  content.Figure
@@ -38,9 +40,8 @@ type CoupletView struct {
 	From       Link
 	Character  Link
 	Needs      string
-	Only       string // the sex it is confined to, in words
-	Other      string // of which the other sex may be any of Either, since it doesn't show the character
-	Either     []Link
+	Hint       string // how to measure, of a length
+	Both       string // "can't see it: both ways, n flies"
 	Leads      [2]LeadView
 }
 
@@ -49,8 +50,14 @@ type LeadView struct {
 	Sign   string // "1" or "1′"
 	States string
 	Next   Link
-	Flies  []Link
+	Flies  []KeyedFly
 	Cut    bool
+}
+
+// KeyedFly is a fly that a key leads to, with its length and the colour of its body there.
+type KeyedFly struct {
+	Link
+	About string
 }
 
 func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
@@ -66,16 +73,20 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 	for _, f := range k.Flies {
 		byID[f.Address] = f
 	}
-	flies := func(ids []string) []Link {
-		var out []Link
+	flies := func(ids []string) []KeyedFly {
+		var out []KeyedFly
 		for _, id := range ids {
 			if f := byID[id]; f != nil {
-				out = append(out, p.flyLink(at, f))
-			} else {
-				out = append(out, Link{Text: id})
+				out = append(out, KeyedFly{p.flyLink(at, f), p.keyedAbout(k, f)})
 			}
 		}
 		return out
+	}
+	for _, id := range k.LeftOut {
+		m.LeftOut = append(m.LeftOut, p.flyLink(at, byID[id]))
+	}
+	for _, f := range k.Wingless {
+		m.Wingless = append(m.Wingless, p.flyLink(at, f))
 	}
 	if k.Start.Next == 0 {
 		m.Only = flies(k.Start.Flies)
@@ -91,13 +102,12 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 		if c.From > 0 {
 			v.From = Link{strconv.Itoa(c.From), "#c" + strconv.Itoa(c.From)}
 		}
-		if c.OnlyIn != "" {
-			v.Only = w.Plain("only_in", "sex", w.Or("sexes", c.OnlyIn))
-			v.Other = w.Plain("key.other_sex", "sex", w.Or("sex", string(otherSex(c.OnlyIn))))
-			v.Either = flies(k.Under(c.Number))
+		v.Both = w.Plain("key.both", "n", strconv.Itoa(c.Flies))
+		if c.Character == key.LengthCharacter {
+			v.Hint = w.Plain("key.length_hint")
 		}
 		for i, l := range c.Leads {
-			lv := LeadView{Sign: v.Number, States: strings.Join(l.States, w.Plain("list.or")), Flies: flies(l.Flies), Cut: l.Cut}
+			lv := LeadView{Sign: v.Number, States: p.leadStates(c, i, l), Flies: flies(l.Flies), Cut: l.Cut}
 			if i == 1 {
 				lv.Sign += "′"
 			}
@@ -109,6 +119,43 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 		m.Couplets = append(m.Couplets, v)
 	}
 	return m
+}
+
+// leadStates words one side of a couplet.
+func (p *Printer) leadStates(c key.Couplet, side int, l key.Lead) string {
+	if c.Character == key.LengthCharacter {
+		mm := p.words.amount(p.length(c.Limit, 1, content.On(content.Part{Ground: content.Assumed})))
+		return p.words.Plain([]string{"key.up_to", "key.over"}[side], "length", mm)
+	}
+	var states []string
+	for _, s := range l.States {
+		if c.Character == key.ShadeCharacter {
+			s = p.words.Or("shade", s)
+		}
+		states = append(states, s)
+	}
+	return strings.Join(states, p.words.Plain("list.or"))
+}
+
+// keyedAbout is a fly's length and body colours, by which flies that a key can't separate are still told.
+func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly) string {
+	var parts []string
+	low, high := 0.0, 0.0
+	for _, m := range k.Lengths[f.Address] {
+		if high == 0 {
+			low = m.Low
+		}
+		low, high = min(low, m.Low), max(high, m.High)
+	}
+	if high > 0 {
+		parts = append(parts, p.rangeText(p.lengths(low, high, accountDigits(low, high), ground(f.Basis))))
+	}
+	for _, form := range f.Described.Forms {
+		if c := f.Described.Colours[form][key.Body].Words; c != "" && !slices.Contains(parts, c) {
+			parts = append(parts, c)
+		}
+	}
+	return strings.Join(parts, p.words.Plain("list.comma"))
 }
 
 func otherSex(s string) species.Sex {
@@ -168,27 +215,40 @@ type SieveCharacter struct {
 // SieveState is one answer.
 type SieveState struct{ ID, Name, About string }
 
-// sieveData is what the script works on: the vocabulary and the flies' states as places in it.
+// sieveData is what the script works on: the vocabulary, and each fly form by form with its states as places in it.
 type sieveData struct {
 	Characters []sieveCharacter `json:"characters"`
+	Forms      []string         `json:"forms"`
 	Flies      []sieveFly       `json:"flies"`
 	Waters     []string         `json:"waters"`
-	Ease       [3]float64       `json:"ease"`
+	Easy       float64          `json:"easy"`
+	Near       float64          `json:"near"`
+	Memory     float64          `json:"memory"`
 	Base       float64          `json:"base"`
 }
 
 type sieveCharacter struct {
 	Name   string   `json:"name"`
 	Needs  int      `json:"needs"`
+	Place  int      `json:"place"` // in the order in which one looks
 	States []string `json:"states"`
 }
 
 type sieveFly struct {
-	ID      string        `json:"id"`
-	Name    string        `json:"name"`
-	Href    string        `json:"href"`
+	ID      string      `json:"id"`
+	Name    string      `json:"name"`
+	Href    string      `json:"href"`
+	Forms   []sieveForm `json:"f"`
+	Chances [][]int     `json:"c"` // per water, per half-month, in thousandths; [] where it isn't
+}
+
+// sieveForm is a fly in one form: its states, and whether it can show a character at all; lengths as [low, high].
+type sieveForm struct {
+	Form    int           `json:"n"`
 	States  map[int][]int `json:"s"`
-	Chances [][]int       `json:"c"` // per water, per half-month, in thousandths; [] where it isn't
+	Shows   []int         `json:"a"`
+	Memory  []int         `json:"m,omitempty"` // characters known from memory alone
+	Lengths [][2]float64  `json:"l"`
 }
 
 func (p *Printer) sieve() SieveModel {
@@ -210,10 +270,10 @@ func (p *Printer) sieve() SieveModel {
 	if p.book.Edition != nil {
 		set = p.book.Edition.Constants.Key
 	}
-	d := sieveData{Ease: set.Ease, Base: set.Base, Characters: []sieveCharacter{}, Flies: []sieveFly{}, Waters: []string{}}
+	d := sieveData{Easy: set.Easy, Near: set.Near, Memory: set.Memory, Base: set.Base, Characters: []sieveCharacter{}, Flies: []sieveFly{}, Waters: []string{}}
 	var chars []key.Character
-	for _, c := range p.book.Vocabulary {
-		if c.Kind != key.Words || !slices.ContainsFunc(p.book.Flies, func(f *figures.Fly) bool { return len(f.Taxon.Values[c.Name].States) > 0 }) {
+	for i, c := range p.book.Vocabulary {
+		if len(c.Groups) == 0 || !slices.ContainsFunc(p.book.Flies, func(f *figures.Fly) bool { return knows(f, c) }) {
 			continue // a character of the nymph, or one that no account gives
 		}
 		n := strconv.Itoa(len(chars))
@@ -222,7 +282,7 @@ func (p *Printer) sieve() SieveModel {
 			sc.States = append(sc.States, SieveState{"q" + n + "-" + strconv.Itoa(i), s, about[c.Name+"\x00"+s]})
 		}
 		m.Characters = append(m.Characters, sc)
-		d.Characters = append(d.Characters, sieveCharacter{c.Name, int(c.Needs), c.States})
+		d.Characters = append(d.Characters, sieveCharacter{c.Name, int(c.Needs), c.Looked(i), c.States})
 		chars = append(chars, c)
 	}
 	for _, x := range p.book.Waters {
@@ -231,7 +291,7 @@ func (p *Printer) sieve() SieveModel {
 	}
 	for _, f := range p.book.Flies {
 		m.Flies = append(m.Flies, p.flyLink(SievePage, f))
-		d.Flies = append(d.Flies, p.sieveFly(f, chars))
+		d.Flies = append(d.Flies, p.sieveFly(f, chars, &d.Forms))
 	}
 	text, err := json.Marshal(d)
 	if err != nil {
@@ -241,15 +301,36 @@ func (p *Printer) sieve() SieveModel {
 	return m
 }
 
-// sieveFly is a fly as the key takes it: all its stages on the wing together.
-func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character) sieveFly {
-	s := sieveFly{ID: f.Address, Name: f.Name.S, Href: p.deps.Site.Link(SievePage, flyPage(f)), States: map[int][]int{}, Chances: [][]int{}}
-	for i, c := range chars {
-		for j, st := range c.States {
-			if slices.Contains(f.Taxon.Values[c.Name].States, st) {
-				s.States[i] = append(s.States[i], j)
+// knows reports whether an account gives a character in some form.
+func knows(f *figures.Fly, c key.Character) bool {
+	return slices.ContainsFunc(f.Described.Forms, func(form key.Form) bool { return len(f.Described.States[form][c.Name]) > 0 })
+}
+
+// sieveFly is a fly as the key takes it, form by form.
+func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character, forms *[]string) sieveFly {
+	s := sieveFly{ID: f.Address, Name: f.Name.S, Href: p.deps.Site.Link(SievePage, flyPage(f)), Forms: []sieveForm{}, Chances: [][]int{}}
+	for _, form := range f.Described.Forms {
+		word := p.words.Plain("form", "sex", p.words.Or("sex", form.Sex), "stage", p.words.Or("stage", form.Stage))
+		n := slices.Index(*forms, word)
+		if n < 0 {
+			n = len(*forms)
+			*forms = append(*forms, word)
+		}
+		x := sieveForm{Form: n, States: map[int][]int{}, Shows: []int{}, Lengths: f.LengthsOf(form)}
+		for i, c := range chars {
+			if c.Applies(form, f.Described.Group) {
+				x.Shows = append(x.Shows, i)
+			}
+			if f.Described.Memory[form][c.Name] {
+				x.Memory = append(x.Memory, i)
+			}
+			for j, st := range c.States {
+				if slices.Contains(f.Described.States[form][c.Name], st) {
+					x.States[i] = append(x.States[i], j)
+				}
 			}
 		}
+		s.Forms = append(s.Forms, x)
 	}
 	rows := map[*figures.Water]*figures.Row{}
 	for _, r := range f.Rows {

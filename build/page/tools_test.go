@@ -62,40 +62,6 @@ func caseTable(t *testing.T, file string) (list []json.RawMessage) {
 	return all.Cases
 }
 
-// The cases that species/key passes in Go.
-func TestSieveScriptPassesTheCases(t *testing.T) {
-	ctx := browser.Open(t)
-	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
-	list := caseTable(t, "sieve-cases.json")
-	require.Len(t, list, 20)
-	type standing struct {
-		ID        string `json:"id"`
-		Disagrees int    `json:"disagrees"`
-		Agrees    int    `json:"agrees"`
-	}
-	for _, c := range list {
-		var want struct {
-			Name  string
-			Order []standing
-			Next  string
-		}
-		require.NoError(t, json.Unmarshal(c, &want))
-		got := eval[struct {
-			Order []standing `json:"order"`
-			Next  string     `json:"next"`
-		}](t, ctx, `(function (c) {
-			c.characters.forEach(function (x) { x.needs = ['naked eye', 'hand lens', 'microscope'].indexOf(x.needs); });
-			var s = guideSieve(c.characters, c.flies, c.ticks, {ease: [1, 0.7, 0.4], base: 0.01});
-			return {order: s.order.map(function (o) { return {id: o.id, disagrees: o.disagrees, agrees: o.agrees}; }), next: s.next};
-		})(`+string(c)+`)`)
-		if len(want.Order) == 0 {
-			want.Order = []standing{}
-		}
-		assert.Equal(t, want.Order, got.Order, want.Name)
-		assert.Equal(t, want.Next, got.Next, want.Name)
-	}
-}
-
 // The cases that species/tying passes in Go.
 func TestTripScriptPassesTheCases(t *testing.T) {
 	ctx := browser.Open(t)

@@ -19,11 +19,12 @@ type couplets struct {
 type couplet struct {
 	Number    int     `json:"number" doc:"its number" range:"1"`
 	From      *int    `json:"from" doc:"the couplet that leads here; null for the first"`
-	Character string  `json:"character" doc:"the feature asked about"`
+	Character string  `json:"character" doc:"the feature asked about; length and shade beside the vocabulary's"`
+	Limit     *number `json:"limit" doc:"of a length, millimetres: up to it, or over" range:"0"`
+	InPlay    int     `json:"flies" doc:"flies that it parts" range:"2"`
 	Needs     string  `json:"needs" doc:"what it takes to see it" enum:"naked eye|hand lens|microscope"`
 	Seen      []form  `json:"seen_in" doc:"where it can be seen; empty: everywhere"`
-	OnlyIn    *string `json:"only_in" doc:"the sex it is confined to" enum:"male|female"`
-	Leads     []lead  `json:"leads" doc:"one state, and the rest" items:"2"`
+	Leads     []lead  `json:"leads" doc:"one state, up to the limit, or pale or dark; and the rest" items:"2"`
 }
 
 type lead struct {
@@ -31,16 +32,15 @@ type lead struct {
 	Next   *int     `json:"next" doc:"the couplet to go to; null where flies are the answer"`
 	Flies  []string `json:"flies" doc:"addresses of the flies arrived at"`
 	Cut    bool     `json:"cut" doc:"further couplets would have separated them"`
-	Apart  bool     `json:"apart" doc:"some of them never agree, but no couplet of one state against the rest parts them"`
 }
 
 func keyOf(k *figures.Key) couplets {
 	lead := func(l key.Lead) lead {
-		return lead{list(l.States), numbered(l.Next), list(l.Flies), l.Cut, l.Apart}
+		return lead{list(l.States), numbered(l.Next), list(l.Flies), l.Cut}
 	}
 	out := couplets{Start: lead(k.Start), Tools: each(k.Tools, key.Needs.String), Steps: number(k.MeanSteps), ByChance: number(k.MeanStepsByChance), Cut: k.Cut}
 	out.Couplets = each(k.Couplets, func(c key.Couplet) couplet {
-		return couplet{c.Number, numbered(c.From), c.Character, c.Needs.String(), each(c.SeenIn, formOf), text(c.OnlyIn), each(c.Leads[:], lead)}
+		return couplet{c.Number, numbered(c.From), c.Character, known(c.Limit, c.Limit > 0), c.Flies, c.Needs.String(), each(c.SeenIn, formOf), each(c.Leads[:], lead)}
 	})
 	return out
 }

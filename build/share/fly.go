@@ -98,27 +98,30 @@ type hours struct {
 }
 
 type alike struct {
-	Fly        string      `json:"fly" doc:"address of the other fly"`
-	Name       string      `json:"name" doc:"its name"`
-	Named      bool        `json:"named" doc:"this fly's account names it"`
-	Overlap    number      `json:"overlap" doc:"share of the shorter season in common" range:"0 1"`
-	Similarity *number     `json:"similarity" doc:"Gower 1971, over the characters known for both; null where none is" range:"0 1"`
-	Compared   int         `json:"compared" doc:"characters known for both"`
-	Separators []separator `json:"separators" doc:"what separates the two, easiest to see first"`
-	Verdict    string      `json:"verdict" doc:"how the two can be told apart" enum:"in the hand|one sex in the hand|only under a microscope|not separable|nothing known"`
-	Sex        *string     `json:"sex" doc:"the sex that can be told apart, for one sex in the hand" enum:"male|female"`
+	Fly       string      `json:"fly" doc:"address of the other fly"`
+	Name      string      `json:"name" doc:"its name"`
+	Named     bool        `json:"named" doc:"one of the two accounts warns of it"`
+	Meet      bool        `json:"meet" doc:"they are on the wing together"`
+	Apart     int         `json:"days_apart" doc:"days between their nearest flights; 0 where they overlap"`
+	Separates []separator `json:"separates" doc:"what separates the two, easiest to see first"`
+	Helps     []separator `json:"helps" doc:"what helps without deciding"`
+	Verdict   string      `json:"verdict" doc:"how the two can be told apart" enum:"in the hand|in the hand in most forms|in some forms|size and colour help|not in the hand|not enough known|another kind of fly"`
+	Forms     []form      `json:"forms" doc:"the forms told apart, where not all are"`
 }
 
 type separator struct {
-	Character string   `json:"character" doc:"the feature"`
+	Character string   `json:"character" doc:"the feature; length and shade beside the vocabulary's"`
+	Part      *string  `json:"part" doc:"of a shade, the part of the fly"`
 	Needs     string   `json:"needs" doc:"what it takes to see it" enum:"naked eye|hand lens|microscope"`
-	OnlyIn    *string  `json:"only_in" doc:"the sex it is confined to" enum:"male|female"`
+	Forms     []form   `json:"forms" doc:"in which it separates"`
+	Flight    *string  `json:"flight" doc:"of a length that separates in one flight alone"`
+	Memory    bool     `json:"from_memory" doc:"it rests on memory alone on either side"`
 	This      featured `json:"this" doc:"this fly"`
 	Other     featured `json:"other" doc:"the other"`
 }
 
 type featured struct {
-	States []string `json:"states" doc:"states of the feature; empty for a length"`
+	States []string `json:"states" doc:"states of the feature, or the words of a shade; empty for a length"`
 	Low    *number  `json:"low" doc:"shortest, millimetres" range:"0"`
 	High   *number  `json:"high" doc:"longest, millimetres" range:"0"`
 }
@@ -173,20 +176,25 @@ func inFlights(l []figures.FlightHere, name string) bool {
 	return false
 }
 
-var verdicts = map[key.Verdict]string{key.InTheHand: "in the hand", key.OneSexInTheHand: "one sex in the hand",
-	key.OnlyMicroscope: "only under a microscope", key.NotSeparable: "not separable", key.NothingKnown: "nothing known"}
+var verdicts = map[key.Verdict]string{key.InTheHand: "in the hand", key.InTheHandBut: "in the hand in most forms", key.SomeForms: "in some forms",
+	key.OnlyHelp: "size and colour help", key.NotInTheHand: "not in the hand", key.NotEnough: "not enough known", key.AnotherKind: "another kind of fly"}
 
 func alikeOf(a figures.Alike) alike {
-	return alike{a.ID, a.Name, a.Named, number(a.Overlap), known(a.Similarity, a.Compared > 0), a.Compared,
-		each(a.Separators, func(s key.Separator) separator {
-			return separator{s.Character, s.Needs.String(), text(s.OnlyIn), featuredOf(s.A), featuredOf(s.B)}
-		}), verdicts[a.Verdict], text(a.Sex)}
+	separators := func(l []key.Separator) []separator {
+		return each(l, func(s key.Separator) separator {
+			return separator{s.Character, text(s.Part), s.Needs.String(), each(s.Forms, formOf), text(s.Flight), s.Memory, featuredOf(s.A), featuredOf(s.B)}
+		})
+	}
+	return alike{a.ID, a.Name, a.Named, a.Meet, a.Apart, separators(a.Separates), separators(a.Helps), verdicts[a.Verdict], each(a.Covered, formOf)}
 }
 
-func featuredOf(v key.Value) featured {
+func featuredOf(v key.Side) featured {
 	f := featured{States: list(v.States)}
-	if v.Size != nil {
-		f.Low, f.High = known(v.Size.Low, true), known(v.Size.High, true)
+	if v.Colour.Words != "" {
+		f.States = append(f.States, v.Colour.Words)
+	}
+	if v.Length.High > 0 {
+		f.Low, f.High = known(v.Length.Low, true), known(v.Length.High, true)
 	}
 	return f
 }

@@ -1,274 +1,271 @@
 package key
 
 import (
-	"math"
-	"slices"
 	"testing"
-
-	"guidegen/species/colour"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"guidegen/content/calendar"
+	"guidegen/species/colour"
 )
 
-// By hand: Σmin = 0.1 + 0.2, the smaller sum is 0.3 + 0.3 = 0.6.
+var (
+	dunMale, dunFemale = Form{"dun", "male"}, Form{"dun", "female"}
+	adultMale          = Form{"adult", "male"}
+)
+
+// grey is a colour of a lightness; two of them differ by CIEDE2000, which for greys near L* 50 is the difference.
+func grey(l float64) Tint { return Tint{Words: "grey", Lab: colour.Lab{L: l}} }
+
+// fly is a fly in the given forms, of which nothing is known yet.
+func fly(id, group string, forms ...Form) *Fly {
+	f := &Fly{ID: id, Name: id, Group: group, Forms: forms, States: map[Form]map[string][]string{}, Memory: map[Form]map[string]bool{}, Colours: map[Form]map[string]Tint{}}
+	for _, x := range forms {
+		f.States[x], f.Memory[x], f.Colours[x] = map[string][]string{}, map[string]bool{}, map[string]Tint{}
+	}
+	return f
+}
+
+func (f *Fly) with(character string, states ...string) *Fly {
+	for _, x := range f.Forms {
+		f.States[x][character] = states
+	}
+	return f
+}
+
+func (f *Fly) tinted(part string, t Tint) *Fly {
+	for _, x := range f.Forms {
+		f.Colours[x][part] = t
+	}
+	return f
+}
+
+// inMay is a fly with one flight, of one length.
+func inMay(f *Fly, low, high float64) Season {
+	lengths := map[Form][]Measure{}
+	for _, x := range f.Forms {
+		if high > 0 {
+			lengths[x] = []Measure{{Low: low, High: high, Part: "body"}}
+		}
+	}
+	may := Run{calendar.DayOf(5, 1), calendar.DayOf(5, 31)}
+	return Season{Fly: f, Flights: []Flight{{Name: "only", Moved: may, Account: may, LengthsByForm: lengths}}}
+}
+
+var looks = Vocabulary{
+	{Name: "wing posture", Role: Posture, States: []string{"upright", "roof", "flat"}},
+	{Name: "pairs of wings", Role: Pairs, States: []string{"one", "two"}},
+	{Name: "tails", Role: Tails, States: []string{"two", "three"}},
+	{Name: "hind wing", Needs: HandLens, States: []string{"tiny", "none"}},
+}
+
+// The rules' worked example: two duns of one group of four flies, 0.605.
+func TestLikenessWorkedByHand(t *testing.T) {
+	a := fly("a", "upwinged", dunMale, dunFemale).with("tails", "two").with("hind wing", "tiny").tinted(Body, grey(45)).tinted(Wing, grey(30))
+	b := fly("b", "upwinged", dunMale, dunFemale).with("tails", "two").with("hind wing", "none").tinted(Body, grey(55)).tinted(Wing, grey(75))
+	g := NewGuide(looks, []*Fly{a, b, fly("c", "upwinged", dunMale, dunFemale).with("tails", "two"), fly("d", "upwinged", dunMale, dunFemale).with("tails", "three")})
+	c := g.compare(inMay(a, 7, 9), inMay(b, 9, 11), DefaultAlike())
+	d, ok := delta(a, b, dunMale, Body)
+	require.True(t, ok)
+	body := min(1, (25-d)/20)
+	assert.InDelta(t, 0.75, body, 0.02, "ΔE %v", d)
+	// length 2 × 0.75; colour 2 × (3 body + 0)/4; tails 0.25 × 1; hind wing 0.5 × 0
+	assert.InDelta(t, (1.5+2*(3*body)/4+0.25)/4.75, c.likeness(), 1e-9)
+	assert.InDelta(t, 0.605, c.likeness(), 0.01)
+}
+
 func TestOverlap(t *testing.T) {
-	assert.InDelta(t, 0.5, Overlap([]float64{0.1, 0.4, 0.5, 0}, []float64{0.3, 0.2, 0, 0.1}), 1e-12)
-	assert.InDelta(t, 1, Overlap([]float64{0, 0.2, 0}, []float64{0.5, 0.5, 0.5}), 1e-12, "a short season within a long one")
-	assert.Zero(t, Overlap([]float64{1, 0}, []float64{0, 1}))
-	assert.Zero(t, Overlap([]float64{0, 0}, []float64{1, 1}), "nothing to overlap")
+	assert.Equal(t, 0.5, Overlap([]float64{1, 1, 0}, []float64{0, 1, 1}))
+	assert.Equal(t, 1.0, Overlap([]float64{1, 1}, []float64{0, 0.5}))
+	assert.Zero(t, Overlap([]float64{0, 0}, []float64{1, 1}))
 	assert.Zero(t, Overlap(nil, nil))
 }
 
-// blues are three of the published pairs' colours: the first differs from the
-// second by 2.0425 and from the third by 3.4412 (Sharma, Wu & Dalal 2005,
-// Color Res. Appl. 30:21–30, pairs 1 and 3).
-var blues = []colour.Lab{
-	{L: 50, A: 0, B: -82.7485}, {L: 50, A: 2.6772, B: -79.7751}, {L: 50, A: 2.8361, B: -74.0200}}
-
-// gower is a guide of three flies for Gower's similarity by hand.
-func gower() (Vocabulary, []Taxon) {
-	v := Vocabulary{
-		word("tails", "two", "three"), word("hind wing", "none", "tiny"), word("spurs", "one", "two"),
-		{Name: "length", Kind: Length}, {Name: "body", Kind: Colour}}
-	a := fly("a", 0, "tails", "two", "hind wing", "tiny")
-	b := fly("b", 0, "tails", "two", "tails", "three", "hind wing", "none", "spurs", "one")
-	c := fly("c", 0, "tails", "three", "body", "blue")
-	a.Values["length"] = Value{Size: &Size{Low: 7, High: 9, Median: 8.9}} // middle 8
-	b.Values["length"] = Value{Size: &Size{Low: 5, High: 6}}              // middle 5.5
-	c.Values["length"] = Value{Size: &Size{Low: 14, High: 17}}            // middle 15.5
-	a.Values["body"] = Value{States: []string{"blue"}, Lab: &blues[0]}
-	b.Values["body"] = Value{Lab: &blues[1]}
-	d := fly("d", 0)
-	d.Values["body"] = Value{Lab: &blues[2]}
-	return v, []Taxon{a, b, c, d}
-}
-
-// By hand. Ranges: length 15.5 - 5.5 = 10; body 3.4412 (published).
-// a and b: tails meet 1; hind wing 0; spurs known for one only, left out;
-// length 1 - 2.5/10 = 0.75; body 1 - 2.0425/3.4412 = 0.40646.
-// Sum 2.15646 over 4. a and c: tails 0, length 1 - 7.5/10, body by words 1.
-func TestSimilarityWorkedByHand(t *testing.T) {
-	v, taxa := gower()
-	r := RangesOf(v, taxa)
-	assert.InDelta(t, 10, r["length"], 1e-12)
-	assert.InDelta(t, 3.4412, r["body"], 1e-4)
-	s, n := Similarity(v, r, taxa[0], taxa[1])
-	assert.Equal(t, 4, n)
-	assert.InDelta(t, 2.15646/4, s, 1e-4)
-	s, n = Similarity(v, r, taxa[0], taxa[2])
-	assert.Equal(t, 3, n)
-	assert.InDelta(t, 1.25/3, s, 1e-12)
-	s, n = Similarity(v, r, taxa[2], taxa[3])
-	assert.Zero(t, n, "nothing known for both")
-	assert.Zero(t, s)
-	// All alike in a length that doesn't vary; nothing like in one from outside.
-	s, _ = Similarity(v, Ranges{}, taxa[0], taxa[0])
-	assert.Equal(t, 1.0, s)
-	s, _ = Similarity(Vocabulary{v[3]}, Ranges{"length": 1}, taxa[0], taxa[2])
-	assert.Zero(t, s)
-}
-
-func TestSimilarityIsASimilarity(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		v, taxa := drawn(t)
-		r := RangesOf(v, taxa)
-		for i, a := range taxa {
-			if s, n := Similarity(v, r, a, a); n > 0 && s != 1 {
-				t.Fatalf("to itself %v", s)
-			}
-			for _, b := range taxa[:i] {
-				s, n := Similarity(v, r, a, b)
-				back, m := Similarity(v, r, b, a)
-				if s != back || n != m || s < 0 || s > 1 {
-					t.Fatalf("%v over %d, back %v over %d", s, n, back, m)
-				}
-				list, verdict, _ := Separators(v, a, b)
-				if (n == 0) != (verdict == NothingKnown) || (n > 0 && s == 1) != (verdict == NotSeparable) || (len(list) > 0) == (verdict >= NotSeparable) {
-					t.Fatalf("similarity %v over %d, verdict %v, %d separators", s, n, verdict, len(list))
-				}
-			}
-		}
-	})
-}
-
-func TestSeparators(t *testing.T) {
-	eyes := Character{Name: "eyes", States: []string{"plain", "turban"}, SeenIn: []Form{{"dun", "male"}, {"spinner", "male"}}}
-	eggs := Character{Name: "egg plate", States: []string{"round", "split"}, SeenIn: []Form{{"dun", "female"}}, Needs: HandLens}
-	veins := Character{Name: "veins", States: []string{"few", "many"}, Needs: HandLens}
-	claspers := Character{Name: "claspers", States: []string{"long", "short"}, Needs: Microscope}
-	tails := word("tails", "two", "three")
-	v := Vocabulary{claspers, veins, eggs, eyes, tails, {Name: "length", Kind: Length}, {Name: "body", Kind: Colour}}
-	long := func(x Taxon, low, high float64) Taxon {
-		x.Values["length"] = Value{Size: &Size{Low: low, High: high}}
-		return x
-	}
+// Two flights meet where they overlap or lie at most 15 days apart, by moved or by the accounts' own dates.
+func TestFlightsMeet(t *testing.T) {
+	at := func(from, to int) Run { return Run{calendar.Day(from), calendar.Day(to)} }
 	for _, c := range []struct {
-		name    string
-		a, b    Taxon
-		list    []string
-		verdict Verdict
-		sex     string
+		what             string
+		a, b             Flight
+		meet             bool
+		nearest, compare int
 	}{
-		{"nothing known", fly("a", 0), fly("b", 0, "tails", "two"), nil, NothingKnown, ""},
-		{"nothing separates", fly("a", 0, "tails", "two"), fly("b", 0, "tails", "two", "tails", "three"), nil, NotSeparable, ""},
-		{"microscope alone", fly("a", 0, "claspers", "long", "tails", "two"), fly("b", 0, "claspers", "short", "tails", "two"), []string{"claspers"}, OnlyMicroscope, ""},
-		{"males alone", fly("a", 0, "claspers", "long", "eyes", "plain"), fly("b", 0, "claspers", "short", "eyes", "turban"), []string{"eyes", "claspers"}, OneSexInTheHand, "male"},
-		{"each sex by its own", fly("a", 0, "egg plate", "round", "eyes", "plain"), fly("b", 0, "egg plate", "split", "eyes", "turban"), []string{"eyes", "egg plate"}, InTheHand, ""},
-		{"easiest first", fly("a", 0, "claspers", "long", "veins", "few", "tails", "two", "eyes", "plain"), fly("b", 0, "claspers", "short", "veins", "many", "tails", "three", "eyes", "turban"), []string{"eyes", "tails", "veins", "claspers"}, InTheHand, ""},
-		{"lengths apart", long(fly("a", 0), 4, 6), long(fly("b", 0), 7, 9), []string{"length"}, InTheHand, ""},
-		{"lengths touch", long(fly("a", 0), 4, 7), long(fly("b", 0), 7, 9), nil, NotSeparable, ""},
-		{"a colour never separates", fly("a", 0, "body", "olive"), fly("b", 0, "body", "brown"), nil, NotSeparable, ""},
+		{"overlap", Flight{Moved: at(100, 130), Account: at(100, 130)}, Flight{Moved: at(130, 160), Account: at(130, 160)}, true, 0, 1},
+		{"15 days", Flight{Moved: at(100, 130), Account: at(100, 130)}, Flight{Moved: at(145, 160), Account: at(145, 160)}, true, 15, 1},
+		{"16 days", Flight{Moved: at(100, 130), Account: at(100, 130)}, Flight{Moved: at(146, 160), Account: at(146, 160)}, false, 16, 1},
+		{"by the account alone", Flight{Moved: at(100, 110), Account: at(100, 130)}, Flight{Moved: at(160, 170), Account: at(140, 150)}, true, 10, 1},
+		{"by moved dates alone", Flight{Moved: at(100, 130), Account: at(100, 110)}, Flight{Moved: at(140, 150), Account: at(160, 170)}, true, 10, 1},
+		{"across New Year", Flight{Moved: at(350, 360), Account: at(350, 360)}, Flight{Moved: at(5, 20), Account: at(5, 20)}, true, 10, 1},
+		{"one inside the other", Flight{Moved: at(100, 200), Account: at(100, 200)}, Flight{Moved: at(150, 160), Account: at(150, 160)}, true, 0, 1},
+		{"without dates", Flight{}, Flight{Moved: at(5, 20), Account: at(5, 20)}, false, 182, 1},
 	} {
-		list, verdict, sex := Separators(v, c.a, c.b)
-		var got []string
-		for _, s := range list {
-			got = append(got, s.Character)
+		for _, swap := range []bool{false, true} {
+			a, b := Season{Flights: []Flight{c.a}}, Season{Flights: []Flight{c.b}}
+			if swap {
+				a, b = b, a
+			}
+			l, meet, nearest := pairs(a, b, DefaultAlike())
+			assert.Equal(t, c.meet, meet, c.what)
+			assert.Equal(t, c.nearest, nearest, c.what)
+			assert.Len(t, l, c.compare, c.what)
 		}
-		assert.Equal(t, c.list, got, c.name)
-		assert.Equal(t, c.verdict, verdict, c.name)
-		assert.Equal(t, c.sex, sex, c.name)
-		assert.Equal(t, c.verdict == InTheHand || c.verdict == OneSexInTheHand, verdict.Separable(), c.name)
 	}
 }
 
-func TestLookAlikes(t *testing.T) {
-	v := Vocabulary{word("tails", "two", "three"), word("wings", "clear", "dull")}
-	at := func(x Taxon, curve ...float64) Season { return Season{x, curve} }
-	dun := at(fly("Olive", 0, "tails", "two", "wings", "dull"), 0.5, 0.5, 0, 0)
-	others := []Season{
-		at(fly("Winter", 0, "tails", "two", "wings", "dull"), 0, 0, 0.5, 0.5), // never together
-		at(fly("Unknown", 0), 0.5, 0.5, 0, 0),
-		at(fly("Zebra", 0, "tails", "two", "wings", "dull"), 0.2, 0, 0.8, 0), // 0.2 of 1: just enough
-		at(fly("Short", 0, "tails", "two", "wings", "dull"), 0.19, 0, 0.81, 0),
-		at(fly("Half", 0, "tails", "two", "wings", "clear"), 0.5, 0, 0, 0),
-		at(fly("Amber", 0, "tails", "two"), 0.5, 0.5, 0, 0),
-		at(fly("Olive", 0, "tails", "two"), 0.5, 0.5, 0, 0), // itself
+func TestToldAtAGlance(t *testing.T) {
+	dun := func() *Fly { return fly("a", "upwinged", dunMale, dunFemale) }
+	for _, c := range []struct {
+		what string
+		a, b Season
+		want bool
+	}{
+		{"nothing known", inMay(dun(), 0, 0), inMay(dun(), 0, 0), false},
+		{"no form in common", inMay(dun(), 8, 8), inMay(fly("b", "sedge", adultMale), 8, 8), true},
+		{"another posture", inMay(dun().with("wing posture", "upright"), 8, 8), inMay(dun().with("wing posture", "roof"), 8, 8), true},
+		{"posture known of one", inMay(dun().with("wing posture", "upright"), 8, 8), inMay(dun(), 8, 8), false},
+		{"several postures", inMay(dun().with("wing posture", "upright", "roof"), 8, 8), inMay(dun().with("wing posture", "roof"), 8, 8), false},
+		{"another number of wings", inMay(dun().with("pairs of wings", "one"), 8, 8), inMay(dun().with("pairs of wings", "two"), 8, 8), true},
+		{"another colour", inMay(dun().tinted(Body, grey(20)), 8, 8), inMay(dun().tinted(Body, grey(80)), 8, 8), true},
+		{"near in colour", inMay(dun().tinted(Body, grey(50)), 8, 8), inMay(dun().tinted(Body, grey(60)), 8, 8), false},
+		{"half as long again", inMay(dun(), 6, 6), inMay(dun(), 9, 9), true},
+		{"nearly", inMay(dun(), 6, 6), inMay(dun(), 8.9, 8.9), false},
+	} {
+		g := NewGuide(looks, []*Fly{c.a.Fly, c.b.Fly})
+		assert.Equal(t, c.want, g.compare(c.a, c.b, DefaultAlike()).atAGlance(), c.what)
+		assert.Equal(t, c.want, g.compare(c.b, c.a, DefaultAlike()).atAGlance(), c.what)
 	}
-	got, more := LookAlikes(v, Ranges{}, dun, others, LeastOverlap, 4, nil)
-	require.Len(t, got, 4)
+	// Far off in one form alone is no glance.
+	a, b := dun(), dun()
+	a.Colours[dunMale][Body], b.Colours[dunMale][Body] = grey(10), grey(90)
+	a.Colours[dunFemale][Body], b.Colours[dunFemale][Body] = grey(50), grey(50)
+	assert.False(t, NewGuide(looks, nil).compare(inMay(a, 0, 0), inMay(b, 0, 0), DefaultAlike()).atAGlance())
+}
+
+func TestLengthsSeparateOrHelp(t *testing.T) {
+	for _, c := range []struct {
+		a, b             [2]float64
+		separates, helps bool
+	}{
+		{[2]float64{6, 7}, [2]float64{7.5, 9}, true, false},
+		{[2]float64{6, 7}, [2]float64{7.4, 9}, false, true},
+		{[2]float64{6, 8}, [2]float64{7, 9}, false, true},  // share 1 of 2: half
+		{[2]float64{6, 8}, [2]float64{6.9, 9}, false, false}, // share 1.1
+		{[2]float64{6, 8}, [2]float64{6, 8}, false, false},
+		{[2]float64{6, 8}, [2]float64{0, 0}, false, false},
+	} {
+		a, b := inMay(fly("a", "upwinged", dunMale), c.a[0], c.a[1]), inMay(fly("b", "upwinged", dunMale), c.b[0], c.b[1])
+		sep, help := NewGuide(looks, nil).compare(a, b, DefaultAlike()).byLength()
+		assert.Equal(t, c.separates, len(sep) == 1, "%v", c)
+		assert.Equal(t, c.helps, len(help) == 1, "%v", c)
+	}
+	// Measured otherwise nothing is compared; in one flight alone that is said.
+	a, b := inMay(fly("a", "upwinged", dunMale), 6, 7), inMay(fly("b", "upwinged", dunMale), 9, 10)
+	b.Flights[0].LengthsByForm[dunMale][0].Part = "overall"
+	sep, _ := NewGuide(looks, nil).compare(a, b, DefaultAlike()).byLength()
+	assert.Empty(t, sep)
+	two := inMay(fly("a", "upwinged", dunMale), 6, 7)
+	second := two.Flights[0]
+	second.Name, second.LengthsByForm = "second", map[Form][]Measure{dunMale: {{Low: 9, High: 10, Part: "body"}}}
+	two.Flights = append(two.Flights, second)
+	sep, _ = NewGuide(looks, nil).compare(two, inMay(fly("b", "upwinged", dunMale), 9, 10), DefaultAlike()).byLength()
+	require.Len(t, sep, 1)
+	assert.Equal(t, "only", sep[0].Flight)
+}
+
+func TestVerdicts(t *testing.T) {
+	spinMale, spinFemale := Form{"spinner", "male"}, Form{"spinner", "female"}
+	all := []Form{dunMale, dunFemale, spinMale, spinFemale}
+	one := func(needs Needs, forms ...Form) Separator { return Separator{Needs: needs, Forms: forms} }
+	helps := []Separator{one(NakedEye, all...)}
+	for _, c := range []struct {
+		what        string
+		forms       []Form
+		sep, helps  []Separator
+		known       int
+		want        Verdict
+		wantCovered int
+	}{
+		{"no form in common", nil, nil, nil, 9, AnotherKind, 0},
+		{"every form", all, []Separator{one(NakedEye, all[:2]...), one(HandLens, all[2:]...)}, nil, 9, InTheHand, 0},
+		{"three of four", all, []Separator{one(NakedEye, all[:3]...)}, nil, 9, InTheHandBut, 3},
+		{"half", all, []Separator{one(NakedEye, all[:2]...)}, nil, 9, SomeForms, 2},
+		{"under a microscope alone", all, []Separator{one(Microscope, all...)}, nil, 9, OnlyHelp, 0},
+		{"in one flight alone", all, []Separator{{Forms: all, Flight: "spring"}}, nil, 9, OnlyHelp, 0},
+		{"helps", all, nil, helps, 9, OnlyHelp, 0},
+		{"nothing", all, nil, nil, 9, NotInTheHand, 0},
+		{"too little known", all, nil, helps, 3, NotEnough, 0},
+		{"little known, but it separates", all, []Separator{one(NakedEye, all...)}, nil, 1, InTheHand, 0},
+	} {
+		a, b := fly("a", "upwinged", c.forms...), fly("b", "upwinged", c.forms...)
+		var v Vocabulary
+		for i := range c.known {
+			name := string(rune('a' + i))
+			v = append(v, Character{Name: name, States: []string{"x"}})
+			a.with(name, "x")
+			b.with(name, "x")
+		}
+		k := NewGuide(v, nil).compare(inMay(a, 0, 0), inMay(b, 0, 0), DefaultAlike())
+		got, covered := k.verdict(c.sep, c.helps)
+		assert.Equal(t, c.want, got, c.what)
+		assert.Len(t, covered, c.wantCovered, c.what)
+	}
+}
+
+// Separators come by need, what rests on memory after what doesn't, then length, colour and the vocabulary's order.
+func TestOrderOfSeparators(t *testing.T) {
+	v := append(Vocabulary{{Name: "first", States: []string{"p", "q"}}}, looks...)
+	a := fly("a", "upwinged", dunMale).with("first", "p").with("tails", "two").with("hind wing", "tiny").tinted(Body, grey(20))
+	b := fly("b", "upwinged", dunMale).with("first", "q").with("tails", "three").with("hind wing", "none").tinted(Body, grey(60))
+	a.Memory[dunMale]["first"] = true
+	sep, _ := NewGuide(v, []*Fly{a, b}).compare(inMay(a, 6, 7), inMay(b, 9, 10), DefaultAlike()).separators()
+	var names []string
+	for _, s := range sep {
+		names = append(names, s.Character)
+	}
+	assert.Equal(t, []string{LengthCharacter, ShadeCharacter, "tails", "first", "hind wing"}, names)
+	assert.Equal(t, []string{"two"}, sep[2].A.States)
+}
+
+func TestWhoIsALookAlike(t *testing.T) {
+	twin := func(id string) *Fly { return fly(id, "upwinged", dunMale).with("wing posture", "upright").tinted(Body, grey(50)) }
+	me := inMay(twin("me"), 8, 9)
+	like, liker := inMay(twin("like"), 9, 10), inMay(twin("liker"), 8, 9)
+	off := inMay(twin("off"), 8, 9)
+	off.Flights[0].Moved, off.Flights[0].Account = Run{200, 220}, Run{200, 220}
+	roofed := inMay(fly("roofed", "upwinged", dunMale).with("wing posture", "roof").tinted(Body, grey(50)), 8, 9)
+	stranger := inMay(fly("stranger", "sedge", dunMale).with("wing posture", "upright").tinted(Body, grey(50)), 8, 9)
+	warned := inMay(fly("warned", "sedge", dunMale).with("wing posture", "roof"), 20, 25)
+	later := off
+	later.Fly = twin("later")
+	me.Names = map[string]bool{"warned": true, "later": true}
+	warning := inMay(twin("warning"), 12, 13)
+	warning.Names = map[string]bool{"me": true}
+	others := []Season{me, like, liker, off, roofed, stranger, warned, later, warning}
+	var flies []*Fly
+	for _, o := range others {
+		flies = append(flies, o.Fly)
+	}
+	names := func(set AlikeSettings, others []Season) (l []string, more int) {
+		list, more := NewGuide(looks, flies).LookAlikes(me, others, set)
+		for _, x := range list {
+			l = append(l, x.ID)
+		}
+		return l, more
+	}
+	got, more := names(DefaultAlike(), others)
+	assert.Equal(t, []string{"warning", "warned", "liker", "like", "later"}, got,
+		"named that meet, of like build first; the likest; a named one that isn't on the wing together")
 	assert.Zero(t, more)
-	var names []string
-	for _, l := range got {
-		names = append(names, l.Name)
-	}
-	assert.Equal(t, []string{"Amber", "Zebra", "Half", "Unknown"}, names)
-	assert.InDelta(t, 0.2, got[1].Overlap, 1e-12)
-	assert.Equal(t, []float64{1, 1, 0.5, 0}, []float64{got[0].Similarity, got[1].Similarity, got[2].Similarity, got[3].Similarity})
-	assert.Equal(t, []int{1, 2, 2, 0}, []int{got[0].Compared, got[1].Compared, got[2].Compared, got[3].Compared})
-	assert.Equal(t, []Verdict{NotSeparable, NotSeparable, InTheHand, NothingKnown}, []Verdict{got[0].Verdict, got[1].Verdict, got[2].Verdict, got[3].Verdict})
-	assert.Equal(t, Value{States: []string{"dull"}}, got[2].Separators[0].A)
-
-	for _, c := range []struct {
-		most  int
-		named map[string]bool
-		names []string
-	}{
-		{1, nil, []string{"Amber"}},
-		{2, map[string]bool{"Unknown": true, "Amber": true}, []string{"Amber", "Zebra", "Unknown"}},
-		{1, map[string]bool{"Winter": true}, []string{"Amber"}}, // named, but never together
-		{9, nil, names},
-	} {
-		few, more := LookAlikes(v, Ranges{}, dun, others, LeastOverlap, c.most, c.named)
-		var listed []string
-		for _, l := range few {
-			listed = append(listed, l.Name)
-			assert.Equal(t, c.named[l.ID], l.Named)
-			i := slices.Index(names, l.Name)
-			l.Named = false
-			assert.Equal(t, got[i], l, "a limit changes no look-alike")
-		}
-		assert.Equal(t, c.names, listed)
-		assert.Equal(t, len(names)-len(listed), more)
-	}
-}
-
-func TestCompare(t *testing.T) {
-	v := Vocabulary{
-		word("tails", "two", "three"), word("wings", "dull", "clear"), word("eyes", "plain", "turban"), word("spurs", "one", "two"),
-		{Name: "length", Kind: Length}, {Name: "body", Kind: Colour}, {Name: "wing colour", Kind: Colour}, {Name: "legs", Kind: Colour}}
-	dun := fly("dun", 0, "tails", "two", "wings", "dull", "body", "dark olive", "legs", "grey")
-	spinner := fly("spinner", 0, "tails", "two", "wings", "clear", "eyes", "turban", "body", "brown")
-	dun.Values["length"] = Value{Size: &Size{Low: 7.5, High: 9.5, Median: 8}}
-	spinner.Values["length"] = Value{Size: &Size{Low: 7, High: 8.6}} // middle 7.8
-	dun.Values["wing colour"] = Value{Lab: &blues[0]}
-	spinner.Values["wing colour"] = Value{Lab: &blues[1]}
-	got := Compare(v, dun, spinner)
-	var names []string
-	for _, r := range got {
-		names = append(names, r.Character)
-	}
-	// Those that differ first; spurs are known for neither.
-	assert.Equal(t, []string{"wings", "body", "wing colour", "tails", "eyes", "length", "legs"}, names)
-	for i, r := range got {
-		assert.Equal(t, i < 3, r.Differs, r.Character)
-	}
-	assert.InDelta(t, 0.975, got[5].Ratio, 1e-12) // 7.8 / 8
-	assert.InDelta(t, 2.0425, got[2].DeltaE, 1e-4)
-	assert.True(t, got[2].HasDeltaE)
-	assert.False(t, got[1].HasDeltaE)
-	assert.False(t, got[4].A.Known())
-	assert.Equal(t, []string{"turban"}, got[4].B.States)
-
-	spinner.Values["length"] = Value{Size: &Size{Low: 9.6, High: 10}}
-	spinner.Values["wing colour"] = Value{Lab: &blues[0]}
-	got = Compare(Vocabulary{v[6], v[4]}, dun, spinner)
-	assert.Equal(t, "length", got[0].Character, "ranges that don't meet differ")
-	assert.False(t, got[1].Differs, "colours that no tyer could tell apart don't")
-	assert.True(t, got[1].HasDeltaE)
-	assert.Zero(t, got[1].DeltaE)
-}
-
-func TestVocabulary(t *testing.T) {
-	v := Vocabulary{
-		{Name: "eyes", SeenIn: []Form{{"dun", "male"}, {"spinner", "male"}, {"nymph", ""}}},
-		{Name: "gills", SeenIn: []Form{{"nymph", ""}}},
-		{Name: "any"},
-		{Name: "male", SeenIn: []Form{{"", "male"}}},
-		{Name: "either", SeenIn: []Form{{"dun", "male"}, {"dun", "female"}}},
-	}
-	assert.Empty(t, v[0].OnlyIn())
-	dun := v.In("dun")
-	var names, only []string
-	for _, c := range dun {
-		names, only = append(names, c.Name), append(only, c.OnlyIn())
-	}
-	assert.Equal(t, []string{"eyes", "any", "male", "either"}, names)
-	assert.Equal(t, []string{"male", "", "male", ""}, only)
-	assert.Len(t, v[0].SeenIn, 3, "the vocabulary itself is untouched")
-
-	for _, n := range []Needs{NakedEye, HandLens, Microscope} {
-		text, err := n.MarshalText()
-		require.NoError(t, err)
-		var back Needs
-		require.NoError(t, back.UnmarshalText(text))
-		assert.Equal(t, n, back)
-	}
-	var n Needs
-	assert.ErrorContains(t, n.UnmarshalText([]byte("telescope")), "telescope")
-	assert.Equal(t, "Needs(7)", Needs(7).String())
-	assert.Zero(t, Taxon{Chance: math.Inf(1)}.chance())
-}
-
-func TestTheOrderOfFliesDecidesNoLookAlike(t *testing.T) {
+	few := DefaultAlike()
+	few.Most = 1
+	got, more = names(few, others)
+	assert.Equal(t, []string{"warning", "warned", "liker", "later"}, got)
+	assert.Equal(t, 1, more)
 	rapid.Check(t, func(t *rapid.T) {
-		v, taxa := drawn(t)
-		if len(taxa) == 0 {
-			return
-		}
-		var all []Season
-		for _, x := range taxa {
-			all = append(all, Season{x, []float64{0.5, 0.5}})
-		}
-		most, named := rapid.IntRange(1, 5).Draw(t, "most"), map[string]bool{taxa[len(taxa)-1].ID: true}
-		list, more := LookAlikes(v, RangesOf(v, taxa), all[0], all, LeastOverlap, most, named)
-		again, left := LookAlikes(v, RangesOf(v, taxa), all[0], rapid.Permutation(all).Draw(t, "order"), LeastOverlap, most, named)
-		if more != left || !assert.ObjectsAreEqual(list, again) {
-			t.Fatalf("%v and %d more, in another order %v and %d", list, more, again, left)
-		}
-		if n := len(list); len(taxa) != 1+n+more || n > most+1 || n == most+1 && !list[n-1].Named {
-			t.Fatalf("%d of %d listed, %d more", n, len(taxa), more)
-		}
+		mixed := rapid.Permutation(others).Draw(t, "order")
+		l, _ := names(DefaultAlike(), mixed)
+		assert.Equal(t, []string{"warning", "warned", "liker", "like", "later"}, l, "the order of flies decides nothing")
 	})
 }

@@ -2,7 +2,6 @@ package key
 
 import (
 	"encoding/csv"
-	"math"
 	"os"
 	"slices"
 	"strconv"
@@ -10,7 +9,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 // rows reads a check table as one map a row.
@@ -69,32 +67,4 @@ func TestGainAtTheEdges(t *testing.T) {
 	assert.InDelta(t, 0, Gain([][]float64{{1, 1}, {2, 2}}), 1e-12)
 	// Rows may be of different lengths: what is missing is 0.
 	assert.InDelta(t, 1, Gain([][]float64{{1}, {0, 1}}), 1e-12)
-}
-
-// The couplet's short formula is the gain of the full table of weights.
-func TestCoupletGainIsGain(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(2, 12).Draw(t, "flies")
-		branches := [][]float64{make([]float64, n), make([]float64, n)}
-		var onYes, onBoth, total float64
-		for i := range n {
-			w := rapid.Float64Range(0.01, 1.01).Draw(t, "weight")
-			total += w
-			switch rapid.IntRange(0, 2).Draw(t, "side") {
-			case 0:
-				branches[0][i] = w
-				onYes += w
-			case 1:
-				branches[1][i] = w
-			default:
-				branches[0][i], branches[1][i] = w/2, w/2
-				onYes += w / 2
-				onBoth += w
-			}
-		}
-		got, want := coupletGain(onYes/total, onBoth/total), Gain(branches)
-		if math.Abs(got-want) > 1e-9 {
-			t.Fatalf("got %v, want %v", got, want)
-		}
-	})
 }

@@ -1,6 +1,5 @@
-// Package key tells flies apart: it compares two stages of one fly, finds the
-// look-alikes of a fly, builds a dichotomous key for a set of flies, and ranks
-// flies by what a reader has ticked (the sieve).
+// Package key tells flies apart: it finds the look-alikes of a fly and what separates them, and builds a
+// dichotomous key for a set of flies.
 //
 // The package works on plain data. Chances reach it as numbers, and it knows
 // nothing of accounts, waters or pages. A character that an account leaves
@@ -11,6 +10,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"guidegen/species/colour"
 )
@@ -48,27 +48,63 @@ func (n *Needs) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Kind is the sort of value a character takes.
-type Kind int
+// Form is a stage and a sex of a winged fly; in a character's SeenIn an empty Stage is every stage, an empty Sex both.
+type Form struct{ Stage, Sex string }
 
-// Only characters of kind Words enter a key or the sieve; lengths and colours
-// enter comparisons and similarities.
+// Parts of a fly that have a colour.
 const (
-	Words  Kind = iota // one or more of the character's states
-	Length             // millimetres
-	Colour             // colour words, with or without a value
+	Body = "body"
+	Wing = "wing"
+	Legs = "legs"
 )
 
-// Form is a stage and a sex; an empty Stage is every stage, an empty Sex both.
-type Form struct{ Stage, Sex string }
+// Role is what a character is to the rules: some are looked at before all others.
+type Role int
+
+// The roles, in the order in which one looks (common practice).
+const (
+	NoRole Role = iota
+	Posture
+	Pairs
+	Tails
+	Wings
+)
 
 // Character is one entry of the vocabulary.
 type Character struct {
 	Name   string
-	Kind   Kind
-	States []string // in the vocabulary's order; only for Words
+	Role   Role
+	States []string // in the vocabulary's order
 	SeenIn []Form   // where it can be seen; empty means everywhere
+	Groups []string // groups of flies that it applies to; empty: those of which some fly has a state (Guide fills it in)
 	Needs  Needs
+}
+
+// sees reports whether a form can show the character.
+func (c Character) sees(f Form) bool {
+	return len(c.SeenIn) == 0 || slices.ContainsFunc(c.SeenIn, func(s Form) bool {
+		return (s.Stage == "" || s.Stage == f.Stage) && (s.Sex == "" || s.Sex == f.Sex)
+	})
+}
+
+// Applies reports whether a form of a fly of a group can show the character.
+func (c Character) Applies(f Form, group string) bool {
+	return c.sees(f) && slices.Contains(c.Groups, group)
+}
+
+// Looked is the character's place in the order in which one looks, i its place in the vocabulary.
+func (c Character) Looked(i int) int {
+	switch c.Role {
+	case Posture:
+		return 0
+	case Pairs:
+		return 1
+	case Tails:
+		return 2
+	case Wings:
+		return 5
+	}
+	return 6 + i
 }
 
 // OnlyIn returns the sex that a character is confined to, or "" if it can be
@@ -88,96 +124,102 @@ func (c Character) OnlyIn() string {
 // settles ties.
 type Vocabulary []Character
 
-// In returns the characters that can be seen in a stage, each with only the
-// forms of that stage, so that OnlyIn speaks of that stage alone.
-func (v Vocabulary) In(stage string) Vocabulary {
-	var out Vocabulary
-	for _, c := range v {
-		if len(c.SeenIn) == 0 {
-			out = append(out, c)
+func (v Vocabulary) role(r Role) (Character, bool) {
+	i := slices.IndexFunc(v, func(c Character) bool { return c.Role == r })
+	if i < 0 {
+		return Character{}, false
+	}
+	return v[i], true
+}
+
+// Tint is the colour of a part.
+type Tint struct {
+	Words  string
+	Lab    colour.Lab
+	Memory bool // from memory alone
+}
+
+// Fly is a fly as its account describes it, form by form. What is missing is not known.
+type Fly struct {
+	ID, Name, Group, Family string
+	Mixed                   bool // its group holds animals of several kinds: land-bred, other water-bred
+	Forms                   []Form
+	States                  map[Form]map[string][]string
+	Memory                  map[Form]map[string]bool // characters whose states rest on memory alone
+	Colours                 map[Form]map[string]Tint
+}
+
+func (f *Fly) has(form Form) bool { return slices.Contains(f.Forms, form) }
+
+func (f *Fly) memory(form Form, character string) bool { return f.Memory[form][character] }
+
+// Guide is every fly of a guide with the vocabulary: what is common in a group is reckoned over all of it.
+type Guide struct {
+	Vocabulary Vocabulary
+	flies      []*Fly
+	shares     map[shareKey]float64
+}
+
+type shareKey struct {
+	group, character, states string
+	form                     Form
+}
+
+// NewGuide takes the vocabulary and all flies. Characters without groups get those of which some fly has a state.
+func NewGuide(v Vocabulary, flies []*Fly) *Guide {
+	g := &Guide{Vocabulary: slices.Clone(v), flies: flies, shares: map[shareKey]float64{}}
+	for i := range g.Vocabulary {
+		c := &g.Vocabulary[i]
+		if len(c.Groups) > 0 {
 			continue
 		}
-		var forms []Form
-		for _, f := range c.SeenIn {
-			if f.Stage == stage || f.Stage == "" {
-				forms = append(forms, f)
+		for _, f := range flies {
+			if !slices.Contains(c.Groups, f.Group) && slices.ContainsFunc(f.Forms, func(form Form) bool { return len(f.States[form][c.Name]) > 0 }) {
+				c.Groups = append(c.Groups, f.Group)
 			}
 		}
-		if len(forms) > 0 {
-			c.SeenIn = forms
-			out = append(out, c)
+	}
+	// All shares that may be asked for are worked out now: later the guide is read from many sides at once.
+	for _, c := range g.Vocabulary {
+		for _, f := range flies {
+			for _, form := range f.Forms {
+				x := f.States[form][c.Name]
+				for _, o := range flies {
+					if shared := common(x, o.States[form][c.Name]); len(shared) > 0 {
+						g.work(f.Group, c, form, shared)
+						g.work(o.Group, c, form, shared)
+					}
+				}
+			}
 		}
 	}
-	return out
+	return g
 }
 
-// Size is a length in millimetres: the range, and the median where specimens
-// were measured (0 if not).
-type Size struct{ Low, High, Median float64 }
+func key(group string, c Character, form Form, states []string) shareKey {
+	return shareKey{group, c.Name, strings.Join(states, "\x00"), form}
+}
 
-// Mid is the middle of the range. It stands for a length in similarities,
-// whether or not a median is known, so that two flies are always compared by
-// the same measure.
-func (s Size) Mid() float64 { return (s.Low + s.High) / 2 }
-
-// Centre is the median where specimens were measured, else the middle of the range.
-func (s Size) Centre() float64 {
-	if s.Median > 0 {
-		return s.Median
+func (g *Guide) work(group string, c Character, form Form, states []string) {
+	k := key(group, c, form, states)
+	if _, done := g.shares[k]; done {
+		return
 	}
-	return s.Mid()
-}
-
-// Value is what is known of one character of one fly. The zero Value is "not
-// known". States holds the states of a Words character or the words of a
-// Colour one.
-type Value struct {
-	States []string
-	Size   *Size
-	Lab    *colour.Lab
-}
-
-// Known reports whether anything is known.
-func (v Value) Known() bool { return len(v.States) > 0 || v.Size != nil || v.Lab != nil }
-
-// Taxon is a fly, or a stage of one, as its account describes it. Chance is
-// its chance in the set in question, 0 to 1; anything that is not a positive
-// number counts as 0. Values are by the character's name; a missing one is not
-// known. ID must differ between the taxa of a set.
-type Taxon struct {
-	ID, Name string
-	Chance   float64
-	Values   map[string]Value
-}
-
-func (t Taxon) chance() float64 {
-	if t.Chance > 0 && !math.IsInf(t.Chance, 1) {
-		return t.Chance
+	known, may := 0, 0
+	for _, f := range g.flies {
+		if has := f.States[form][c.Name]; f.Group == group && len(has) > 0 {
+			known++
+			if meet(has, states) {
+				may++
+			}
+		}
 	}
-	return 0
+	g.shares[k] = float64(may) / float64(max(1, known))
 }
 
-// Settings are the constants of keys and the sieve.
-type Settings struct {
-	Base         float64    // added to every chance, so that no fly weighs nothing
-	Ease         [3]float64 // by Needs: the gain is multiplied by it
-	MostCouplets int        // a key is cut beyond this many couplets
-}
-
-// Defaults are the settings of a guide that names none: our judgement.
-//
-// The limit on couplets is there because a fly goes down both branches where
-// a character isn't known, so that a large set of poorly known flies would
-// grow a key without end; leaves that it cuts say so.
-func Defaults() Settings {
-	return Settings{Base: 0.01, Ease: [3]float64{1, 0.7, 0.4}, MostCouplets: 2000}
-}
-
-func (s Settings) ease(n Needs) float64 {
-	if n < 0 || int(n) >= len(s.Ease) {
-		return 0
-	}
-	return s.Ease[n]
+// share is the share of a group's flies, known in a form, that may show one of the states.
+func (g *Guide) share(group string, c Character, form Form, states []string) float64 {
+	return g.shares[key(group, c, form, states)]
 }
 
 // meet reports whether two sets of words share one.

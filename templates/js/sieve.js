@@ -1,9 +1,9 @@
-// The sieve: tick what you see, in any order. Flies that disagree sink, none vanishes, and the
-// most useful next question stands first. The reckoning is that of species/key/sieve.go; one table
-// of cases (testdata/sieve-cases.json) runs through both. Classic script; needs kit.js.
+// The sieve: tick what you see and measure, in any order. Flies that disagree sink, none vanishes, and the most useful
+// next question stands first. A fly is judged in each of its forms, and shown in the best. The question is that of
+// species/key/couplets.go over the features; tests hold the two together. Classic script; needs kit.js.
 (function () {
   'use strict';
-  var kit = window.guideKit, settle = kit.settle;
+  var kit = window.guideKit, settle = kit.settle, MARGIN = 0.5;
 
   // ---- The reckoning --------------------------------------------------------------------------
 
@@ -13,76 +13,114 @@
     var total = 0, h = 0;
     weights.forEach(function (w) { total += w; });
     weights.forEach(function (w) { if (w > 0) h -= w / total * Math.log2(w / total); });
-    return h;
+    return { h: h, w: total };
   }
 
-  // best finds the character whose best split (one state against the rest) gains most, times the
-  // ease of seeing it, for the flies left with their weights; null where no split makes both
-  // branches smaller. Ties go to the earlier character.
-  function best(characters, left, ticks, set) {
-    var total = 0, top = 0, found = null;
-    left.forEach(function (m) { total += m.weight; });
-    if (total === 0) total = 1;
-    characters.forEach(function (ch) {
-      if ((ticks[ch.name] || []).length) return;
-      var sums = ch.states.map(function () { return { only: 0, mixed: 0, nOnly: 0, nMixed: 0 }; });
-      var unknown = 0, nUnknown = 0;
-      left.forEach(function (m) {
-        var words = m.fly.states[ch.name] || [], has = [];
-        ch.states.forEach(function (s, i) { if (words.indexOf(s) >= 0) has.push(i); });
-        if (!has.length) {
-          unknown += m.weight;
-          nUnknown++;
-        }
-        has.forEach(function (i) {
-          if (has.length === 1) {
-            sums[i].only += m.weight;
-            sums[i].nOnly++;
-          } else {
-            sums[i].mixed += m.weight;
-            sums[i].nMixed++;
-          }
+  // worth reckons asking whether a character c has state s; null where a side doesn't get smaller.
+  function worth(left, ids, c, s, set) {
+    var sides = [{}, {}, {}], n = [0, 0], total = 0, memory = 0;
+    function add(side, m, w) { sides[side][m.fly.id] = (sides[side][m.fly.id] || 0) + w; }
+    left.forEach(function (m) {
+      var states = m.form.s[c] || [], here = states.indexOf(s) >= 0, rest = states.some(function (x) { return x !== s; });
+      total += m.weight;
+      if ((m.form.m || []).indexOf(c) >= 0) memory += m.weight;
+      add(2, m, m.weight);
+      if (here !== rest) {
+        add(here ? 0 : 1, m, m.weight);
+        n[here ? 0 : 1]++;
+      } else {
+        [0, 1].forEach(function (side) {
+          add(side, m, m.weight / 2);
+          n[side]++;
         });
-      });
-      sums.forEach(function (a) {
-        if (!a.nOnly || a.nOnly + a.nMixed + nUnknown === left.length) return;
-        var shared = (a.mixed + unknown) / total, yes = a.only / total + shared / 2;
-        var score = settle((set.ease[ch.needs] || 0) * (bits([yes, 1 - yes]) - shared));
-        if (!found || score > top) {
-          top = score;
-          found = ch;
-        }
-      });
+      }
     });
-    return found;
+    if (n[0] === left.length || n[1] === left.length || !total) return null;
+    var b = sides.map(function (side) { return bits(ids.map(function (id) { return side[id] || 0; })); });
+    var gain = settle(b[2].h - (b[0].w * b[0].h + b[1].w * b[1].h) / (b[0].w + b[1].w));
+    return gain > 0 ? { gain: gain, score: settle(gain * (1 - set.memory * memory / total)) } : null;
   }
 
-  // sieve ranks the flies and names the character to ask about next, '' for none.
-  //   characters: [{name, states: [word], needs: 0 | 1 | 2}], flies: [{id, name, chance, states: {character: [word]}}],
-  //   ticks: {character: [word]}, set: {ease: [3 numbers], base: number}
-  function sieve(characters, flies, ticks, set) {
-    var fewest = Infinity;
-    var order = flies.map(function (fly) {
-      var p = { id: fly.id, disagrees: 0, agrees: 0, against: [], fly: fly };
-      characters.forEach(function (ch) {
-        var ticked = ticks[ch.name] || [], states = fly.states[ch.name] || [];
-        if (!ticked.length || !states.length) return;
-        if (states.some(function (s) { return ticked.indexOf(s) >= 0; })) p.agrees++;
-        else {
-          p.disagrees++;
-          p.against.push(ch.name);
-        }
+  // ask finds the character to ask about next for the forms left: of the easiest way of seeing that gains enough, of
+  // the best the first in the order in which one looks; null for none.
+  function ask(characters, left, ticks, set) {
+    var ids = [];
+    left.forEach(function (m) { if (ids.indexOf(m.fly.id) < 0) ids.push(m.fly.id); });
+    if (ids.length < 2) return null;
+    function candidates(fits) {
+      var all = [];
+      characters.forEach(function (ch, c) {
+        if ((ticks[c] || []).length || !fits(function (m) { return m.form.a.indexOf(c) >= 0; })) return;
+        var best = null;
+        ch.states.forEach(function (_, s) {
+          var k = worth(left, ids, c, s, set);
+          if (k && (!best || k.score > best.score)) best = k;
+        });
+        if (best) all.push({ c: c, needs: ch.needs, place: ch.place, gain: best.gain, score: best.score });
       });
-      fewest = Math.min(fewest, p.disagrees);
-      return p;
+      return all;
+    }
+    var all = candidates(function (test) { return left.every(test); });
+    if (!all.length) all = candidates(function (test) { return left.some(test); });
+    if (!all.length) return null;
+    function best(needs, what) {
+      return all.reduce(function (top, k) { return k.needs === needs ? Math.max(top, k[what]) : top; }, 0);
+    }
+    var top = Math.max(best(0, 'gain'), best(1, 'gain')), need = 2;
+    if (top > 0) need = settle(best(0, 'gain') - set.easy * top) >= 0 ? 0 : 1;
+    var score = best(need, 'score');
+    var near = all.filter(function (k) { return k.needs === need && settle(k.score - set.near * score) >= 0; });
+    near.sort(function (a, b) { return a.place - b.place; });
+    return characters[near[0].c];
+  }
+
+  // judge holds one form against the ticks and a length in mm (0: none).
+  function judge(form, ticks, length) {
+    var p = { form: form, disagrees: 0, agrees: 0, against: [] };
+    Object.keys(ticks).forEach(function (c) {
+      var states = form.s[c] || [];
+      if (!ticks[c].length || !states.length) return;
+      if (states.some(function (s) { return ticks[c].indexOf(s) >= 0; })) p.agrees++;
+      else {
+        p.disagrees++;
+        p.against.push({ c: Number(c), states: states });
+      }
     });
-    var left = order.filter(function (p) { return p.disagrees === fewest; }).map(function (p) {
-      return { fly: p.fly, weight: chanceOf(p.fly) + set.base };
+    if (length > 0 && form.l.length) {
+      if (form.l.some(function (l) { return settle(Math.max(l[0] - length, length - l[1]) - MARGIN) <= 0; })) p.agrees++;
+      else {
+        p.disagrees++;
+        p.against.push({ length: form.l });
+      }
+    }
+    return p;
+  }
+
+  // sieve ranks the flies, each in its best form, and names the character to ask about next, '' for none.
+  //   characters: [{name, states: [word], needs, place}], ticks: {character's place: [state's place]},
+  //   flies: [{id, name, chance, f: [{n, s: {character: [state]}, a: [character], m: [character], l: [[low, high]]}]}]
+  function sieve(characters, flies, ticks, length, set) {
+    var fewest = Infinity, judged = [];
+    var order = flies.map(function (fly) {
+      var best = { form: null, disagrees: 0, agrees: 0, against: [] };
+      fly.f.forEach(function (form, i) {
+        var p = judge(form, ticks, length);
+        p.fly = fly;
+        judged.push(p);
+        if (!i || p.disagrees < best.disagrees || p.disagrees === best.disagrees && p.agrees > best.agrees) best = p;
+      });
+      fewest = Math.min(fewest, best.disagrees);
+      best.fly = fly;
+      best.id = fly.id;
+      return best;
     });
-    var next = best(characters, left, ticks, set);
+    var left = judged.filter(function (p) { return p.disagrees === fewest; }), forms = {};
+    left.forEach(function (p) { forms[p.fly.id] = (forms[p.fly.id] || 0) + 1; });
+    left.forEach(function (p) { p.weight = (chanceOf(p.fly) + set.base) / forms[p.fly.id]; });
+    var next = ask(characters, left, ticks, set);
     function less(a, b) { return a < b ? -1 : a > b ? 1 : 0; }
     order.sort(function (a, b) {
-      return a.disagrees - b.disagrees || settle(chanceOf(b.fly)) - settle(chanceOf(a.fly)) ||
+      return a.disagrees - b.disagrees || b.agrees - a.agrees || settle(chanceOf(b.fly)) - settle(chanceOf(a.fly)) ||
         less(a.fly.name, b.fly.name) || less(a.id, b.id);
     });
     return { order: order, next: next ? next.name : '', fewest: flies.length ? fewest : 0 };
@@ -103,21 +141,28 @@
   var rest = kit.make('details', { class: 'rest' }, kit.make('summary', {}, ''));
 
   fieldsets.forEach(function (f) { byName[f.dataset.character] = f; });
-  var flies = data.flies.map(function (f) {
-    var states = {};
-    Object.keys(f.s).forEach(function (c) {
-      states[data.characters[c].name] = f.s[c].map(function (s) { return data.characters[c].states[s]; });
-    });
-    return { id: f.id, name: f.name, href: f.href, c: f.c, states: states, chance: 0 };
-  });
+  var flies = data.flies, placeOf = {}, length = document.getElementById('sieve-length');
+  data.characters.forEach(function (ch, c) { placeOf[ch.name] = c; });
 
   function ticks() {
     var t = {};
     fieldsets.forEach(function (f) {
-      var on = kit.all('input:checked', f).map(function (i) { return i.value; });
-      if (on.length) t[f.dataset.character] = on;
+      var c = placeOf[f.dataset.character];
+      var on = kit.all('input:checked', f).map(function (i) { return data.characters[c].states.indexOf(i.value); });
+      if (on.length) t[c] = on;
     });
     return t;
+  }
+
+  function measured() { return Number(length.value) > 0 ? Number(length.value) : 0; }
+
+  // What speaks against a fly, as "tails: three".
+  function against(p) {
+    return p.against.map(function (a) {
+      if (a.length) return kit.say('sieve.length') + ': ' + a.length.map(function (l) { return l.join('–') + '\u00a0mm'; }).join(', ');
+      var ch = data.characters[a.c];
+      return ch.name + ': ' + a.states.map(function (s) { return ch.states[s]; }).join(', ');
+    }).join('; ');
   }
 
   // The half-month chosen, 0 to 23; -1 for none.
@@ -164,8 +209,8 @@
   function line(p) {
     var li = kit.make('li', p.disagrees ? { class: 'sinks' } : {}, kit.make('a', { href: p.fly.href }, p.fly.name));
     var about = [];
-    if (p.disagrees) about.push(kit.say('sieve.disagrees', { n: p.disagrees }) + ' (' + p.against.join(', ') + ')');
-    else if (p.agrees) about.push(kit.say('sieve.agrees', { n: p.agrees }));
+    if (p.form && (p.agrees || p.disagrees)) about.push(data.forms[p.form.n]);
+    if (p.disagrees) about.push(kit.say('sieve.but', { what: against(p) }));
     var top = p.fly.here;
     if (top.chance < 0) about.push(kit.say('sieve.not_here'));
     else if (top.chance < 5) about.push(kit.say('sieve.unlikely'));
@@ -187,9 +232,9 @@
       f.here = here(f);
       f.chance = Math.max(0, f.here.chance) / 1000;
     });
-    var s = sieve(data.characters, flies, t, { ease: data.ease, base: data.base });
-    answered = answered.filter(function (f) { return t[f.dataset.character]; });
-    fieldsets.forEach(function (f) { if (t[f.dataset.character] && answered.indexOf(f) < 0) answered.unshift(f); });
+    var s = sieve(data.characters, flies, t, measured(), data);
+    answered = answered.filter(function (f) { return t[placeOf[f.dataset.character]]; });
+    fieldsets.forEach(function (f) { if (t[placeOf[f.dataset.character]] && answered.indexOf(f) < 0) answered.unshift(f); });
 
     var wasFirst = touched && touched === questions.firstElementChild;
     var was = touched ? touched.getBoundingClientRect().top : 0;
@@ -234,6 +279,7 @@
   });
   document.getElementById('sieve-clear').addEventListener('click', function () {
     kit.all('input:checked', questions).forEach(function (i) { i.checked = false; });
+    length.value = '';
     show(null);
   });
   show(null);
