@@ -198,6 +198,9 @@ func Proof(o Options) (*Report, error) {
 
 // prompts adds what the reckoning found odd about the records.
 func (r *Report) prompts(book *figures.Book) {
+	for _, p := range book.Prompts {
+		r.ps.Add(p)
+	}
 	for _, w := range book.Waters {
 		for _, p := range w.Prompts {
 			r.ps.Add(p)

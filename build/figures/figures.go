@@ -24,11 +24,12 @@ type Book struct {
 	Waters     []*Water      // in page order; withheld waters are not among them
 	Flies      []*Fly        // in page order: group, then name
 	Months     [12]Month
-	Dressings  []*Dressing    // by name
-	Alphabet   []NameEntry    // every name anyone may search for, sorted
-	Vocabulary key.Vocabulary // the guide's characters, for keys and the sieve
-	Key        *Key           // the whole guide's
-	Trust      float64        // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
+	Dressings  []*Dressing       // by name
+	Alphabet   []NameEntry       // every name anyone may search for, sorted
+	Vocabulary key.Vocabulary    // the guide's characters, for keys and the sieve
+	Key        *Key              // the whole guide's
+	Prompts    []content.Problem // about accounts, dressings and visits as a whole
+	Trust      float64           // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
 	byDressing map[string]*Dressing
 }
 

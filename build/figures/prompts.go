@@ -6,6 +6,7 @@ package figures
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"guidegen/build/guide"
@@ -14,6 +15,8 @@ import (
 	"guidegen/rivers"
 	"guidegen/rivers/season"
 	"guidegen/species"
+	"guidegen/species/key"
+	"guidegen/species/tying"
 )
 
 // prompts lists what is odd about a water's records, as warnings at their place.
@@ -138,5 +141,127 @@ func (r *reckoner) offTheWater(w *Water, v *guide.Visit, warn warner) {
 	if content.Round9(near) > reach {
 		warn("off-the-water", v.At, "check the coordinates, or give the water a larger reach",
 			"visit %s lies %s km from %s", v.ID, content.Decimal(near, 0), w.Name.S)
+	}
+}
+
+// bookPrompts looks at accounts and dressings as a whole.
+func (r *reckoner) bookPrompts() []content.Problem {
+	var out []content.Problem
+	add := func(id string, grade content.Grade, at content.Place, want, format string, a ...any) {
+		out = append(out, content.Problem{ID: id, Grade: grade, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
+	}
+	for _, f := range r.book.Flies {
+		if len(f.named) == 0 && len(f.Described.Forms) > 0 && len(r.book.Flies) > 1 {
+			add("no-look-alikes", content.Note, f.Name.At, "link to them under a heading: ## Easily confused with",
+				"the account of %s warns of no fly that it may be mistaken for", f.Name.S)
+		}
+		r.contradictions(f, add)
+	}
+	for _, d := range r.book.Dressings {
+		r.nowhere(d, add)
+	}
+	for _, w := range r.book.Waters {
+		for _, v := range w.visits {
+			found := 0
+			for _, f := range v.Finds {
+				if f.Counts() {
+					found++
+				}
+			}
+			if found > 0 && v.Effort.Amount == 0 && v.When.Exact() {
+				add("find-without-effort", content.Note, v.At, "write the effort, as 50 sweeps or 10 minutes",
+					"visit %s found %s, but has no effort: they count for no catch rate and no middle date", v.ID, content.Several(found, "fly"))
+			}
+		}
+	}
+	return out
+}
+
+type adder func(id string, grade content.Grade, at content.Place, want, format string, a ...any)
+
+// contradictions finds an account that calls the legs plain and gives them a colour that is nearly black.
+func (r *reckoner) contradictions(f *Fly, add adder) {
+	const nearlyBlack = 20
+	for _, form := range f.Described.Forms {
+		tint, ok := f.Described.Colours[form][key.Legs]
+		if !ok || content.Round9(tint.Lab.L) >= nearlyBlack || !slices.Equal(f.Described.States[form]["legs"], []string{"plain"}) {
+			continue
+		}
+		at := f.Name.At
+		for _, x := range f.Features {
+			if content.Fold(x.Name) == "legs" {
+				at = x.At
+			}
+		}
+		add("contradicts-itself", content.Warning, at, "put one of the two right",
+			"the legs of %s are plain as a feature and %s as a colour", f.Name.S, tint.Words)
+		return
+	}
+}
+
+// nowhere tells why a dressing is offered for nothing: no stage that fish meet calls for it, or what speaks against it.
+func (r *reckoner) nowhere(d *Dressing, add adder) {
+	if len(d.For) > 0 || len(d.Dressing.For) == 0 {
+		return
+	}
+	met, reasons := false, map[tying.Code]bool{}
+	var only []string
+	for _, s := range d.Dressing.For {
+		for _, a := range s.Accounts {
+			f := r.flies[a]
+			if f == nil {
+				continue
+			}
+			only = append(only, f.Name.S)
+			for _, m := range f.Meets() {
+				met = met || len(s.Stages) == 0 || slices.Contains(s.Stages, m.Stage)
+			}
+		}
+		for _, g := range s.Groups {
+			for _, f := range r.book.Flies {
+				if f.Group != g {
+					continue
+				}
+				for _, m := range f.Meets() {
+					met = met || len(s.Stages) == 0 || slices.Contains(s.Stages, m.Stage)
+				}
+			}
+		}
+	}
+	for _, w := range r.book.Waters {
+		for _, row := range w.Rows {
+			for _, s := range row.Dressings {
+				if slices.ContainsFunc(s.Advice.NotScored, func(n tying.NamedOnly) bool { return n.Name == d.Name.S }) {
+					return // tied for it, no score: it stands in the lists
+				}
+				for _, o := range s.Advice.RuledOut {
+					if o.Name == d.Name.S {
+						for _, why := range o.Reasons {
+							reasons[why.Code] = true
+						}
+					}
+				}
+			}
+		}
+	}
+	delete(reasons, tying.OtherStage) // it is so of every dressing for the stages that it isn't for
+	switch {
+	case !met:
+		add("dressing-not-called-for", content.Warning, d.Name.At, "name a stage that fish meet, or take it out",
+			"no stage that fish meet calls for %s", d.Name.S)
+	case len(reasons) > 0:
+		words := []string{}
+		for code, text := range map[tying.Code]string{tying.OtherSize: "its hooks are far from the body", tying.LaysUnderWater: "the female lays under water",
+			tying.CrawlsOut: "the fly crawls out to emerge", tying.OtherSex: "it imitates the other sex"} {
+			if reasons[code] {
+				words = append(words, text)
+			}
+		}
+		slices.Sort(words)
+		what := "the flies that it names"
+		if len(slices.Compact(only)) == 1 {
+			what = only[0] + ", the only fly that it names"
+		}
+		add("dressing-ruled-out", content.Warning, d.Name.At, "look at its hooks, levels and stages", "%s is ruled out for %s: %s", d.Name.S, what, strings.Join(words, "; "))
 	}
 }

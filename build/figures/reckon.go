@@ -35,6 +35,7 @@ func Reckon(e *guide.Edition, built calendar.Date) *Book {
 	r.perFly()
 	r.dressings()
 	r.perMonth()
+	r.book.Prompts = r.bookPrompts()
 	return r.book
 }
 
