@@ -1,7 +1,6 @@
 package build
 
-// Which figures a site prints: noted while its pages are drawn, and thrown away
-// with the pages.
+// Which figures a site prints: those that its pages' models carry.
 
 import (
 	"fmt"
@@ -14,38 +13,28 @@ import (
 // Printed is one figure on one page.
 type Printed struct {
 	Page   string // its address
-	What   string // what it is, as the page says: "Large dark olive, chance, May"
+	What   string // what it is, "Large dark olive, May, chance"
 	Figure content.Figure
 }
 
-// PrintedFigures lists the figures of the pages wanted, in the order of the
-// pages and within each in the order they stand there. known lists every
-// page's address.
+// PrintedFigures lists the figures of the pages wanted, in the order of the pages and within each in the order of its
+// model. known lists every page's address.
 func PrintedFigures(book *figures.Book, wanted func(page string) bool) (list []Printed, known []string, err error) {
-	at := ""
-	sheets, err := page.All(book, page.Deps{
-		Site:    allocate(book.Edition, &content.Problems{}),
-		Printed: func(f content.Figure) { list = append(list, Printed{Page: at, Figure: f}) },
-	})
+	sheets, err := page.All(book, page.Deps{Site: allocate(book.Edition, &content.Problems{})})
 	if err != nil {
 		return nil, nil, err
 	}
 	for _, s := range sheets {
 		known = append(known, s.Address)
-		if at = s.Address; !wanted(at) {
+		if !wanted(s.Address) {
 			continue
 		}
-		first := len(list)
-		drawn, err := s.Draw()
+		m, err := s.Model()
 		if err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", at, err)
+			return nil, nil, fmt.Errorf("%s: %w", s.Address, err)
 		}
-		names, err := labels(drawn.HTML)
-		if err != nil || len(names) != len(list)-first {
-			return nil, nil, fmt.Errorf("%s: %d figures were printed and %d are on the page: %w", at, len(list)-first, len(names), err)
-		}
-		for i, n := range names {
-			list[first+i].What = n
+		for _, f := range page.Figures(m) {
+			list = append(list, Printed{s.Address, f.What, f.Figure})
 		}
 	}
 	return list, known, nil

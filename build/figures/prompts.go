@@ -151,7 +151,8 @@ func (r *reckoner) bookPrompts() []content.Problem {
 		out = append(out, content.Problem{ID: id, Grade: grade, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
 	}
 	for _, f := range r.book.Flies {
-		if len(f.named) == 0 && len(f.Described.Forms) > 0 && len(r.book.Flies) > 1 {
+		kin := func(o *Fly) bool { return o != f && o.Group == f.Group }
+		if len(f.named) == 0 && len(f.Described.Forms) > 0 && slices.ContainsFunc(r.book.Flies, kin) {
 			add("no-look-alikes", content.Note, f.Name.At, "link to them under a heading: ## Easily confused with",
 				"the account of %s warns of no fly that it may be mistaken for", f.Name.S)
 		}

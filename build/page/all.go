@@ -35,7 +35,7 @@ func (p *Printer) Sheets() []Sheet {
 			}
 			html, err := p.draw(kind, m)
 			return Drawn{HTML: html}, err
-		}})
+		}, model})
 	}
 	plain := func(f func() any) func() (any, error) { return func() (any, error) { return f(), nil } }
 	add(FrontPage, "front", plain(func() any { return p.front() }))
@@ -73,7 +73,7 @@ func (p *Printer) Sheets() []Sheet {
 			m, problems := p.note(n)
 			html, err := p.draw("note", m)
 			return Drawn{html, problems}, err
-		}})
+		}, func() (any, error) { m, _ := p.note(n); return m, nil }})
 	}
 	add(GlossaryPage, "glossary", plain(func() any { return p.glossary() }))
 	add(SourcesPage, "sources", plain(func() any { return p.sourcesModel() }))

@@ -275,7 +275,7 @@ func (p *Printer) bookletSheet(at string, waters []*figures.Water) Sheet {
 		}
 		html, err := p.draw("booklet", m)
 		return Drawn{HTML: html}, err
-	}}
+	}, func() (any, error) { return p.booklet(at, waters) }}
 }
 
 // paperSheets lists the pages made for paper: a card and a booklet for each water, and the booklet of the guide.

@@ -162,7 +162,7 @@ func (p *Printer) flySheet(f *figures.Fly) Sheet {
 		}
 		html, err := p.draw("fly", m)
 		return Drawn{html, problems}, err
-	}}
+	}, func() (any, error) { m, _, err := p.fly(f); return m, err }}
 }
 
 func (p *Printer) names(a *species.Account) []NameView {

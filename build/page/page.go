@@ -37,14 +37,13 @@ type Deps struct {
 	Album     *draw.Album              // the guide's drawings; nil: drawn again
 	Downloads []Download               // data files of the site
 	PDF       func(page string) string // the PDF of a page made for paper; "" where there is none. Asked as pages are drawn
-	// Printed, if given, is told of every figure as it is printed. Sheets are then drawn one at a time.
-	Printed func(content.Figure)
 }
 
 // Sheet is one page to be: its address is known before it is drawn.
 type Sheet struct {
 	Address string
 	Draw    func() (Drawn, error)
+	Model   func() (any, error) // what Draw prints
 }
 
 // Drawn is a page's bytes and what was wrong with the guide's text on it.

@@ -374,7 +374,7 @@ func (p *Printer) pocketSheet(w *figures.Water) Sheet {
 	return Sheet{pocketPage(w), func() (Drawn, error) {
 		html, err := p.draw("card", p.pocket(w))
 		return Drawn{HTML: html}, err
-	}}
+	}, func() (any, error) { return p.pocket(w), nil }}
 }
 
 // paperFrame is the frame of a page made for paper: styles of its own, and the script of its button.

@@ -153,9 +153,6 @@ func (p *Printer) html(key string, pairs ...any) (template.HTML, error) {
 // exact is a figure's value to two decimals more than are printed; the data files have it in full.
 // Each figure marked up on a page passes here once.
 func (p *Printer) exact(f content.Figure) string {
-	if p.deps.Printed != nil && f.Known() {
-		p.deps.Printed(f)
-	}
 	_, frac, _ := strings.Cut(f.Number(), ".")
 	s := strconv.FormatFloat(content.Round9(f.Value()), 'f', len(frac)+2, 64)
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")

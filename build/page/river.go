@@ -425,7 +425,7 @@ func (p *Printer) riverSheet(w *figures.Water) Sheet {
 		}
 		html, err := p.draw("river", m)
 		return Drawn{HTML: html}, err
-	}}
+	}, func() (any, error) { return p.river(w) }}
 }
 
 // jsonBlock is data for a script, in an attribute of an element that shows nothing: a block of data

@@ -198,7 +198,7 @@ type listedJSON struct {
 
 type figureJSON struct {
 	Page  string     `json:"page"`
-	What  string     `json:"what"` // as the page says: the headings, row, column and words it stands under
+	What  string     `json:"what"` // the parts of the page that it belongs to, outermost first
 	Value float64    `json:"value"`
 	Shown string     `json:"shown"`
 	Basis []restJSON `json:"basis"`
