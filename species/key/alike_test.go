@@ -150,7 +150,7 @@ func TestLengthsSeparateOrHelp(t *testing.T) {
 	}{
 		{[2]float64{6, 7}, [2]float64{7.5, 9}, true, false},
 		{[2]float64{6, 7}, [2]float64{7.4, 9}, false, true},
-		{[2]float64{6, 8}, [2]float64{7, 9}, false, true},  // share 1 of 2: half
+		{[2]float64{6, 8}, [2]float64{7, 9}, false, true},    // share 1 of 2: half
 		{[2]float64{6, 8}, [2]float64{6.9, 9}, false, false}, // share 1.1
 		{[2]float64{6, 8}, [2]float64{6, 8}, false, false},
 		{[2]float64{6, 8}, [2]float64{0, 0}, false, false},
@@ -229,7 +229,9 @@ func TestOrderOfSeparators(t *testing.T) {
 }
 
 func TestWhoIsALookAlike(t *testing.T) {
-	twin := func(id string) *Fly { return fly(id, "upwinged", dunMale).with("wing posture", "upright").tinted(Body, grey(50)) }
+	twin := func(id string) *Fly {
+		return fly(id, "upwinged", dunMale).with("wing posture", "upright").tinted(Body, grey(50))
+	}
 	me := inMay(twin("me"), 8, 9)
 	like, liker := inMay(twin("like"), 9, 10), inMay(twin("liker"), 8, 9)
 	off := inMay(twin("off"), 8, 9)
