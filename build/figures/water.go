@@ -24,13 +24,9 @@ func (r *reckoner) warmth(w *Water) Warmth {
 	if ok {
 		out.From, out.Basis = FromMonths, w.Temperature.Basis
 	} else if days := r.loggerDays(w); len(days) > 0 {
-		var l []season.Reading
-		for _, d := range days {
-			l = append(l, season.Reading{Day: float64(d.Date.OfYear()), Value: d.Mean})
-		}
-		if wave, ok = fit(l); ok {
+		if wave, ok = fit(daily(days)); ok {
 			out.From = FromLogger
-			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(l), Years: yearsIn(days)})
+			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(days), Years: yearsIn(days)})
 		}
 	}
 	if ok {
@@ -46,6 +42,14 @@ func (r *reckoner) warmth(w *Water) Warmth {
 	}
 	if out.SpotN > 0 {
 		out.SpotMean /= float64(out.SpotN)
+	}
+	return out
+}
+
+func daily(days []season.DayMean) []season.Reading {
+	var out []season.Reading
+	for _, d := range days {
+		out = append(out, season.Reading{Day: float64(d.Date.OfYear()), Value: d.Mean})
 	}
 	return out
 }
@@ -102,6 +106,10 @@ func (r *reckoner) spots(w *Water) []float64 {
 // Thresholds of the degree-day sums that are shown: none is a fly's own.
 var thresholds = []float64{0, 4}
 
+// newestReading is how old a logger's newest reading may be, in days, for the
+// days ahead or behind to be of use (section 10).
+const newestReading = 30
+
 // ahead says for the newest logger year how far it is ahead or behind. The
 // thermal year starts on 1 January, south of the equator on 1 July.
 func (r *reckoner) ahead(w *Water) []Ahead {
@@ -114,10 +122,7 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 	if r.reference.South {
 		start = calendar.DayOf(7, 1)
 	}
-	var smooth *season.Wave
-	if w.Warmth.Known && !(w.Warmth.From == FromLogger && onlyYear(days, start)) { // a year is no normal for itself
-		smooth = &season.Wave{M: w.Warmth.M, A: w.Warmth.A, B: w.Warmth.B}
-	}
+	smooth, earlier := r.normal(w, days, season.ThermalYear(on, start), start)
 	var out []Ahead
 	for _, t := range thresholds {
 		a := Ahead{On: on, Threshold: t, Progress: season.Ahead(on, start, t, days, smooth),
@@ -128,7 +133,7 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 		case t <= 0 && smooth != nil:
 			a.Against = w.Warmth.From
 			if a.Against == FromLogger {
-				a.NormalYears = yearsIn(days)
+				a.NormalYears = earlier
 			}
 		}
 		a.Thin = a.NormalYears < season.EnoughNormal
@@ -138,15 +143,29 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 			a.Withheld = NoCurve
 		case content.Round9(max(a.Days, -a.Days)) > r.c.Season.LargestShift:
 			a.Withheld = FarAhead
+		case r.built.Sub(on) > newestReading:
+			a.Withheld = Stale
 		}
 		out = append(out, a)
 	}
 	return out
 }
 
-// onlyYear reports whether all readings lie in one thermal year.
-func onlyYear(days []season.DayMean, start calendar.Day) bool {
-	return season.ThermalYear(days[0].Date, start) == season.ThermalYear(days[len(days)-1].Date, start)
+// normal gives the smooth curve of a normal year, nil where there is none, and
+// the logger years in it: the year judged is no normal for itself.
+func (r *reckoner) normal(w *Water, days []season.DayMean, judged int, start calendar.Day) (*season.Wave, int) {
+	switch w.Warmth.From {
+	case FromMonths:
+		return &season.Wave{M: w.Warmth.M, A: w.Warmth.A, B: w.Warmth.B}, 0
+	case FromLogger:
+		earlier := slices.DeleteFunc(slices.Clone(days), func(d season.DayMean) bool {
+			return season.ThermalYear(d.Date, start) == judged
+		})
+		if wave, ok := fit(daily(earlier)); ok {
+			return &wave.Wave, yearsIn(earlier)
+		}
+	}
+	return nil, 0
 }
 
 func (r *reckoner) perWater() {

@@ -86,7 +86,7 @@ type ahead struct {
 	Against   *string `json:"against" doc:"what a normal year is: a smooth curve through monthly means or a logger's days, or the mean of the logger's earlier years; null for none" enum:"monthly means|logger|earlier years"`
 	NormalOf  *int    `json:"normal_years" doc:"logger years in that; null where they are not on record" range:"1"`
 	Thin      bool    `json:"thin" doc:"thin evidence: fewer than three years in the normal, or none on record"`
-	Withheld  *string `json:"withheld" doc:"why the pages don't print the days: far, more than the guide moves any flight by; regulated, a smooth curve does not fit below a dam" enum:"far|regulated"`
+	Withheld  *string `json:"withheld" doc:"why the pages don't print the days: far, more than the guide moves any flight by; regulated, a smooth curve does not fit below a dam; stale, the newest reading was more than 30 days old when the guide was built" enum:"far|regulated|stale"`
 }
 
 type yearCount struct {
