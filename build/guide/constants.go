@@ -136,6 +136,9 @@ var otherConstants = []Constant{
 		What: "a tying list for a trip stops at this share", at: func(c *Constants) *float64 { return &c.Cover }},
 }
 
+// retired are constants of earlier editions of the rules: a guide that sets one still reads.
+var retired = []string{"key.naked_eye", "key.hand_lens", "key.microscope"}
+
 // readConstants reads the block `figures:`. A value out of its bounds is
 // reported and the default stays.
 func readConstants(v content.Value, ps *content.Problems) Constants {
@@ -225,6 +228,10 @@ func readConstant(c *Constants, known []Constant, e content.Entry, ps *content.P
 		keys[i] = k.Key
 	}
 	i := slices.Index(keys, e.Key.S)
+	if i < 0 && slices.Contains(retired, known[0].Group+"."+e.Key.S) {
+		ps.Warnf("constant-not-used", e.Key.At, "take it out", "the figures no longer use %s", e.Key.S)
+		return
+	}
 	if i < 0 {
 		ps.Errorf("unknown-key", e.Key.At, "constants here: "+strings.Join(keys, ", "),
 			"unknown constant %q%s", e.Key.S, content.DidYouMean(e.Key.S, keys))

@@ -30,12 +30,15 @@ func TestSharesOfTheLengthOverall(t *testing.T) {
 			mm[i], err = strconv.ParseFloat(row[2+i], 64)
 			require.NoError(t, err)
 		}
-		low, high := mm[0]/(mm[3]+0.2*mm[0]), mm[1]/(mm[2]+0.18*mm[1])
 		group := row[0]
-		if _, ok := least[group]; !ok {
-			least[group], most[group] = low, high
+		for i := range 2 { // the smallest, then the largest, with its own wing
+			body, wing := mm[i], mm[2+i]
+			low, high := body/(wing+0.2*body), body/(wing+0.18*body)
+			if _, ok := least[group]; !ok {
+				least[group], most[group] = low, high
+			}
+			least[group], most[group] = min(least[group], low), max(most[group], high)
 		}
-		least[group], most[group] = min(least[group], low), max(most[group], high)
 	}
 	c := DefaultConstants()
 	for group, share := range map[string]float64{"stonefly": c.StoneflyShare, "alder": c.AlderShare} {

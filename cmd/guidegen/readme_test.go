@@ -33,7 +33,7 @@ func TestReadme(t *testing.T) {
 				args, ours = strings.CutPrefix(line, "guidegen")
 			}
 			if !ours {
-				assert.Contains(t, []string{"go install ./cmd/guidegen", `export PATH="$PATH:$(go env GOPATH)/bin"`}, line, "an unknown command")
+				assert.Contains(t, []string{"go test ./...", "go install ./cmd/guidegen", `export PATH="$PATH:$(go env GOPATH)/bin"`}, line, "an unknown command")
 				continue
 			}
 			if strings.HasPrefix(strings.TrimSpace(args), "desk") {
@@ -48,7 +48,7 @@ func TestReadme(t *testing.T) {
 			ran++
 		}
 	}
-	assert.GreaterOrEqual(t, ran, 8)
+	assert.GreaterOrEqual(t, ran, 7)
 	assert.FileExists(t, "published/index.html")
 	assert.FileExists(t, "our-site/index.html")
 
