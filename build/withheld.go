@@ -71,6 +71,12 @@ func betrayals(e *guide.Edition, ps *content.Problems) {
 	mentions(e, ps)
 	search := site.NewWithheld(searchable(e.Withheld))
 	look := func(at content.Place, what string, texts ...string) {
+		for _, name := range e.Surnames {
+			if slices.ContainsFunc(texts, func(t string) bool { return guide.WholeWords(t, name) }) {
+				ps.Warnf("may-name-withheld", at, "write it otherwise, or acknowledge the warning if nobody is meant",
+					"%s holds %q, the last word of a name that is not shown in full", what, name)
+			}
+		}
 		for _, t := range texts {
 			for _, name := range search.Find("", []byte(t)) {
 				ps.Errorf("names-withheld", at, "write it otherwise, or withhold the record too", "%s names %q, which the %s edition withholds", what, name, e.Name())
@@ -92,8 +98,13 @@ func betrayals(e *guide.Edition, ps *content.Problems) {
 		look(c.At, "this correction", c.What, c.Before, c.After, c.Why)
 	}
 	for _, d := range e.Dressings {
+		look(d.Notes.At, "this note", d.Notes.S)
+		look(d.From.At, "this line", d.From.S)
 		for _, p := range d.Parts {
 			look(p.At, "this part", p.Of.S)
 		}
+	}
+	for _, p := range e.Photos {
+		look(p.At, "this photo", p.Alt, p.Caption)
 	}
 }

@@ -403,6 +403,7 @@ type GroupMonths struct {
 type Coverage struct {
 	Cells     [calendar.Cells]map[int]int // dated visits that looked for some fly, per cell and year
 	Recorders []Recorder
+	Withheld  int             // visits whose people are not for this edition
 	Expected  survey.Richness // species found against species expected
 	Best      []calendar.Cell // where one more visit would tell most, best first
 }

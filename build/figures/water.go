@@ -228,19 +228,19 @@ func (r *reckoner) coverage(w *Water) Coverage {
 			continue
 		}
 		looked++
-		empty := true
-		for _, f := range v.Finds {
-			if f.Counts() {
-				empty = false
-			}
+		if v.Withheld {
+			c.Withheld++
 		}
 		for _, p := range r.e.People[v] {
+			if v.Withheld {
+				break // whose visits these are isn't told: not even that they want no name
+			}
 			if people[p.Key] == nil {
 				people[p.Key] = &Recorder{Shown: p.Shown}
 				order = append(order, p.Key)
 			}
 			people[p.Key].Visits++
-			if empty {
+			if v.EmptyNet() {
 				people[p.Key].Empty++
 			}
 		}

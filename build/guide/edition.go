@@ -23,6 +23,7 @@ type Edition struct {
 	Unshown  map[*rivers.Water][]rivers.Listing // flies withheld on a water that is shown: they lend and have no row
 	Withheld []string                           // texts that must stand in no file of this edition
 	Named    []Mention                          // texts that would be among them, did the guide's own words not name them
+	Surnames []string                           // last words of withheld names: text that holds one may mean the person
 	People   map[*Visit][]Person
 }
 
@@ -45,7 +46,7 @@ func (e *Edition) Name() string {
 func Cut(g *Guide, members bool) *Edition {
 	e := &Edition{Guide: &Guide{}, Members: members, People: map[*Visit][]Person{}, Unshown: map[*rivers.Water][]rivers.Listing{}}
 	*e.Guide = *g
-	c := &cutter{e: e, people: map[string]int{}}
+	c := &cutter{e: e, people: map[string]int{}, known: knownPeople(g)}
 	e.Settings.Roles = slices.Clone(g.Settings.Roles)
 	for i := range e.Settings.Roles {
 		e.Settings.Roles[i].Who = c.shown(g.Settings.Roles[i].Who)
@@ -54,9 +55,15 @@ func Cut(g *Guide, members bool) *Edition {
 	e.Dressings = keep(g.Dressings, func(d *species.Dressing) bool { return members || !d.Members })
 	e.Notes = keep(g.Notes, func(n Note) bool { return members || !n.Members })
 	e.Accounts = mapped(e.Accounts, c.account)
+	var without []string
 	if !members {
-		e.Dressings = mapped(e.Dressings, func(d *species.Dressing) *species.Dressing { return d.Without(c.withheldFlies(g)) })
+		without = c.withheldFlies(g)
 	}
+	e.Dressings = mapped(e.Dressings, func(d *species.Dressing) *species.Dressing {
+		cut := d.Without(without)
+		cut.From.S = c.credited(d.From.S)
+		return cut
+	})
 	c.waters(g, members)
 	c.visits(g, members)
 	c.corrections(g, members)
@@ -65,12 +72,14 @@ func Cut(g *Guide, members bool) *Edition {
 		c.withhold(g)
 	}
 	e.Withheld, e.Named = c.leakable()
+	e.Surnames = c.surnames()
 	return e
 }
 
 type cutter struct {
 	e       *Edition
 	people  map[string]int // folded name → key
+	known   []string       // who the records name
 	names   []string       // names not to be shown in full
 	said    []string       // other withheld texts
 	waterOf map[*rivers.Water]*rivers.Water
@@ -92,35 +101,6 @@ func mapped[T, U any](l []T, f func(T) U) []U {
 		out[i] = f(x)
 	}
 	return out
-}
-
-// shown is a person's name as they wish it: in full, initials (the default) or none.
-func (c *cutter) shown(name string) string {
-	name = strings.TrimSpace(name)
-	if name == "" {
-		return ""
-	}
-	how := c.e.Settings.People[content.Fold(name)]
-	if how == FullName {
-		return name
-	}
-	shown := initials(name)
-	if how == NoName {
-		shown = ""
-	}
-	// Who signs by initials withholds nothing by them.
-	if !slices.Contains(c.names, name) && !strings.Contains(content.Fold(shown), content.Fold(name)) {
-		c.names = append(c.names, name)
-	}
-	return shown
-}
-
-func initials(name string) string {
-	var s []string
-	for _, w := range strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '.' || r == '-' }) {
-		s = append(s, string([]rune(w)[:1])+".")
-	}
-	return strings.Join(s, " ")
 }
 
 func (c *cutter) account(a *species.Account) *species.Account {
@@ -190,6 +170,9 @@ func (c *cutter) visits(g *Guide, members bool) {
 			ev.Beat, ev.Place, ev.HasPlace, ev.Remarks = content.Text{}, measure.Coordinates{}, false, ""
 			people = mapped(people, func(p Person) Person { return Person{Key: p.Key} })
 		}
+		if !members {
+			ev.Scope = c.scope(ev.Scope, g)
+		}
 		cut := &Visit{Event: &ev, Water: c.waterOf[w], Withheld: hidden}
 		for _, f := range v.Finds {
 			find := *f.Find
@@ -198,6 +181,7 @@ func (c *cutter) visits(g *Guide, members bool) {
 				find.By, find.Remarks = "", ""
 			}
 			if !members && f.Fly != nil && fly[f.Fly] == nil {
+				cut.Untold = true
 				continue // an account for members only: its finds are not for this edition
 			}
 			out := Found{Find: &find, Fly: fly[f.Fly]}
@@ -207,14 +191,30 @@ func (c *cutter) visits(g *Guide, members bool) {
 				}
 			}
 			if f.Fly == nil && len(out.Taxon) == 0 {
+				cut.Untold = true
 				continue // a doubtful record of a withheld fly: its written name would tell
 			}
 			out.Withheld = out.Fly != nil && slices.ContainsFunc(e.Unshown[cut.Water], func(l rivers.Listing) bool { return l.Account == out.Fly.Address })
+			cut.Untold = cut.Untold || out.Withheld
 			cut.Finds = append(cut.Finds, out)
 		}
 		e.Visits = append(e.Visits, cut)
 		e.People[cut] = people
 	}
+}
+
+// scope is a scope without the groups whose every account is withheld: to name one
+// would tell of the fly. Where it holds all water-bred groups no one of them is named.
+func (c *cutter) scope(s rivers.Scope, g *Guide) rivers.Scope {
+	whole := !slices.ContainsFunc(species.Groups, func(x species.Group) bool { return x.WaterBred() && !s.Has(x) })
+	if whole {
+		return s
+	}
+	in := func(l []*species.Account, x species.Group) bool {
+		return slices.ContainsFunc(l, func(a *species.Account) bool { return a.Group == x })
+	}
+	s.Groups = keep(s.Groups, func(x species.Group) bool { return in(c.e.Accounts, x) || !in(g.Accounts, x) })
+	return s
 }
 
 func hiddenBeat(w *rivers.Water, beat string) bool {
@@ -243,8 +243,9 @@ func (c *cutter) photos(g *Guide, members bool) {
 		}
 		cut := *p
 		cut.Permission.By = ""
-		if how, listed := g.Settings.People[content.Fold(p.Credit)]; listed && how == Initials {
-			cut.Credit = initials(p.Credit)
+		cut.Credit = c.credited(p.Credit)
+		if p.Credit != "" && cut.Credit == "" {
+			continue // whoever took it wants no name: a picture is published with a credit or not at all
 		}
 		if p.Shows.Water != nil {
 			cut.Shows.Water = c.waterOf[p.Shows.Water]

@@ -34,25 +34,50 @@ func (c *cutter) leakable() (withheld []string, named []Mention) {
 		all.WriteString(o.text + "\n")
 	}
 	var done []string
-	for _, s := range append(slices.Clone(c.said), c.names...) {
+	for _, s := range append(slices.Clone(c.said), c.nameVariants()...) {
 		s = strings.TrimSpace(s)
 		if len([]rune(s)) < 4 || slices.Contains(done, s) {
 			continue
 		}
 		done = append(done, s)
 		k := content.Fold(s)
-		if !wholeWords(all.String(), k) {
+		if !WholeWords(all.String(), k) {
 			withheld = append(withheld, s)
 			continue
 		}
 		for _, o := range shown {
-			if o.prose && wholeWords(o.text, k) {
+			if o.prose && WholeWords(o.text, k) {
 				named = append(named, Mention{s, o.at})
 			}
 		}
 	}
 	slices.Sort(withheld)
 	return withheld, named
+}
+
+// nameVariants are the ways to write the names that are not to be shown in full,
+// without those that are the name of somebody who may be.
+func (c *cutter) nameVariants() (l []string) {
+	for _, name := range c.names {
+		for _, v := range variants(name) {
+			if c.e.Settings.People[content.Fold(v)] != FullName && v != initials(name) {
+				l = append(l, v)
+			}
+		}
+	}
+	return l
+}
+
+// surnames are the last words of those names: text for everyone that holds one may
+// mean the person.
+func (c *cutter) surnames() (l []string) {
+	for _, name := range c.names {
+		if s := surname(name); s != "" && !slices.Contains(l, s) {
+			l = append(l, s)
+		}
+	}
+	slices.Sort(l)
+	return l
 }
 
 // openTexts is what the edition shows in the editor's own words.
@@ -87,7 +112,7 @@ func (c *cutter) openTexts() []open {
 		put(content.Place{File: n.Body.File, Offset: n.Body.Offset}, true, n.Body.Markdown)
 	}
 	for _, d := range e.Dressings {
-		names(d.Name, d.From)
+		names(d.Name)
 		texts(d.Notes)
 	}
 	for _, w := range e.Waters {
@@ -101,7 +126,6 @@ func (c *cutter) openTexts() []open {
 	}
 	for _, p := range e.Photos {
 		put(p.At, true, p.Alt, p.Caption)
-		put(p.At, false, p.Credit)
 	}
 	for _, s := range e.Sources {
 		put(s.At, false, s.Cite.S)
@@ -114,10 +138,10 @@ func (c *cutter) openTexts() []open {
 	return l
 }
 
-// wholeWords reports whether folded words stand in a folded text as words of their
+// WholeWords reports whether words are in a text as words of their
 // own: "bridge" doesn't in "footbridge". In scripts that are written without spaces
 // any place will do.
-func wholeWords(text, words string) bool {
+func WholeWords(text, words string) bool {
 	for from := 0; ; {
 		i := strings.Index(text[from:], words)
 		if i < 0 {

@@ -23,6 +23,13 @@ type Visit struct {
 	Water    *rivers.Water
 	Finds    []Found
 	Withheld bool // its place, people and remarks are left out of this edition
+	Untold   bool // it has finds that this edition doesn't tell: it is never an empty net
+}
+
+// EmptyNet reports whether the visit looked for flies and found none on the wing, as
+// far as its edition may tell.
+func (v *Visit) EmptyNet() bool {
+	return v.LooksForAny() && !v.Untold && !slices.ContainsFunc(v.Finds, Found.Counts)
 }
 
 // Found is one find with its fly resolved.

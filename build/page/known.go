@@ -14,6 +14,7 @@ import (
 type KnownView struct {
 	Years     []string
 	Cells     []CoverRow
+	Withheld  content.Figure // visits whose people are not for this edition
 	Recorders []RecorderView
 	Observed  content.Figure
 	Expected  content.Figure
@@ -61,6 +62,9 @@ func (p *Printer) known(w *figures.Water) KnownView {
 	}
 	for _, r := range c.Recorders {
 		v.Recorders = append(v.Recorders, RecorderView{r.Shown, count(r.Visits, b), count(r.Empty, b)})
+	}
+	if c.Withheld > 0 {
+		v.Withheld = count(c.Withheld, b)
 	}
 	for i, cell := range c.Best {
 		if i == mostCells {

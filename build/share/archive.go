@@ -137,6 +137,9 @@ func eventRow(book *figures.Book, v *guide.Visit) []string {
 	if v.Withheld {
 		general, kept = "placed no closer than the water as a whole", "beat, coordinates, recorder and remarks"
 	}
+	if v.Untold {
+		kept = strings.TrimPrefix(kept+"; some finds", "; ")
+	}
 	at := v.When.From.String()
 	if !v.When.Exact() {
 		at += "/" + v.When.To.String()

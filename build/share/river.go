@@ -99,6 +99,7 @@ type coverage struct {
 	Years     []int       `json:"years" doc:"years with visits"`
 	Cells     []cellYears `json:"cells" doc:"dated visits per half-month and year" items:"24"`
 	Recorders []recorder  `json:"recorders" doc:"share of empty visits"`
+	Withheld  int         `json:"withheld" doc:"visits whose place and people are not told here"`
 	Species   *richness   `json:"species" doc:"species found and expected (Chao2); null where fewer than two visits or no species"`
 	Best      []string    `json:"best_cells" doc:"half-months in which one more visit would tell most, best first" pattern:"^(0[1-9]|1[0-2])[ab]$"`
 }
@@ -225,6 +226,7 @@ func coverageOf(w *figures.Water) coverage {
 		}
 		out.Cells = append(out.Cells, y)
 	}
+	out.Withheld = c.Withheld
 	out.Recorders = each(c.Recorders, func(r figures.Recorder) recorder { return recorder{text(r.Shown), r.Visits, r.Empty} })
 	if e := c.Expected; e.Known {
 		out.Species = &richness{e.Visits, e.Found, e.Once, e.Twice, number(e.Expected), number(e.StdErr)}

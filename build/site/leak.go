@@ -66,7 +66,7 @@ func (w *Withheld) Find(address string, data []byte) []string {
 	}
 	found := make(map[string]bool)
 	for _, s := range w.slugs {
-		if wholeWords(address, s.want) {
+		if WholeWords(address, s.want) {
 			found[s.text] = true
 		}
 	}
@@ -212,7 +212,7 @@ func alone(r rune) bool {
 }
 
 // wholeWords reports whether an address holds a word-run of it, as "reports/jane-doe.html" does.
-func wholeWords(address, s string) bool {
+func WholeWords(address, s string) bool {
 	for from := 0; ; {
 		i := strings.Index(address[from:], s)
 		if i < 0 {
