@@ -54,6 +54,9 @@ func TestFirstScreen(t *testing.T) {
 				"what is on": ".name a", "whether it is on": ".state", "how likely": ".chance", "how sure": ".sure", "stage": ".stages b",
 				"hours": ".stages .at", "size": ".stages .hook, .stages i", "dressing": ".stages a:not(.none)",
 			} {
+				if what == "size" && c.water == "harrowsett-reservoir" {
+					continue // a midge that nobody has measured leads there: no size is known
+				}
 				at := bottom(selector)
 				assert.Positive(t, at, "%s is not shown", what)
 				assert.LessOrEqual(t, at, 640.0, "%s is below the fold", what)

@@ -115,7 +115,7 @@ func keeps(address string) bool {
 	case ".html", ".webmanifest":
 		return true
 	}
-	return strings.HasPrefix(address, Assets) && path.Ext(address) != ".txt"
+	return strings.HasPrefix(address, "fig/") || strings.HasPrefix(address, Assets) && path.Ext(address) != ".txt"
 }
 
 // byWater sorts a large guide's files: a water's own pages with its flies and dressings, and what
