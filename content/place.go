@@ -101,15 +101,6 @@ func (f *File) Line(n int) string {
 	return string(b)
 }
 
-// offsetOf turns yaml.v3's line and column (both from 1, columns in
-// characters) into a byte offset.
-func (f *File) offsetOf(line, column int) int {
-	if line < 1 || line > len(f.lines) {
-		return len(f.Bytes)
-	}
-	return f.charactersOn(f.start(line), column-1)
-}
-
 // charactersOn is the offset n characters on from i, on the same line.
 func (f *File) charactersOn(i, n int) int {
 	for ; n > 0 && i < len(f.Bytes) && f.Bytes[i] != '\n'; n-- {

@@ -89,7 +89,7 @@ func parseYAML(f *File, from, to int, ps *Problems) Value {
 	if f.notText(from, text, "save the file as UTF-8", ps) {
 		return Value{At: f.At(from, from), Broken: true}
 	}
-	r := &yamlReader{f: f, base: from, ps: ps}
+	r := &yamlReader{f: f, base: from, lines: yamlLines(text, from), ps: ps}
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	var doc yaml.Node
 	if err := dec.Decode(&doc); err != nil {
@@ -142,9 +142,31 @@ func invalidUTF8(b []byte) int {
 }
 
 type yamlReader struct {
-	f    *File
-	base int // byte offset where the YAML starts
-	ps   *Problems
+	f     *File
+	base  int   // byte offset where the YAML starts
+	lines []int // byte offsets where its lines start
+	ps    *Problems
+}
+
+// yamlBreak is where yaml.v3 starts a new line: it counts the line ends of YAML
+// 1.1 (section 5.4), which no editor does.
+var yamlBreak = regexp.MustCompile("\r\n|[\r\n\u0085\u2028\u2029]")
+
+func yamlLines(text []byte, from int) []int {
+	starts := []int{from}
+	for _, m := range yamlBreak.FindAllIndex(text, -1) {
+		starts = append(starts, from+m[1])
+	}
+	return starts
+}
+
+// offset turns yaml.v3's line and column (both from 1, columns in characters)
+// into a byte offset.
+func (r *yamlReader) offset(line, column int) int {
+	if line < 1 || line > len(r.lines) {
+		return len(r.f.Bytes)
+	}
+	return r.f.charactersOn(r.lines[line-1], column-1)
 }
 
 var hexInLine = regexp.MustCompile(`[:,\[][ \t]+#[0-9A-Fa-f]{6}\b`)
@@ -156,15 +178,15 @@ var yamlLine = regexp.MustCompile(`line (\d+):? ?(?:column \d+: )?`)
 // the error is in, so the message says "near".
 func (r *yamlReader) syntax(err error) {
 	msg := strings.TrimPrefix(err.Error(), "yaml: ")
-	first, _ := r.f.LineColumn(r.base)
 	at := r.f.At(r.base, r.base)
 	if m := yamlLine.FindStringSubmatch(msg); m != nil {
 		n, _ := strconv.Atoi(m[1])
 		if strings.Contains(msg, "did not find expected") { // the parser counts lines from 0, the scanner from 1
 			n++
 		}
-		off := r.f.offsetOf(first+n-1, 1)
-		line := r.f.Line(first + n - 1)
+		off := r.offset(n, 1)
+		number, _ := r.f.LineColumn(off)
+		line := r.f.Line(number)
 		off += len(line) - len(strings.TrimLeft(line, " \t"))
 		at = r.f.At(off, off+len(strings.TrimSpace(line)))
 		msg = strings.TrimSpace(yamlLine.ReplaceAllString(msg, ""))
@@ -194,11 +216,7 @@ func control(c rune) bool {
 
 // place finds a node's bytes.
 func (r *yamlReader) place(n *yaml.Node) Place {
-	first, _ := r.f.LineColumn(r.base)
-	off := r.f.offsetOf(n.Line+first-1, n.Column)
-	if n.Line == 1 { // the stretch may start inside a line (after a byte-order mark)
-		off = r.f.charactersOn(r.base, n.Column-1)
-	}
+	off := r.offset(n.Line, n.Column)
 	return r.f.At(off, off+r.length(n, off))
 }
 
@@ -327,7 +345,7 @@ func (r *yamlReader) scalar(n *yaml.Node, at Place) Value {
 		if n.Value == "" { // yaml.v3 places an empty value after its comment or on the next line
 			if m := r.eatenHex(n); m != "" {
 				for n := range 2 { // in the line of the key or above the place that YAML names
-					from := r.f.offsetOf(r.lineOf(at)-n, 1)
+					from := r.f.start(max(r.lineOf(at)-n, 1))
 					if i := bytes.Index(r.f.Bytes[from:], []byte(m)); i >= 0 && !bytes.Contains(r.f.Bytes[from:from+i], []byte("\n")) {
 						at = r.f.At(from+i, from+i+len(m))
 						break
@@ -338,7 +356,7 @@ func (r *yamlReader) scalar(n *yaml.Node, at Place) Value {
 			}
 		}
 		if n.Value == "" || n.Value == "~" || strings.EqualFold(n.Value, "null") {
-			at.Len = len(n.Value)
+			at = r.f.At(at.Offset, at.Offset+len(n.Value))
 			return Value{Kind: Absent, At: at, Text: Text{S: "", At: at}}
 		}
 	}
@@ -358,8 +376,7 @@ func (r *yamlReader) eatenHex(n *yaml.Node) string {
 			return strings.Fields(c)[0]
 		}
 	}
-	first, _ := r.f.LineColumn(r.base)
-	line := r.f.Line(n.Line + first - 1)
+	line := r.f.Line(r.lineOf(r.place(n)))
 	if i := strings.IndexByte(line, ':'); i >= 0 && looksLikeHex.MatchString(line[i+1:]) {
 		return strings.Fields(line[i+1:])[0]
 	}

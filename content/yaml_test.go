@@ -138,3 +138,26 @@ func insideAll(t *testing.T, f *File, ps *Problems) {
 		ps.Print(&b, p)
 	}
 }
+
+// YAML 1.1, section 5.4: a line ends at CR, LF, CR LF, NEL, LS or PS. A value's
+// place is where its bytes are, whichever of them the file uses.
+func TestPlacesAfterEveryLineEnd(t *testing.T) {
+	for _, end := range []string{"\r", "\n", "\r\n", "\u0085", "\u2028", "\u2029"} {
+		for _, text := range []string{"a: é" + end + "b: z", end + "b: z", "\ufeff# é" + end + "b: z" + end, "a:" + end + "- é" + end + "- {b: z}"} {
+			f, ps := NewFile("x.yaml", []byte(text)), &Problems{}
+			v := ReadYAML(f, ps)
+			require.Empty(t, ps.All(), "%q", text)
+			for v.Kind != Scalar {
+				if v.Kind == List {
+					v = v.Items[len(v.Items)-1]
+				} else {
+					v = v.Entries[len(v.Entries)-1].Value
+				}
+			}
+			assert.Equal(t, strings.Index(text, "z"), v.At.Offset, "%q", text)
+		}
+		f := NewFile("x.yaml", []byte(end+"~"))
+		at := ReadYAML(f, &Problems{}).At
+		assert.Equal(t, Place{"x.yaml", len(end), 1}, at, "%q", end)
+	}
+}
