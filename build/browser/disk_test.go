@@ -25,10 +25,10 @@ func TestFromDisk(t *testing.T) {
 	}
 
 	b.visit(root + "rivers/ullavane.html")
-	assert.Contains(t, eval[string](b, `document.querySelector('.dated-head').innerText`), "15 May")
-	assert.Positive(t, eval[int](b, `document.querySelectorAll('.card:not([hidden])').length`))
-	eval[bool](b, `(function (p) { p.value = '2027-09-20'; p.dispatchEvent(new Event('change')); return true; })(document.querySelector('.pick'))`)
-	assert.Contains(t, eval[string](b, `document.querySelector('.dated-head').innerText`), "20 September")
+	assert.Contains(t, eval[string](b, `document.querySelector('.answer h2').innerText`), "15 May")
+	assert.Positive(t, eval[int](b, `document.querySelectorAll('.flies > li').length`))
+	eval[bool](b, `(function (p) { p.value = '2027-09-20'; p.dispatchEvent(new Event('change')); return true; })(document.getElementById('d'))`)
+	assert.Contains(t, eval[string](b, `document.querySelector('.answer h2').innerText`), "20 September")
 	assert.Contains(t, eval[string](b, `document.querySelector('.age').innerText`), "5", "months since 24 November, on 15 May")
 
 	eval[bool](b, `document.querySelector('.chart-closer:not([hidden])').click(), true`)

@@ -69,3 +69,40 @@ func TestWeightOfFiles(t *testing.T) {
 		return nil
 	}))
 }
+
+// What a kind of page may take at most, measured on a phone 360 by 740 pixels wide: bytes of HTML, elements, screens as it
+// opens and with every part open. Asked in season and out of it.
+var budgets = []struct {
+	page               string
+	bytes, elements    int
+	asItOpens, allOpen float64
+}{
+	{"index.html", 30 * kilobyte, 400, 3, 3},
+	{"rivers/pellowbourne.html", 155 * kilobyte, 2800, 8, 16},
+	{"species/large-dark-olive.html", 115 * kilobyte, 2350, 15, 21.5},
+}
+
+func TestBudgets(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	for _, day := range []string{"2027-05-20", "2027-08-10", "2027-12-20"} {
+		b.on(day)
+		b.size(360, 740, 1)
+		for _, p := range budgets {
+			text, err := os.ReadFile(filepath.Join(site(t), filepath.FromSlash(p.page)))
+			require.NoError(t, err)
+			b.visit(server.URL + below + p.page)
+			b.settle()
+			screens := func() float64 { return eval[float64](b, `document.documentElement.scrollHeight / 740`) }
+			elements, opens := eval[int](b, `document.querySelectorAll('*').length`), screens()
+			eval[bool](b, `(document.querySelectorAll('details.part').forEach(function (d) { d.open = true; }), true)`)
+			open := screens()
+			t.Logf("%s on %s: %d bytes, %d elements, %.1f screens, all open %.1f", p.page, day, len(text), elements, opens, open)
+			assert.LessOrEqual(t, len(text), p.bytes, p.page)
+			assert.LessOrEqual(t, elements, p.elements, p.page)
+			assert.LessOrEqual(t, opens, p.asItOpens, p.page)
+			assert.LessOrEqual(t, open, p.allOpen, p.page)
+		}
+	}
+}

@@ -1,9 +1,9 @@
-// Package chart draws the guide's charts and its diagrams of insects.
+// Package chart draws the guide's charts and its signs for paper.
 //
-// A chart is built once as an option of go-echarts. From that same option, read
-// back, an inline SVG is drawn when the site is built; beside it go the numbers
-// as a table, and in a file of its own the option, for a reader who presses
-// "Look closer". The SVG needs no script, no style attribute and nothing from elsewhere.
+// A fly's year is one model, Year. It is drawn as SVG by a small writer of our own,
+// which needs no script, no style attribute and nothing from elsewhere; and for a
+// reader who looks closer go-echarts makes an option of the same model, in a file of
+// its own. Neither is made from the other. Colours stand in the style sheet alone.
 //
 // The package reckons nothing: shares, states and words come ready from its
 // caller. Text may be anything; all of it is escaped.
@@ -11,46 +11,25 @@ package chart
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 	"strconv"
-	"strings"
 )
 
-// Chart is one chart in its three forms, ready to print.
-type Chart struct {
-	ID     string        // as the caller gave it, cut to what an id may hold
-	SVG    template.HTML // <svg class="chart" role="img" …>
-	Option []byte        // JSON for the chart library: no <, >, & or U+2028/9 stands bare in it
-	Height int           // px the chart library is given
-	Table  Table
+// Year is one fly on one water.
+type Year struct {
+	Name   string // over its panel of the option: the fly, or the water
+	Months [12]Month
+	Cells  [24]Cell
+	Finds  []Find // of the year the guide is built in
 }
 
-// Table holds a chart's numbers as text. The first cell of a row is its heading.
-type Table struct {
-	Caption string
-	Head    []string
-	Rows    [][]string
+// Option is a chart for the chart library.
+type Option struct {
+	JSON   []byte // no <, >, & or U+2028/9 stands bare in it
+	Height int    // px
 }
 
-// inWords lists one column for those who hear the chart: "May: 42 %; …".
-func (t Table) inWords(column int) string {
-	rows := make([]string, 0, len(t.Rows))
-	for _, r := range t.Rows {
-		rows = append(rows, r[0]+": "+r[column])
-	}
-	return strings.Join(rows, "; ")
-}
-
-// or is text, or what instead makes where there is none.
-func or(text string, instead func() string) string {
-	if text != "" {
-		return text
-	}
-	return instead()
-}
-
-// State says what a month's bar rests on. The zero State is Unlisted, so that
+// State says what a month's bar is based on. The zero State is Unlisted, so that
 // a month nobody filled in claims nothing.
 type State uint8
 
@@ -73,18 +52,18 @@ type Month struct {
 	Text      string // the plain count: "found on 3 of 7 visits in 2 years"
 }
 
-// Find is one find of the current year, marked above its day.
+// Find is one find of the current year, marked on its day.
 type Find struct {
 	Month, Day int    // 1 … 12, 1 … 31; a day that no year has is left out
 	Text       string // "found 12 May 2026, Upper Beat"
 }
 
 // checked refuses months whose shares are no shares: a fault of ours, not the guide's.
-func checked(id string, months [12]Month) error {
+func checked(months [12]Month) error {
 	for m, month := range months {
 		for _, v := range []float64{month.Chance, month.Low, month.High} {
 			if month.State.Numbered() && !(v >= 0 && v <= 1) {
-				return fmt.Errorf("chart %s: month %d: %v is no share", id, m+1, v)
+				return fmt.Errorf("chart: month %d: %v is no share", m+1, v)
 			}
 		}
 	}
@@ -116,21 +95,6 @@ func dayPlace(month, day int) (float64, bool) {
 	}
 	at := float64(month-1) + (float64(day)-0.5)/float64(monthDays[month-1])
 	return math.Round(at*1000) / 1000, true
-}
-
-// cleanID keeps what may stand in an id and in url(#…) without escaping.
-func cleanID(id string) string {
-	out := []byte(id)
-	for i, c := range out {
-		letter := 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z'
-		if !letter && (i == 0 || c != '-' && c != '_' && (c < '0' || c > '9')) {
-			out[i] = '_'
-		}
-	}
-	if len(out) == 0 {
-		return "chart"
-	}
-	return string(out)
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -1,13 +1,12 @@
 package chart
 
-// The charts: option and SVG say the same, states have their patterns, text is
-// escaped, bytes are the same each time.
+// The charts: SVG and option hold what they were given, each state has its look,
+// text is escaped, bytes are the same each time.
 
 import (
 	"bytes"
 	"encoding/json"
 	"encoding/xml"
-	"fmt"
 	"io"
 	"math"
 	"regexp"
@@ -18,85 +17,169 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"golang.org/x/net/html"
 	"pgregory.net/rapid"
 )
 
 const hostile = "</script><script>alert(1)</script>&\"'<img src=x onerror=alert(1)>\u2028\u2029\x00]]>"
 
-type charter interface{ Chart() (Chart, error) }
-
-func samples() map[string]charter {
-	return map[string]charter{"monthly": sampleMonthly(), "stacked": sampleStacked(), "compare": sampleCompare()}
+// sampleMonths is one fly's year with every state in it, invented.
+func sampleMonths() [12]Month {
+	return [12]Month{
+		{State: Unexpected},
+		{Chance: 0.08, Low: 0.01, High: 0.24, State: Unlooked},
+		{Chance: 0.56, Low: 0.38, High: 0.72, State: Own, Text: "found on 5 of 8 visits in 3 years"},
+		{Chance: 0.71, Low: 0.58, High: 0.83, State: Own, Text: "found on 9 of 12 visits in 3 years"},
+		{Chance: 0.34, Low: 0.16, High: 0.55, State: Thin, Text: "found on 1 of 2 visits in 1 year"},
+		{Chance: 0.06, Low: 0.01, High: 0.15, State: Own, Text: "found on 0 of 6 visits in 3 years"},
+		{Chance: 0.01, Low: 0, High: 0.04, State: Own, Text: "found on 0 of 7 visits in 2 years"},
+		{State: Unexpected},
+		{Chance: 0.22, Low: 0.05, High: 0.46, State: Unlooked},
+		{Chance: 0.48, Low: 0.3, High: 0.66, State: Thin, Text: "found on 2 of 2 visits in 1 year"},
+		{Chance: 0.19, Low: 0.04, High: 0.41, State: Unlooked},
+		{State: Unexpected},
+	}
 }
 
-func mustChart(t require.TestingT, c charter) Chart {
-	drawn, err := c.Chart()
-	require.NoError(t, err)
-	return drawn
+func sampleYear() Year {
+	y := Year{Name: "The Vell", Months: sampleMonths(),
+		Finds: []Find{{3, 12, "found 12 March 2026"}, {3, 29, "found 29 March 2026"}, {4, 18, "found 18 April 2026"}}}
+	for c := 4; c < 14; c++ {
+		y.Cells[c] = CellLooked
+	}
+	y.Cells[5], y.Cells[6] = CellFound, CellFound
+	return y
 }
 
-// node is an SVG element read with a strict XML reader.
-type node struct {
-	XMLName  xml.Name
-	Attrs    []xml.Attr `xml:",any,attr"`
-	Children []node     `xml:",any"`
-	Text     string     `xml:",chardata"`
+func sampleYears() Years {
+	return Years{Years: []Year{sampleYear(), {Name: "Lake of the Three Sisters"}}}
 }
 
-func (n node) attr(name string) string {
-	for _, a := range n.Attrs {
-		if a.Name.Local == name {
-			return a.Value
+func sampleStacked() StackedMonths {
+	c := StackedMonths{Heading: "Flies to expect on a visit", Unlooked: [12]bool{0: true, 1: true, 11: true}}
+	for i, key := range []string{"upwinged", "sedge", "stonefly", "alder", "midge", "gnat", "other water-bred", "land-bred"} {
+		g := GroupMonths{Key: key, Name: key}
+		for m := range 12 {
+			g.Flies[m] = 2.4 / (1 + float64((m-3-i%4)*(m-3-i%4))/8) / float64(1+i%3)
 		}
+		c.Groups = append(c.Groups, g)
 	}
-	return ""
+	return c
 }
 
-func (n node) num(t require.TestingT, name string) float64 {
-	v, err := strconv.ParseFloat(n.attr(name), 64)
-	require.NoError(t, err, "%s=%q", name, n.attr(name))
-	return v
-}
-
-func (n node) walk(f func(node)) {
-	f(n)
-	for _, c := range n.Children {
-		c.walk(f)
-	}
-}
-
-func (n node) child(name string) string {
-	for _, c := range n.Children {
-		if c.XMLName.Local == name {
-			return c.Text
-		}
-	}
-	return ""
-}
-
-func parseSVG(t require.TestingT, svg string) node {
+// paths reads an SVG strictly and gives the path data of each class.
+func paths(t require.TestingT, svg string) map[string]string {
 	dec := xml.NewDecoder(strings.NewReader(svg))
-	dec.Strict = true
-	var root node
-	require.NoError(t, dec.Decode(&root), svg)
-	_, err := dec.Token()
-	require.ErrorIs(t, err, io.EOF, "one root element")
-	return root
+	out := map[string]string{}
+	for {
+		token, err := dec.Token()
+		if err == io.EOF {
+			return out
+		}
+		require.NoError(t, err, svg)
+		if e, ok := token.(xml.StartElement); ok && e.Name.Local == "path" {
+			at := map[string]string{}
+			for _, a := range e.Attr {
+				at[a.Name.Local] = a.Value
+				require.NotEqual(t, "style", a.Name.Local)
+			}
+			out[at["class"]] += at["d"]
+		}
+	}
+}
+
+var (
+	barPath   = regexp.MustCompile(`M([\d.]+) 34V([\d.]+)h14V34`)
+	rangePath = regexp.MustCompile(`M([\d.]+) ([\d.]+)V([\d.]+)m-2.5 0h5`)
+)
+
+func num(s string) float64 { v, _ := strconv.ParseFloat(s, 64); return v }
+
+// A bar's height is its chance on the one scale of 0 to 100 %, its place its month, its look what it is based on;
+// its whisker runs over its range.
+func TestBarsAreDrawnToTheFigures(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		months := anyMonths(rt)
+		drawn := paths(rt, string(Year{Months: months}.SVG()))
+		var whiskers [][2]float64
+		for _, m := range rangePath.FindAllStringSubmatch(drawn["wh"], -1) {
+			whiskers = append(whiskers, [2]float64{(34 - num(m[2])) / 32, (34 - num(m[3])) / 32})
+		}
+		require.Equal(rt, drawn["wh"], drawn["wh0"], "the halo lies under the line")
+		bars := map[int]float64{}
+		for state, class := range map[State]string{Own: "own", Thin: "thin", Unlooked: "none"} {
+			for _, m := range barPath.FindAllStringSubmatch(drawn[class], -1) {
+				month := int((num(m[1]) + 7) / 26)
+				require.Equal(rt, state, months[month].State, "month %d drawn as %s", month+1, class)
+				bars[month] = (34 - num(m[2])) / 32
+			}
+		}
+		for i, m := range months {
+			if m.Chance*32 >= 0.05 {
+				require.InDelta(rt, m.Chance, bars[i], 1e-3)
+			} else {
+				require.NotContains(rt, bars, i)
+			}
+			if (m.High-m.Low)*32 >= 0.3 {
+				require.InDelta(rt, m.Low, whiskers[0][0], 1e-3)
+				require.InDelta(rt, m.High, whiskers[0][1], 1e-3)
+				whiskers = whiskers[1:]
+			}
+		}
+		require.Empty(rt, whiskers)
+	})
+}
+
+// The band holds each half-month once, in the look of its state: read back by the middle of each.
+func TestBandSaysEveryHalfMonth(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var cells [24]Cell
+		for i := range cells {
+			cells[i] = Cell(rapid.IntRange(0, 2).Draw(rt, "cell"))
+		}
+		drawn := paths(rt, string(Year{Cells: cells}.SVG()))
+		block := regexp.MustCompile(`M([\d.]+) 38h([\d.]+)v8h-[\d.]+z`)
+		line := regexp.MustCompile(`M([\d.]+) 42H([\d.]+)`)
+		for i, cell := range cells {
+			middle, in := 13*(float64(i)+0.5), []Cell{}
+			for class, state := range map[string]Cell{"f": CellFound, "u": CellUnlooked} {
+				for _, m := range block.FindAllStringSubmatch(drawn[class], -1) {
+					if num(m[1]) < middle && middle < num(m[1])+num(m[2]) {
+						in = append(in, state)
+					}
+				}
+			}
+			for _, m := range line.FindAllStringSubmatch(drawn["l"], -1) {
+				if num(m[1]) < middle && middle < num(m[2]) {
+					in = append(in, CellLooked)
+					require.Contains(rt, drawn["l"], "M"+number(middle)+" 40v4", "a tick for each half-month")
+				}
+			}
+			require.Equal(rt, []Cell{cell}, in, "half-month %d", i)
+		}
+	})
+}
+
+// An empty year claims nothing; finds that no year has are left out.
+func TestYearsAtTheEdge(t *testing.T) {
+	empty := paths(t, string(Year{}.SVG()))
+	for _, class := range []string{"own", "thin", "none", "wh", "find", "f", "l"} {
+		assert.NotContains(t, empty, class)
+	}
+	assert.Equal(t, "M0 38h312v8h-312z", empty["u"])
+	finds := paths(t, string(Year{Finds: []Find{{13, 1, ""}, {2, 30, ""}, {1, 16, ""}}}.SVG()))
+	assert.Equal(t, "M11 34h4l-2-3.5z", finds["find"], "16 January stands in the middle of its month")
 }
 
 // jsonOption is the option as the chart library would read it, through its JSON alone.
 type jsonOption struct {
-	XAxis, YAxis []struct {
-		Max         float64
-		MaxInterval float64
-		GridIndex   int
-		Data        []string
+	YAxis []struct {
+		Name string
+		Max  float64
 	}
 	Series []struct {
-		ID, Name, Type, Stack  string
-		XAxisIndex, YAxisIndex int
-		Data                   []struct {
+		ID, Type   string
+		YAxisIndex int
+		Data       []struct {
 			Name  string
 			Value json.RawMessage
 		}
@@ -107,137 +190,53 @@ type jsonOption struct {
 	Tooltip struct{ RenderMode string }
 }
 
-func parseOption(t require.TestingT, text []byte) jsonOption {
+func parseOption(t require.TestingT, c interface{ Option() (Option, error) }) jsonOption {
+	made, err := c.Option()
+	require.NoError(t, err)
 	var o jsonOption
-	require.NoError(t, json.Unmarshal(text, &o))
+	require.NoError(t, json.Unmarshal(made.JSON, &o))
+	require.Equal(t, "richText", o.Tooltip.RenderMode, "as HTML it would need inline styles")
 	return o
 }
 
-type drawnBar struct {
-	panel, month int
-	kind, title  string
-	base, value  float64
-}
-
-func (b drawnBar) String() string {
-	return fmt.Sprintf("%d/%02d/%s %.1f+%.1f %s", b.panel, b.month, b.kind, b.base, b.value, strings.Split(b.title, "\n")[0])
-}
-
-func optionBars(t require.TestingT, o jsonOption) (bars []drawnBar) {
-	bases := map[string]*[12]float64{}
-	for _, s := range o.Series {
-		if s.Type != "bar" {
-			continue
-		}
-		key := s.Stack // the library stacks across panels what bears one name
-		if bases[key] == nil {
-			bases[key] = new([12]float64)
-		}
-		for m, d := range s.Data {
-			if len(d.Value) == 0 || string(d.Value) == "null" {
+// The option holds the same model that is drawn: read from its JSON, month by month.
+func TestOptionHoldsTheModel(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		years := Years{Years: []Year{{Name: "a", Months: anyMonths(rt)}, {Name: "b", Months: anyMonths(rt)}}}
+		seen := [2][12]bool{}
+		for _, s := range parseOption(rt, years).Series {
+			state, isBar := map[string]State{idOwn: Own, idThin: Thin, idUnlooked: Unlooked}[kindOf(s.ID)]
+			if !isBar {
 				continue
 			}
-			v, err := strconv.ParseFloat(string(d.Value), 64)
-			require.NoError(t, err)
-			bars = append(bars, drawnBar{s.YAxisIndex, m, kindOf(s.ID), d.Name, bases[key][m], v})
-			bases[key][m] += v
-		}
-	}
-	return bars
-}
-
-// svgBars turns rectangles back into months and values by the axis labels alone.
-func svgBars(t require.TestingT, root node) (bars []drawnBar) {
-	type axis struct{ zero, top, perUnit float64 }
-	var axes []axis
-	var zeros, tops []node
-	root.walk(func(n node) {
-		if n.XMLName.Local != "text" || n.attr("text-anchor") != "end" {
-			return
-		}
-		if strings.HasPrefix(n.Text, "0") && len(strings.Trim(n.Text, "0 %\u00a0")) == 0 && !strings.HasPrefix(n.Text, "00") {
-			zeros = append(zeros, n)
-			tops = append(tops, n)
-			return
-		}
-		tops[len(tops)-1] = n
-	})
-	for i := range zeros {
-		top, err := strconv.ParseFloat(strings.Trim(tops[i].Text, " %\u00a0"), 64)
-		require.NoError(t, err)
-		zero := zeros[i].num(t, "y") - 3.5
-		axes = append(axes, axis{zero, top, (zero - tops[i].num(t, "y") + 3.5) / top})
-	}
-	root.walk(func(g node) {
-		kind, ok := strings.CutPrefix(g.attr("class"), "chart-")
-		if g.XMLName.Local != "g" || !ok || strings.Contains(kind, " ") || kind == idStrip || kind == idToday {
-			return
-		}
-		for _, r := range g.Children {
-			bottom := r.num(t, "y") + r.num(t, "height")
-			panel := 0
-			for bottom > axes[panel].zero+1 {
-				panel++
+			ranges := s.MarkLine.Data
+			for m, d := range s.Data {
+				if len(d.Value) == 0 || string(d.Value) == "null" {
+					continue
+				}
+				month := years.Years[s.YAxisIndex].Months[m]
+				require.Equal(rt, state, month.State)
+				require.InDelta(rt, month.Chance*100, num(string(d.Value)), 1e-4)
+				if month.High > 0 {
+					require.InDelta(rt, month.Low*100, ranges[0][0].Coord[1], 1e-4)
+					require.InDelta(rt, month.High*100, ranges[0][1].Coord[1], 1e-4)
+					ranges = ranges[1:]
+				}
+				seen[s.YAxisIndex][m] = true
 			}
-			a := axes[panel]
-			middle := r.num(t, "x") + r.num(t, "width")/2
-			bars = append(bars, drawnBar{panel, int((middle - plotLeft) / monthWidth), kind, r.child("title"),
-				(a.zero - bottom) / a.perUnit, r.num(t, "height") / a.perUnit})
+		}
+		for i, y := range years.Years {
+			for m, month := range y.Months {
+				require.Equal(rt, month.State.Numbered(), seen[i][m])
+			}
 		}
 	})
-	return bars
-}
-
-func sameBars(t require.TestingT, c Chart) {
-	o := parseOption(t, c.Option)
-	want, got := optionBars(t, o), svgBars(t, parseSVG(t, string(c.SVG)))
-	require.Len(t, got, len(want))
-	// empty panels have no axis in the SVG, so count only those with bars
-	seen := map[int]int{}
-	for _, b := range want {
-		if _, ok := seen[b.panel]; !ok {
-			seen[b.panel] = len(seen)
+	o := parseOption(t, sampleStacked())
+	for i, g := range sampleStacked().Groups {
+		for m := range 12 {
+			assert.InDelta(t, g.Flies[m], num(string(o.Series[i].Data[m].Value)), 1e-6)
 		}
 	}
-	for i, w := range want {
-		g := got[i]
-		top := o.YAxis[w.panel].Max
-		ok := g.month == w.month && g.kind == w.kind && g.title == w.title && seen[w.panel] == g.panel &&
-			math.Abs(g.value-w.value) < top*2e-3 && math.Abs(g.base-w.base) < top*2e-3
-		require.True(t, ok, "bar %d: option %v, drawn %v", i, w, g)
-	}
-}
-
-// The option holds what it was given: read from its JSON, month by month.
-func TestOptionHoldsTheInput(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		months := anyMonths(rt)
-		bars := optionBars(rt, parseOption(rt, mustChart(rt, MonthlyBars{ID: "x", Title: "t", Months: months}).Option))
-		require.Len(rt, bars, 12)
-		for _, b := range bars {
-			require.InDelta(rt, months[b.month].Chance*100, b.value, 1e-4)
-			require.Equal(rt, map[State]string{Own: idOwn, Thin: idThin, Unlooked: idUnlooked}[months[b.month].State], b.kind)
-		}
-	})
-	c := sampleStacked()
-	bars := optionBars(t, parseOption(t, mustChart(t, c).Option))
-	require.Len(t, bars, 12*len(c.Groups))
-	for i, b := range bars {
-		assert.InDelta(t, c.Groups[i/12].Flies[i%12], b.value, 1e-6)
-	}
-}
-
-func TestOptionAndSVGAgreeOnEveryBar(t *testing.T) {
-	for name, c := range samples() {
-		t.Run(name, func(t *testing.T) {
-			drawn := mustChart(t, c)
-			assert.NotEmpty(t, optionBars(t, parseOption(t, drawn.Option)))
-			sameBars(t, drawn)
-		})
-	}
-	rapid.Check(t, func(rt *rapid.T) {
-		sameBars(rt, mustChart(rt, MonthlyBars{ID: "x", Title: "t", Heading: "h", Months: anyMonths(rt)}))
-	})
 }
 
 func anyMonths(rt *rapid.T) (months [12]Month) {
@@ -250,193 +249,47 @@ func anyMonths(rt *rapid.T) (months [12]Month) {
 	return months
 }
 
-func TestRangesAgree(t *testing.T) {
-	drawn := mustChart(t, sampleMonthly())
-	o := parseOption(t, drawn.Option)
-	var want [][2]float64
-	for _, s := range o.Series {
-		for _, line := range s.MarkLine.Data {
-			require.Len(t, line, 2)
-			want = append(want, [2]float64{line[0].Coord[1], line[1].Coord[1]})
-		}
-	}
-	upright := regexp.MustCompile(`M[\d.]+ ([\d.]+)V([\d.]+)`)
-	var got [][2]float64
-	parseSVG(t, string(drawn.SVG)).walk(func(n node) {
-		if n.attr("class") != "chart-range" {
-			return
-		}
-		for _, m := range upright.FindAllStringSubmatch(n.attr("d"), -1) {
-			high, _ := strconv.ParseFloat(m[1], 64)
-			low, _ := strconv.ParseFloat(m[2], 64)
-			zero, perUnit := 30.0+112, 112.0/100
-			got = append(got, [2]float64{(zero - low) / perUnit, (zero - high) / perUnit})
-		}
-	})
-	require.Len(t, got, 9)
-	require.Len(t, want, 9)
-	for _, state := range []State{Own, Thin, Unlooked} { // the order of the series
-		for _, m := range sampleMonths() {
-			if m.State == state {
-				assert.InDelta(t, m.Low*100, want[0][0], 1e-4)
-				assert.InDelta(t, m.High*100, want[0][1], 1e-4)
-				want, got = append(want[1:], want[0]), append(got[1:], got[0])
-			}
-		}
-	}
-	for i := range want {
-		assert.InDelta(t, want[i][0], got[i][0], 0.01)
-		assert.InDelta(t, want[i][1], got[i][1], 0.01)
-	}
-}
-
-// The third state is a pattern of its own, its bars and its months are told
-// apart from zero, and a month without a number shows none.
-func TestNobodyLookedIsAPattern(t *testing.T) {
-	drawn := mustChart(t, sampleMonthly())
-	root := parseSVG(t, string(drawn.SVG))
-	classes := map[string]int{}
-	patterns := map[string]node{}
-	strip := []string{}
-	root.walk(func(n node) {
-		if n.XMLName.Local == "pattern" {
-			patterns[n.attr("id")] = n
-		}
-		if n.XMLName.Local != "g" {
-			return
-		}
-		switch c := n.attr("class"); c {
-		case "chart-unlooked", "chart-strip":
-			assert.Equal(t, "url(#lilac-upright-vell-unlooked)", n.attr("fill"))
-			classes[c] += len(n.Children)
-			if c == "chart-strip" {
-				for _, r := range n.Children {
-					strip = append(strip, r.child("title"))
-				}
-			}
-		case "chart-own":
-			assert.Empty(t, n.attr("fill"))
-		}
-	})
-	assert.Equal(t, map[string]int{"chart-unlooked": 3, "chart-strip": 6}, classes)
-	require.Contains(t, patterns, "lilac-upright-vell-unlooked")
-	p := patterns["lilac-upright-vell-unlooked"]
-	assert.Equal(t, "rotate(45)", p.attr("patternTransform"), "the only slanting pattern")
-	assert.Equal(t, "chart-ink", p.Children[1].attr("class"), "ink turns with the theme; what lies in a pattern can't inherit it")
-	assert.Equal(t, "January: no figure\nnot expected by the account; nobody looked", strip[0])
-	assert.NotRegexp(t, `\d`, strings.ReplaceAll(strip[0], "\n", ""), "no number where there is none")
-
-	o := string(drawn.Option)
-	assert.Contains(t, o, `"rotation":-0.7854`)
-	row := drawn.Table.Rows[0]
-	assert.Equal(t, []string{"January", "no figure", "", "", "not expected by the account; nobody looked"}, row)
-}
-
 func TestAWaterWithoutTheFlySaysSo(t *testing.T) {
-	drawn := mustChart(t, sampleCompare())
-	assert.Contains(t, string(drawn.SVG), "Lake of the Three Sisters: not in this water&#39;s list")
-	assert.Equal(t, "not in this water's list", drawn.Table.Rows[4][3])
-}
-
-func TestHeadingIsTheCallers(t *testing.T) {
-	c := sampleMonthly()
-	c.Heading = "On the water by month"
-	drawn := mustChart(t, c)
-	assert.Contains(t, string(drawn.SVG), ">On the water by month</text>")
-	assert.Contains(t, string(drawn.Option), `"name":"On the water by month"`)
-	c.Title = "Black gnat"
-	assert.NotContains(t, string(mustChart(t, c).SVG)+string(mustChart(t, c).Option), "mergence")
-}
-
-func TestChartsAreNamedAndFreeOfStyleAndScript(t *testing.T) {
-	for name, c := range samples() {
-		t.Run(name, func(t *testing.T) {
-			drawn := mustChart(t, c)
-			root := parseSVG(t, string(drawn.SVG))
-			assert.Equal(t, "img", root.attr("role"))
-			ids := map[string]string{}
-			root.walk(func(n node) {
-				if id := n.attr("id"); id != "" {
-					assert.NotContains(t, ids, id)
-					ids[id] = n.Text
-				}
-				for _, a := range n.Attrs {
-					assert.NotEqual(t, "style", a.Name.Local)
-					assert.False(t, strings.HasPrefix(a.Name.Local, "on"), a.Name.Local)
-				}
-				assert.NotContains(t, []string{"script", "style", "foreignObject"}, n.XMLName.Local)
-			})
-			assert.NotEmpty(t, ids[root.attr("aria-labelledby")])
-			assert.NotEmpty(t, ids[root.attr("aria-describedby")])
-			for _, ref := range regexp.MustCompile(`url\(#([^)]+)\)`).FindAllStringSubmatch(string(drawn.SVG), -1) {
-				assert.Contains(t, ids, ref[1])
-			}
-			assert.Equal(t, "richText", parseOption(t, drawn.Option).Tooltip.RenderMode)
-			for _, row := range drawn.Table.Rows {
-				assert.Len(t, row, len(drawn.Table.Head))
-			}
-			assert.Len(t, drawn.Table.Rows, 12)
-		})
-	}
+	assert.Equal(t, "Lake of the Three Sisters: not in this water's list", parseOption(t, sampleYears()).YAxis[1].Name)
 }
 
 func TestHostileTextDoesNothing(t *testing.T) {
-	months := sampleMonths()
-	for i := range months {
-		months[i].Text = hostile
+	y := sampleYear()
+	y.Name = hostile
+	for i := range y.Months {
+		y.Months[i].Text = hostile
 	}
 	words := English
 	words.Own, words.Unlooked, words.Months[2], words.Short[2], words.Unit = hostile, hostile, hostile, hostile, hostile
-	for name, c := range map[string]charter{
-		"monthly": MonthlyBars{ID: hostile, Title: hostile, Heading: hostile, Desc: hostile, Months: months, Words: &words,
-			Finds: []Find{{3, 1, hostile}, {13, 1, "no such month"}, {2, 30, "no such day"}}},
-		"compare": CompareWaters{ID: hostile, Title: hostile, Waters: []WaterMonths{{hostile, months}, {hostile, [12]Month{}}}, Words: &words},
-		"stacked": StackedMonths{ID: hostile, Title: hostile, Heading: hostile, Unlooked: [12]bool{true}, Words: &words,
+	for name, c := range map[string]interface{ Option() (Option, error) }{
+		"years": Years{Years: []Year{y, {Name: hostile}}, Words: &words},
+		"stacked": StackedMonths{Heading: hostile, Unlooked: [12]bool{true}, Words: &words,
 			Groups: []GroupMonths{{hostile, hostile, [12]float64{1, 2, math.NaN(), math.Inf(1), -3}}}},
 	} {
-		t.Run(name, func(t *testing.T) {
-			drawn := mustChart(t, c)
-			parseSVG(t, string(drawn.SVG))
-			assert.False(t, bytes.ContainsAny(drawn.Option, "<>&\u2028\u2029"), "bare in the JSON block")
-			doc, err := html.Parse(strings.NewReader("<!doctype html><title>t</title><figure>" + string(drawn.SVG) + "</figure><p>end"))
-			require.NoError(t, err)
-			images, texts := 0, []string{}
-			for n := range doc.Descendants() {
-				switch n.Data {
-				case "script":
-					assert.Fail(t, "a script")
-				case "img":
-					images++
-				}
-				if n.Type == html.TextNode {
-					texts = append(texts, n.Data)
-				}
-			}
-			assert.Zero(t, images)
-			assert.Contains(t, strings.Join(texts, ""), "<img src=x onerror=alert(1)>", "the text is there, as text")
-			assert.NotContains(t, string(drawn.SVG), "no such")
-			var back map[string]any
-			require.NoError(t, json.Unmarshal(drawn.Option, &back))
-		})
+		made, err := c.Option()
+		require.NoError(t, err, name)
+		assert.False(t, bytes.ContainsAny(made.JSON, "<>&\u2028\u2029"), "%s: bare in the JSON", name)
+		assert.True(t, json.Valid(made.JSON))
 	}
+	assert.NotContains(t, string(y.SVG()), "alert", "a drawing holds no text")
 }
 
 func TestBytesAreTheSameEachTime(t *testing.T) {
-	for name, c := range samples() {
-		first := mustChart(t, c)
-		var wg sync.WaitGroup
-		for range 8 {
-			wg.Go(func() {
-				for range 20 {
-					again, err := c.Chart()
-					if assert.NoError(t, err, name) {
-						assert.Equal(t, first, again, name)
-					}
-				}
-			})
-		}
-		wg.Wait()
+	first, err := sampleYears().Option()
+	require.NoError(t, err)
+	svg := sampleYear().SVG()
+	var wg sync.WaitGroup
+	for range 8 {
+		wg.Go(func() {
+			for range 20 {
+				again, err := sampleYears().Option()
+				assert.NoError(t, err)
+				assert.Equal(t, first, again)
+				assert.Equal(t, svg, sampleYear().SVG())
+			}
+		})
 	}
+	wg.Wait()
 }
 
 func TestDayPlace(t *testing.T) {
@@ -462,24 +315,38 @@ func TestPercentWords(t *testing.T) {
 
 func TestWhatIsNoShareIsRefused(t *testing.T) {
 	for _, v := range []float64{math.NaN(), math.Inf(1), -0.1, 1.1} {
-		c := sampleMonthly()
-		c.Months[3].High = v
-		_, err := c.Chart()
+		c := sampleYears()
+		c.Years[0].Months[3].High = v
+		_, err := c.Option()
 		assert.ErrorContains(t, err, "month 4")
-		_, err = CompareWaters{ID: "c", Waters: []WaterMonths{{"w", c.Months}}}.Chart()
-		assert.Error(t, err)
-		c.Months[3].State = Unlisted // then nobody reads it
-		_, err = c.Chart()
+		c.Years[0].Months[3].State = Unlisted // then nobody reads it
+		_, err = c.Option()
 		assert.NoError(t, err)
 	}
 }
 
-func BenchmarkMonthly(b *testing.B) {
-	c := sampleMonthly()
+// On paper as on the site hatching says that nobody looked, and nothing else does.
+func TestStripsHatchWhereNobodyLooked(t *testing.T) {
+	hatch := `stroke-width=".35" d="M0 6.8m1 2l2-2`
+	drawn := map[string]bool{}
+	for _, g := range []Grade{GradeNone, GradeSome, GradeMany, GradeMost} {
+		drawn[string(GradeSign(g))] = true
+		assert.NotContains(t, string(GradeSign(g)), hatch)
+		assert.Contains(t, string(YearStrip([24]HalfMonth{{g, CellUnlooked}})), hatch)
+		seen := [24]HalfMonth{}
+		for i := range seen {
+			seen[i] = HalfMonth{g, CellLooked}
+		}
+		assert.NotContains(t, string(YearStrip(seen)), hatch)
+	}
+	assert.Len(t, drawn, 4, "every grade has a sign of its own")
+	assert.Contains(t, string(SeenSign(CellUnlooked)), hatch)
+}
+
+func BenchmarkYear(b *testing.B) {
+	y := sampleYear()
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := c.Chart(); err != nil {
-			b.Fatal(err)
-		}
+		y.SVG()
 	}
 }

@@ -6,7 +6,6 @@ package chart
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 	"strconv"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
@@ -39,10 +38,10 @@ type option struct {
 	legend []string
 }
 
-func newOption(id string, w *Words) *option {
+func newOption(w *Words) *option {
 	bar := charts.NewBar()
 	bar.SetGlobalOptions(
-		charts.WithInitializationOpts(opts.Initialization{ChartID: id}),
+		charts.WithInitializationOpts(opts.Initialization{ChartID: "chart"}), // else one is drawn by lot
 		charts.WithTooltipOpts(opts.Tooltip{Show: opts.Bool(true), Trigger: "item", Formatter: "{b}"}),
 		charts.WithAriaOpts(&opts.Aria{
 			Enabled: opts.Bool(true),
@@ -107,7 +106,7 @@ func (o *option) bars(panel int, id, name, stack string, data [12]opts.BarData, 
 		}
 		lines := &opts.MarkLines{}
 		lines.Symbol = []string{"none", "none"}
-		lines.LineStyle = &opts.LineStyle{Type: "solid", Width: 1.5, Color: inkLight}
+		lines.LineStyle = &opts.LineStyle{Type: "solid", Width: 1.5, Color: mark}
 		lines.Label = &opts.Label{Show: opts.Bool(false)}
 		for _, p := range spans {
 			lines.Data = append(lines.Data, [2]rangeEnd{
@@ -147,9 +146,8 @@ func panelID(id string, panel int) string {
 	return id + ":" + strconv.Itoa(panel)
 }
 
-// done closes the option and gives its JSON. What is drawn is read from o.bar
-// after this, never from the input.
-func (o *option) done() ([]byte, error) {
+// done closes the option and gives its JSON.
+func (o *option) done() (Option, error) {
 	o.bar.SetGlobalOptions(charts.WithLegendOpts(opts.Legend{
 		Type: "plain", Bottom: "0", Left: "center", ItemWidth: 18, ItemHeight: 12, Data: o.legend,
 	}))
@@ -157,9 +155,9 @@ func (o *option) done() ([]byte, error) {
 	o.bar.Accept(extras{})
 	text, err := json.Marshal(o.bar.JSON())
 	if err != nil {
-		return nil, fmt.Errorf("chart %s: %w", o.bar.ChartID, err)
+		return Option{}, fmt.Errorf("chart: %w", err)
 	}
-	return text, nil
+	return Option{text, o.height}, nil
 }
 
 // extras adds what the library's types lack and drops what it writes empty.
@@ -211,10 +209,4 @@ func (extras) Visit(option map[string]interface{}) {
 	delete(option, "toolbox")
 	delete(option, "title")
 	delete(option, "color")
-}
-
-// asValue reads a value back from the option.
-func asValue(v interface{}) (float64, bool) {
-	f, ok := v.(float64)
-	return f, ok && !math.IsNaN(f)
 }

@@ -48,7 +48,7 @@ type HalfMonth struct {
 // A half-month on a strip is 10 units wide; the grade stands above, what was
 // looked for below.
 const (
-	halfWide  = 10.0
+	stripHalf = 10.0
 	gradeHigh = 6.0
 	seenTop   = 6.8
 	stripHigh = 9.0
@@ -61,7 +61,7 @@ func YearStrip(year [24]HalfMonth) template.HTML {
 	g.raw(`<svg class="strip" viewBox="0 0 240 `, number(stripHigh), `" aria-hidden="true" focusable="false" fill="none" stroke="currentColor">`)
 	g.raw(`<path class="strip-lines" stroke-width=".35" d="M0 0H240V`, number(gradeHigh), `H0Z`)
 	for m := 1.0; m < 12; m++ {
-		g.raw("M", number(m*2*halfWide), " 0V", number(gradeHigh))
+		g.raw("M", number(m*2*stripHalf), " 0V", number(gradeHigh))
 	}
 	g.raw(`"/>`)
 	halves(g, year[:])
@@ -93,7 +93,7 @@ func halves(g *pen, cells []HalfMonth) {
 	path := func(open string, draw func(HalfMonth, string) string) {
 		d := ""
 		for i, h := range cells {
-			if s := draw(h, number(float64(i)*halfWide)); s != "" {
+			if s := draw(h, number(float64(i)*stripHalf)); s != "" {
 				d += s
 			}
 		}

@@ -11,14 +11,15 @@ import (
 type pen struct{ out []byte }
 
 // raw writes markup of our own.
-func (p *pen) raw(parts ...string) {
+func (p *pen) raw(parts ...string) *pen {
 	for _, s := range parts {
 		p.out = append(p.out, s...)
 	}
+	return p
 }
 
 // num writes a coordinate to a hundredth.
-func (p *pen) num(v float64) {
+func (p *pen) num(v float64) *pen {
 	n := int64(math.Round(v * 100))
 	if n < 0 {
 		p.out = append(p.out, '-')
@@ -31,13 +32,7 @@ func (p *pen) num(v float64) {
 			p.out = append(p.out, byte('0'+n))
 		}
 	}
-}
-
-// attr writes an attribute with a number.
-func (p *pen) attr(name string, v float64) {
-	p.raw(" ", name, `="`)
-	p.num(v)
-	p.raw(`"`)
+	return p
 }
 
 // text writes any text, safe within an element or a quoted attribute. What XML
@@ -61,23 +56,4 @@ func (p *pen) text(s string) {
 			p.out = utf8.AppendRune(p.out, r)
 		}
 	}
-}
-
-// textWidth guesses the width of text in a plain sans face of the given size.
-// Only the wrapping of the legend hangs on it.
-func textWidth(s string, size float64) float64 {
-	w := 0.0
-	for _, r := range s {
-		switch {
-		case r >= 0x1100:
-			w++
-		case r == 'i' || r == 'l' || r == 'j' || r == 't' || r == 'f' || r == ' ' || r == '.' || r == ',':
-			w += 0.32
-		case r >= 'A' && r <= 'Z' || r == 'm' || r == 'w' || r == '%':
-			w += 0.72
-		default:
-			w += 0.56
-		}
-	}
-	return w * size
 }

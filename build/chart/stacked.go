@@ -11,10 +11,7 @@ import (
 // StackedMonths is one water's flies to expect: per group, the sum of the
 // flies' chances in each month.
 type StackedMonths struct {
-	ID       string
-	Title    string
 	Heading  string // "Flies to expect on a visit"
-	Desc     string // optional
 	Groups   []GroupMonths
 	Unlooked [12]bool // months without one visit to this water: hatched under the axis
 	Words    *Words   // nil: English
@@ -27,11 +24,10 @@ type GroupMonths struct {
 	Flies [12]float64
 }
 
-// Chart draws it.
-func (c StackedMonths) Chart() (Chart, error) {
+// Option makes it.
+func (c StackedMonths) Option() (Option, error) {
 	w := wordsOr(c.Words)
-	id := cleanID(c.ID)
-	o := newOption(id, w)
+	o := newOption(w)
 	o.height = 350
 
 	var sums [12]float64
@@ -57,24 +53,7 @@ func (c StackedMonths) Chart() (Chart, error) {
 	}
 	o.strip(0, func(m int) (string, bool) { return w.Months[m] + ": " + w.Unlooked, c.Unlooked[m] })
 	o.points(0, idToday, w.Today, "none", nil, []opts.LineData{})
-
-	table := Table{Caption: c.Title, Head: []string{w.Month}}
-	for _, g := range c.Groups {
-		table.Head = append(table.Head, g.Name)
-	}
-	table.Head = append(table.Head, w.Sum, w.Basis)
-	for m, name := range w.Months {
-		row := []string{name}
-		for _, g := range c.Groups {
-			row = append(row, w.Amount(amount(g.Flies[m])))
-		}
-		seen := ""
-		if c.Unlooked[m] {
-			seen = w.Unlooked
-		}
-		table.Rows = append(table.Rows, append(row, w.Amount(sums[m]), seen))
-	}
-	return o.chart(id, c.Title, or(c.Desc, func() string { return table.inWords(len(table.Head) - 2) }), table)
+	return o.done()
 }
 
 // amount is a sum of chances with digits enough for a bar.

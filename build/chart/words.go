@@ -21,8 +21,6 @@ type Words struct {
 	Found               string // this year's finds, in the legend
 	Today               string // the reader's date
 
-	Month, Chance, Count, Basis, Water, Sum string // table headings
-
 	Percent func(share float64) string     // one share, 0 … 1, as a reader wants it
 	Span    func(low, high float64) string // two of them
 	Amount  func(v float64) string         // a sum of chances, flies
@@ -39,7 +37,6 @@ var English = Words{
 	Unexpected: "not expected by the account; nobody looked",
 	Unlisted:   "not in this water's list",
 	NoNumber:   "no figure", Range: "80 % range", Found: "found this year", Today: "your date",
-	Month: "Month", Chance: "Chance on a visit", Count: "Found", Basis: "Rests on", Water: "Water", Sum: "All",
 	Percent: percentWords, Span: spanWords, Amount: amountWords, Unit: "\u00a0%",
 }
 

@@ -105,18 +105,25 @@ func touches(f FlightHere, month int) bool {
 
 // stretch turns hours as stated into clock times on a date.
 func (w *Water) stretch(c species.Claim[calendar.Span], date calendar.Date) Stretch {
-	s := Stretch{Written: c.Text, Span: c.Value, Start: calendar.NoClock, End: calendar.NoClock, Basis: c.Basis}
+	s := w.HoursOn(c.Value, date)
+	s.Written, s.Basis = c.Text, c.Basis.With(s.Basis)
+	return s
+}
+
+// HoursOn is a span on one date by the water's clock. Against the sun it needs the water's place and time zone.
+func (w *Water) HoursOn(span calendar.Span, date calendar.Date) Stretch {
+	s := Stretch{Span: span, Start: calendar.NoClock, End: calendar.NoClock}
 	switch {
 	case !s.BySun():
-		s.Start, s.End = calendar.Clock(c.Value.From.Minutes), calendar.Clock(c.Value.To.Minutes)
+		s.Start, s.End = calendar.Clock(span.From.Minutes), calendar.Clock(span.To.Minutes)
 	case !w.HasPlace:
 		s.SunWord = NoPlace
 	case w.Zone == nil:
 		s.SunWord = NoZone
 	default:
-		res := daylight.Resolve(c.Value, date, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
+		res := daylight.Resolve(span, date, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
 		s.Start, s.End, s.SunWord = res.From, res.To, res.Missing
-		s.Basis = s.Basis.With(content.On(content.Part{Ground: content.Published, Source: "sun"}))
+		s.Basis = content.On(content.Part{Ground: content.Published, Source: "sun"})
 	}
 	s.From, s.To = daylight.About(s.Span, s.Start, s.End)
 	return s

@@ -4,6 +4,7 @@ package page
 // its reason, and what would serve where the box holds nothing.
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 	"strconv"
@@ -16,25 +17,27 @@ import (
 	"guidegen/species/tying"
 )
 
-// StageAdvice is what to tie on for one stage, sex and flight.
+// StageAdvice is what to tie on for one stage and sex in a flight, over all waters: what they agree in is said once.
 type StageAdvice struct {
 	Stage    string
 	Offered  []OfferView
-	More     content.Figure // offered too, on the fly's own page
-	Named    []OfferView
+	Named    []Link
 	RuledOut []RuledView
 	Unknown  []string // habits that aren't known
-	Serve    *ServeView
+	Serve    []ServeView
 }
 
 // OfferView is one dressing offered.
 type OfferView struct {
-	Dressing    Link
-	Score       content.Figure
-	Hook, Model string
-	Parts       []PartView
-	Full        bool // each part with its points
+	Dressing Link
+	Hooks    []HookOn // where waters differ each names its own
+	Score    Range
+	On       string // the water whose parts are listed, where the score differs
+	Parts    []PartView
 }
+
+// HookOn is a hook, and the waters it is for; "" for all.
+type HookOn struct{ Hook, Waters string }
 
 // PartView is one part of a score in words.
 type PartView struct {
@@ -47,10 +50,13 @@ type PartView struct {
 type RuledView struct {
 	Dressing Link
 	Reasons  []string
+
+	codes []tying.Code
 }
 
 // ServeView is what a dressing would have to be like.
 type ServeView struct {
+	Waters  string // where not on all
 	Length  content.Figure
 	Hooks   []string
 	Levels  string
@@ -66,104 +72,177 @@ type SwatchView struct {
 	Unsaid      bool   // neither wet nor dry is said of it
 }
 
-func (p *Printer) advice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
-	return p.joined(list, func(s figures.StageDressings) StageAdvice { return p.stageAdvice(at, fly, s) })
-}
-
-// joined makes the advice, what flies comes first, and gives flights, then sexes, that want the same
-// one heading. Nothing is averaged: they are joined only where every word and figure is the same.
-func (p *Printer) joined(list []figures.StageDressings, advice func(figures.StageDressings) StageAdvice) []StageAdvice {
-	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b figures.StageDressings) int {
-		return boolInt(!a.Stage.OnTheWing()) - boolInt(!b.Stage.OnTheWing())
-	})
-	type group struct {
-		figures.StageDressings
-		view StageAdvice
-	}
-	var groups []group
-	for _, s := range list {
-		groups = append(groups, group{s, advice(s)})
-	}
-	join := func(same func(a, b group) bool, drop func(*group)) {
-		for i := 0; i < len(groups); i++ {
-			dropped := false
-			for j := i + 1; j < len(groups); {
-				a, b := groups[i].view, groups[j].view
-				a.Stage, b.Stage = "", ""
-				if same(groups[i], groups[j]) && reflect.DeepEqual(a, b) {
-					groups, dropped = slices.Delete(groups, j, j+1), true
-					continue
-				}
-				j++
+// advice is what to tie on for a fly, stage by stage, what flies first. Flights, then sexes, that want the same
+// share a heading; nothing is averaged.
+func (p *Printer) advice(at string, f *figures.Fly) []StageAdvice {
+	var list []adviceOn
+	for _, r := range f.Rows {
+		for _, sd := range r.Dressings {
+			i := slices.IndexFunc(list, func(a adviceOn) bool {
+				return a.Stage == sd.Stage && a.Sex == sd.Sex && a.Flight == sd.Flight
+			})
+			if i < 0 {
+				i = len(list)
+				list = append(list, adviceOn{StageDressings: sd})
 			}
-			if dropped {
-				drop(&groups[i])
-			}
+			list[i].waters = append(list[i].waters, r.Water.Name.S)
+			list[i].each = append(list[i].each, sd)
 		}
+	}
+	slices.SortStableFunc(list, func(a, b adviceOn) int { return boolInt(!a.Stage.OnTheWing()) - boolInt(!b.Stage.OnTheWing()) })
+	var views []StageAdvice
+	for i := range list {
+		views = append(views, p.stageAdvice(at, f, list[i]))
 	}
 	flights := map[string]bool{}
-	for _, g := range groups {
-		flights[g.Flight] = true
+	for _, a := range list {
+		flights[a.Flight] = true
 	}
 	if len(flights) <= 2 { // of three flights two alike would leave a heading that says neither
-		join(func(a, b group) bool { return a.Stage == b.Stage && a.Sex == b.Sex }, func(g *group) { g.Flight = "" })
+		list, views = joined(list, views, func(a, b adviceOn) bool { return a.Stage == b.Stage && a.Sex == b.Sex },
+			func(a *adviceOn) { a.Flight = "" })
 	}
-	join(func(a, b group) bool { return a.Stage == b.Stage && a.Flight == b.Flight && a.Sex != b.Sex }, func(g *group) { g.Sex = "" })
-	var out []StageAdvice
-	for _, g := range groups {
+	list, views = joined(list, views, func(a, b adviceOn) bool { return a.Stage == b.Stage && a.Flight == b.Flight },
+		func(a *adviceOn) { a.Sex = "" })
+	for i, a := range list {
 		if len(flights) == 1 {
-			g.Flight = ""
+			a.Flight = ""
 		}
-		g.view.Stage = p.caseOf(g.Stage, g.Sex, g.Flight)
-		out = append(out, g.view)
+		views[i].Stage = p.caseOf(a.Stage, a.Sex, a.Flight)
 	}
-	return out
+	return views
 }
 
-func (p *Printer) stageAdvice(at string, fly *figures.Fly, s figures.StageDressings) StageAdvice {
-	v := StageAdvice{Stage: p.caseOf(s.Stage, s.Sex, s.Flight)}
-	b := p.adviceBasis(fly, s)
-	for _, o := range s.Advice.Offered {
-		v.Offered = append(v.Offered, p.offer(at, o, b))
-	}
-	for _, n := range s.Advice.NotScored {
-		v.Named = append(v.Named, OfferView{Dressing: p.dressingNamed(at, n.Name)})
-	}
-	for _, r := range s.Advice.RuledOut {
-		rv := RuledView{Dressing: p.dressingNamed(at, r.Name)}
-		for _, reason := range r.Reasons {
-			rv.Reasons = append(rv.Reasons, p.reason(reason))
+// adviceOn is the advice for one stage, sex and flight on each water.
+type adviceOn struct {
+	figures.StageDressings
+	waters []string
+	each   []figures.StageDressings
+}
+
+// joined drops what says the same as an earlier one of its kind.
+func joined(list []adviceOn, views []StageAdvice, kind func(a, b adviceOn) bool, drop func(*adviceOn)) ([]adviceOn, []StageAdvice) {
+	for i := 0; i < len(list); i++ {
+		dropped := false
+		for j := i + 1; j < len(list); {
+			if kind(list[i], list[j]) && reflect.DeepEqual(views[i], views[j]) {
+				list, views, dropped = slices.Delete(list, j, j+1), slices.Delete(views, j, j+1), true
+				continue
+			}
+			j++
 		}
-		v.RuledOut = append(v.RuledOut, rv)
+		if dropped {
+			drop(&list[i])
+		}
 	}
-	for _, c := range s.Advice.Unknown {
-		v.Unknown = append(v.Unknown, p.words.Or("habit_unknown", string(c)))
+	return list, views
+}
+
+func (p *Printer) stageAdvice(at string, fly *figures.Fly, a adviceOn) StageAdvice {
+	var v StageAdvice
+	for i, s := range a.each {
+		for _, o := range s.Advice.Offered {
+			if !slices.ContainsFunc(v.Offered, func(x OfferView) bool { return x.Dressing.Text == o.Name }) {
+				v.Offered = append(v.Offered, p.offers(at, fly, a, o.Name))
+			}
+		}
+		for _, n := range s.Advice.NotScored {
+			if l := p.dressingNamed(at, n.Name); !slices.Contains(v.Named, l) {
+				v.Named = append(v.Named, l)
+			}
+		}
+		for _, r := range s.Advice.RuledOut {
+			v.ruleOut(p.dressingNamed(at, r.Name), r.Reasons, p.reason)
+		}
+		for _, c := range s.Advice.Unknown {
+			if text := p.words.Or("habit_unknown", string(c)); !slices.Contains(v.Unknown, text) {
+				v.Unknown = append(v.Unknown, text)
+			}
+		}
+		if len(s.Advice.Offered) == 0 && len(s.Advice.NotScored) == 0 {
+			v.serve(p.serve(fly, s, p.adviceBasis(fly, s)), a.waters[i])
+		}
 	}
-	if len(v.Offered) == 0 && len(v.Named) == 0 {
-		v.Serve = p.serve(fly, s, b)
+	if len(v.Serve) == 1 {
+		v.Serve[0].Waters = ""
+	}
+	slices.SortStableFunc(v.Offered, func(x, y OfferView) int { return cmp.Compare(y.Score.High.Value(), x.Score.High.Value()) })
+	return v
+}
+
+// ruleOut notes a dressing with reasons that aren't noted yet; of lengths, which differ from water to water, the first.
+func (v *StageAdvice) ruleOut(d Link, reasons []tying.Reason, words func(tying.Reason) string) {
+	i := slices.IndexFunc(v.RuledOut, func(x RuledView) bool { return x.Dressing == d })
+	if i < 0 {
+		i = len(v.RuledOut)
+		v.RuledOut = append(v.RuledOut, RuledView{Dressing: d})
+	}
+	x := &v.RuledOut[i]
+	for _, r := range reasons {
+		if !slices.Contains(x.codes, r.Code) {
+			x.codes, x.Reasons = append(x.codes, r.Code), append(x.Reasons, words(r))
+		}
+	}
+}
+
+// serve notes what would be of use on a water; the same is said once.
+func (v *StageAdvice) serve(s *ServeView, water string) {
+	if s == nil {
+		return
+	}
+	for i := range v.Serve {
+		x := v.Serve[i]
+		x.Waters = ""
+		if reflect.DeepEqual(x, *s) {
+			v.Serve[i].Waters += ", " + water
+			return
+		}
+	}
+	s.Waters = water
+	v.Serve = append(v.Serve, *s)
+}
+
+// offers is one dressing on all waters: its hooks, the range of its scores, and the parts of the best.
+func (p *Printer) offers(at string, fly *figures.Fly, a adviceOn, name string) OfferView {
+	v := OfferView{Dressing: p.dressingNamed(at, name)}
+	var low, high *content.Figure
+	for i, s := range a.each {
+		for _, o := range s.Advice.Offered {
+			if o.Name != name {
+				continue
+			}
+			b := p.adviceBasis(fly, s)
+			score := content.NewFigure(o.Score, "", 0, b)
+			if low == nil || score.Value() < low.Value() {
+				low = &score
+			}
+			if high == nil || score.Value() > high.Value() {
+				high, v.On = &score, a.waters[i]
+				v.Parts = p.scoreParts(o, b)
+			}
+			if o.Size != nil {
+				v.hook(p.hookText(o.Size.Hook), a.waters[i])
+			}
+		}
+	}
+	v.Score = Range{*low, *high}
+	if v.Score.Single() {
+		v.On = ""
+	}
+	if len(v.Hooks) == 1 {
+		v.Hooks[0].Waters = ""
 	}
 	return v
 }
 
-// riverOffers is how many dressings a water's page lists for one stage and flight; the fly's page
-// lists all.
-const riverOffers = 2
-
-// shortAdvice is the best of the advice, as a water's page has room for.
-func (p *Printer) shortAdvice(at string, fly *figures.Fly, list []figures.StageDressings) []StageAdvice {
-	return p.joined(list, func(s figures.StageDressings) StageAdvice {
-		all := len(s.Advice.Offered)
-		s.Advice.Offered = s.Short(riverOffers)
-		v := p.stageAdvice(at, fly, s)
-		if n := all - len(v.Offered); n > 0 {
-			v.More = count(n, p.adviceBasis(fly, s))
+func (v *OfferView) hook(hook, water string) {
+	for i := range v.Hooks {
+		if v.Hooks[i].Hook == hook {
+			v.Hooks[i].Waters += ", " + water
+			return
 		}
-		for i := range v.Offered {
-			v.Offered[i].Full = false
-		}
-		return v
-	})
+	}
+	v.Hooks = append(v.Hooks, HookOn{hook, water})
 }
 
 // adviceBasis is what a score rests on: the length held against, and the account.
@@ -187,14 +266,13 @@ func (p *Printer) dressingLink(at string, d *figures.Dressing) Link {
 	return p.link(at, dressingPage(d), d.Name.S)
 }
 
-func (p *Printer) offer(at string, o tying.Offer, b content.Basis) OfferView {
-	v := OfferView{Dressing: p.dressingNamed(at, o.Name), Score: content.NewFigure(o.Score, "", 0, b), Full: true}
+// scoreParts are the parts of a score in words, each with its points.
+func (p *Printer) scoreParts(o tying.Offer, b content.Basis) (list []PartView) {
 	part := func(name, words string, x tying.Part) {
-		v.Parts = append(v.Parts, PartView{p.words.Plain("part." + name), words,
+		list = append(list, PartView{p.words.Plain("part." + name), words,
 			content.NewFigure(x.Points, "", 0, b), content.NewFigure(100*x.Weight, "", 0, b)})
 	}
 	if s := o.Size; s != nil {
-		v.Hook, v.Model = s.Hook.Size, s.Hook.Model
 		part("size", p.sizeWords(s), s.Part)
 	}
 	if c := o.Colour; c != nil {
@@ -204,7 +282,7 @@ func (p *Printer) offer(at string, o tying.Offer, b content.Basis) OfferView {
 		part("place", p.placeWords(l), l.Part)
 	}
 	part("named", p.words.Plain("part.named_by_"+by(o.Named.By)), o.Named.Part)
-	return v
+	return list
 }
 
 func by(b tying.By) string {
@@ -277,18 +355,23 @@ func (p *Printer) reason(r tying.Reason) string {
 
 // steps says a distance in catalogue steps with its direction.
 func (p *Printer) steps(d hook.Steps) string {
+	switch {
+	case d > 0:
+		return p.words.Plain("steps.larger", "n", stepCount(d))
+	case d < 0:
+		return p.words.Plain("steps.smaller", "n", stepCount(d))
+	}
+	return p.words.Plain("steps.same")
+}
+
+// stepCount is a distance in whole and half steps: "1½".
+func stepCount(d hook.Steps) string {
 	n := max(d, -d)
 	text := strconv.Itoa(int(n) / 2)
 	if n%2 != 0 {
 		text = strings.TrimPrefix(text, "0") + "½"
 	}
-	switch {
-	case d > 0:
-		return p.words.Plain("steps.larger", "n", text)
-	case d < 0:
-		return p.words.Plain("steps.smaller", "n", text)
-	}
-	return p.words.Plain("steps.same")
+	return text
 }
 
 func (p *Printer) serve(fly *figures.Fly, s figures.StageDressings, b content.Basis) *ServeView {

@@ -93,26 +93,14 @@ func (p *Printer) hoursWords(list []figures.SexHours) string {
 	return strings.Join(out, p.words.Plain("list.semicolon"))
 }
 
-// differing keeps the rows that differ, for a water's page.
-func (p *Printer) differing(at string, c *figures.Comparison) *CompareView {
-	v := p.compared(at, c)
-	if v != nil {
-		v.More = nil
-		if len(v.Rows) == 0 {
-			return nil
-		}
-	}
-	return v
-}
-
-// riverAlikes is how many look-alikes a water's page lists for one fly, beside those its account names.
-const riverAlikes = 3
+// fewAlikes is how many look-alikes a booklet lists for one fly, beside those its account names.
+const fewAlikes = 3
 
 // fewAlike is the likest of the look-alikes.
 func (p *Printer) fewAlike(at string, list []figures.Alike, more int) *AlikesView {
 	var few []figures.Alike
 	for i, a := range list {
-		if i < riverAlikes || a.Named {
+		if i < fewAlikes || a.Named {
 			few = append(few, a)
 		}
 	}
@@ -150,6 +138,7 @@ type AlikeView struct {
 	When       string // not on the wing together, or not compared; "" else
 	Verdict    string
 	Separating []SeparatorView
+	Drawings   []DrawingView // the fly and its look-alike at one scale; none where one can't be drawn
 }
 
 // SeparatorView is one character that tells two flies apart, or helps to.

@@ -1,26 +1,22 @@
 package page
 
-// Charts on pages: what a chart needs, from the same figures as the table beside it.
+// Charts on pages: what a chart needs, from the same figures as the text beside it.
 
 import (
 	"bytes"
 	"cmp"
 	"fmt"
-	"html/template"
 	"strconv"
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
-	"guidegen/content"
 	"guidegen/content/calendar"
 )
 
-// ChartView is one drawn chart; the numbers stand in a table of the page's own. A reader who wants to
-// look closer is shown the option of this name in the file.
-type ChartView struct {
-	SVG  template.HTML
-	File string // from the page
-	Name string // of the option
+// Closer is what a reader who looks closer is shown: options by name in a file, with what each shows.
+type Closer struct {
+	File, Script  string // from the page: the options, and the script that shows them
+	Names, Titles string // separated by "|"
 }
 
 func (p *Printer) chartWords() *chart.Words {
@@ -30,20 +26,11 @@ func (p *Printer) chartWords() *chart.Words {
 	}
 	for key, to := range map[string]*string{
 		"own": &w.Own, "thin": &w.Thin, "unlooked": &w.Unlooked, "unexpected": &w.Unexpected, "unlisted": &w.Unlisted,
-		"no_number": &w.NoNumber, "range": &w.Range, "found": &w.Found, "today": &w.Today, "month": &w.Month,
-		"chance": &w.Chance, "count": &w.Count, "basis": &w.Basis, "water": &w.Water, "sum": &w.Sum,
+		"no_number": &w.NoNumber, "range": &w.Range, "found": &w.Found, "today": &w.Today,
 	} {
 		*to = p.words.Plain("chart."+key, "year", strconv.Itoa(p.book.Built.Year))
 	}
 	return &w
-}
-
-// heading says what the bars show: land-bred flies never emerge from the water.
-func (p *Printer) barHeading(r *figures.Row) string {
-	if r.Fly.Group.WaterBred() {
-		return p.words.Plain("bars.emergence")
-	}
-	return p.words.Plain("bars.on_the_water")
 }
 
 func (p *Printer) chartMonths(r *figures.Row) (out [12]chart.Month) {
@@ -65,21 +52,25 @@ func (p *Printer) chartMonths(r *figures.Row) (out [12]chart.Month) {
 	return out
 }
 
-// monthlyChart shows one fly on one water.
-func (p *Printer) monthlyChart(id string, r *figures.Row) charter {
-	c := chart.MonthlyBars{
-		ID: id, Heading: p.barHeading(r), Months: p.chartMonths(r), Words: p.chartWords(),
-		Title: p.words.Plain("bars.title", "fly", r.Fly.Name.S, "water", r.Water.Name.S),
-	}
+// chartYear is one fly's year on one water; name is the fly's or the water's, whichever the page doesn't bear.
+func (p *Printer) chartYear(name string, r *figures.Row) chart.Year {
+	y := chart.Year{Name: name, Months: p.chartMonths(r), Cells: cellsOf(r)}
 	for _, d := range r.ThisYear {
-		c.Finds = append(c.Finds, chart.Find{Month: int(d.Month), Day: d.Day, Text: p.words.Plain("bars.find", "date", p.words.date(d).Text)})
+		y.Finds = append(y.Finds, chart.Find{Month: int(d.Month), Day: d.Day, Text: p.words.Plain("bars.find", "date", p.words.date(d).Text)})
 	}
-	return c
+	return y
+}
+
+func cellsOf(r *figures.Row) (out [24]chart.Cell) {
+	for i, c := range r.Cells {
+		out[i] = seenAs(c.State)
+	}
+	return out
 }
 
 // stackedChart shows the flies to expect per group.
-func (p *Printer) stackedChart(id string, w *figures.Water) charter {
-	c := chart.StackedMonths{ID: id, Title: p.words.Plain("groups.title", "water", w.Name.S), Heading: p.words.Plain("groups.heading"), Words: p.chartWords()}
+func (p *Printer) stackedChart(w *figures.Water) chart.StackedMonths {
+	c := chart.StackedMonths{Heading: p.words.Plain("groups.heading"), Words: p.chartWords()}
 	for _, g := range w.Groups {
 		c.Groups = append(c.Groups, chart.GroupMonths{Key: string(g.Group), Name: p.words.Or("groups_of", string(g.Group)), Flies: g.Sum})
 	}
@@ -95,78 +86,70 @@ func lookedIn(w *figures.Water, month int) bool {
 	return w.Coverage.Looked(first) || w.Coverage.Looked(first+1)
 }
 
-// waterChart shows one fly on all its waters.
-func (p *Printer) waterChart(id string, f *figures.Fly) charter {
-	c := chart.CompareWaters{ID: id, Title: p.words.Plain("waters.title", "fly", f.Name.S), Words: p.chartWords()}
-	for _, r := range f.Rows {
-		c.Waters = append(c.Waters, chart.WaterMonths{Name: r.Water.Name.S, Months: p.chartMonths(r)})
+// yearsOnWater are all flies of a water, yearsOfFly all waters of a fly.
+func (p *Printer) yearsOnWater(w *figures.Water) chart.Years {
+	c := chart.Years{Words: p.chartWords()}
+	for _, r := range w.Rows {
+		c.Years = append(c.Years, p.chartYear(r.Fly.Name.S, r))
 	}
 	return c
 }
 
-type charter interface{ Chart() (chart.Chart, error) }
-
-// drawChart draws a chart for the page at an address; its option stands in the file under its name.
-func (p *Printer) drawChart(at, file, name string, c charter) (ChartView, error) {
-	drawn, err := c.Chart()
-	return ChartView{drawn.SVG, p.deps.Site.Link(at, file), name}, err
-}
-
-// chartFiles hold the options, a fly's in one file wherever its charts stand, a water's own in another.
-func (p *Printer) chartFiles() (out []File, failed error) {
-	for _, f := range p.book.Flies {
-		var text bytes.Buffer
-		for _, r := range f.Rows {
-			failed = cmp.Or(failed, writeOption(&text, rowChart(r), p.monthlyChart("c", r)))
-		}
-		if len(f.Rows) > 1 {
-			failed = cmp.Or(failed, writeOption(&text, comparedChart(f), p.waterChart("c", f)))
-		}
-		if len(f.Rows) > 0 {
-			out = append(out, File{chartsFile(flyPage(f)), text.Bytes()})
-		}
+func (p *Printer) yearsOfFly(f *figures.Fly) chart.Years {
+	c := chart.Years{Words: p.chartWords()}
+	for _, r := range f.Rows {
+		c.Years = append(c.Years, p.chartYear(r.Water.Name.S, r))
 	}
-	for _, w := range p.book.Waters {
-		if len(w.Groups) > 0 {
-			var text bytes.Buffer
-			failed = cmp.Or(failed, writeOption(&text, groupsChart(w), p.stackedChart("c", w)))
-			out = append(out, File{chartsFile(waterPage(w)), text.Bytes()})
-		}
-	}
-	return out, failed
+	return c
 }
 
 // Names of options, each the only one of its name on a page.
-func rowChart(r *figures.Row) string      { return r.Fly.Address + " on " + r.Water.Address }
-func comparedChart(f *figures.Fly) string { return f.Address + " on all its waters" }
-func groupsChart(w *figures.Water) string { return "groups on " + w.Address }
+const (
+	yearOption   = "year"
+	groupsOption = "groups"
+)
 
-// writeOption writes one statement of a classic script, so that a page opened from disk can load it.
-func writeOption(to *bytes.Buffer, name string, c charter) error {
-	drawn, err := c.Chart()
-	if err != nil {
-		return err
+func (p *Printer) closerOfWater(at string, w *figures.Water) *Closer {
+	if len(w.Rows) == 0 {
+		return nil
 	}
-	_, err = fmt.Fprintf(to, "guideOption(%q,%d,%s);\n", name, drawn.Height, drawn.Option)
-	return err
+	return &Closer{p.deps.Site.Link(at, chartsFile(at)), p.deps.Site.Link(at, Assets+"closer.js"), yearOption + "|" + groupsOption,
+		p.words.Plain("closer.water", "water", w.Name.S) + "|" + p.words.Plain("groups.title", "water", w.Name.S)}
 }
 
-// GroupRow is one group's flies to expect, month by month.
-type GroupRow struct {
-	Group  string
-	Months []content.Figure
+func (p *Printer) closerOfFly(at string, f *figures.Fly) *Closer {
+	if len(f.Rows) == 0 {
+		return nil
+	}
+	return &Closer{p.deps.Site.Link(at, chartsFile(at)), p.deps.Site.Link(at, Assets+"closer.js"), yearOption, p.words.Plain("waters.title", "fly", f.Name.S)}
 }
 
-func (p *Printer) groupRows(w *figures.Water) []GroupRow {
-	var out []GroupRow
-	for _, g := range w.Groups {
-		r := GroupRow{Group: p.words.Or("groups_of", string(g.Group))}
-		for i, v := range g.Sum {
-			r.Months = append(r.Months, content.NewFigure(v, "", 1, ground(g.Basis[i])))
+// chartFiles hold the options: a fly's on all its waters, a water's with all its flies and its groups.
+func (p *Printer) chartFiles() (out []File, failed error) {
+	add := func(address string, options ...func() (string, chart.Option, error)) {
+		var text bytes.Buffer
+		for _, o := range options {
+			name, option, err := o()
+			failed = cmp.Or(failed, err)
+			// one statement of a classic script, so that a page opened from disk can load it
+			fmt.Fprintf(&text, "guideOption(%q,%d,%s);\n", name, option.Height, option.JSON)
 		}
-		out = append(out, r)
+		out = append(out, File{chartsFile(address), text.Bytes()})
 	}
-	return out
+	named := func(name string, c interface{ Option() (chart.Option, error) }) func() (string, chart.Option, error) {
+		return func() (string, chart.Option, error) { o, err := c.Option(); return name, o, err }
+	}
+	for _, f := range p.book.Flies {
+		if len(f.Rows) > 0 {
+			add(flyPage(f), named(yearOption, p.yearsOfFly(f)))
+		}
+	}
+	for _, w := range p.book.Waters {
+		if len(w.Rows) > 0 {
+			add(waterPage(w), named(yearOption, p.yearsOnWater(w)), named(groupsOption, p.stackedChart(w)))
+		}
+	}
+	return out, failed
 }
 
 func flyID(prefix string, i int) string { return prefix + "-" + strconv.Itoa(i+1) }

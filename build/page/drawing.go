@@ -74,3 +74,29 @@ func (p *Printer) drawings(at string, f *figures.Fly) []DrawingView {
 	}
 	return out
 }
+
+// alikeWide is what the wider of two look-alikes takes, in CSS pixels; alikeScale what a millimetre takes at most.
+const (
+	alikeWide  = 150.0
+	alikeScale = 12.0
+)
+
+// sideBySide draws a fly and a look-alike at one scale.
+func (p *Printer) sideBySide(at string, a, b *figures.Fly) []DrawingView {
+	mine, theirs := p.flyPicture(a), p.flyPicture(b)
+	if !mine.Known() || !theirs.Known() || mine.LengthMM == 0 || theirs.LengthMM == 0 {
+		return nil
+	}
+	scale := min(alikeScale, alikeWide/max(mine.WidthMM, theirs.WidthMM))
+	var out []DrawingView
+	for _, x := range []struct {
+		draw.Picture
+		*figures.Fly
+	}{{mine, a}, {theirs, b}} {
+		v := DrawingView{Src: p.deps.Site.Link(at, x.Picture.Address), Alt: x.Alt, Caption: x.Name.S,
+			Length: p.length(x.LengthMM, 1, ground(x.Ground.Basis))}
+		v.Width, v.Height = x.Pixels(scale)
+		out = append(out, v)
+	}
+	return out
+}

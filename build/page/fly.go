@@ -4,12 +4,15 @@ package page
 // stages side by side, sizes and hooks, dressings, look-alikes, sources.
 
 import (
+	"encoding/json"
+	"html/template"
 	"slices"
 	"strconv"
 	"strings"
 
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/content/calendar"
 	"guidegen/rivers/season"
 	"guidegen/species"
 )
@@ -29,7 +32,10 @@ type FlyPage struct {
 	Unsaid     bool // of a colour among them neither wet nor dry is said
 	Flights    []AccountFlight
 	Waters     []FlyWater
-	Compare    *ChartView // all its waters on one scale
+	Data       template.HTML // what its waters are doing, for the script
+	Advice     []StageAdvice
+	Closer     *Closer
+	Months     []string
 	Pairs      []PairView
 	Compared   *CompareView
 	Sizes      []SizeView
@@ -77,10 +83,28 @@ type FlyWater struct {
 	Water   Link
 	Kind    string
 	Class   string
-	Bars    BarsView
+	Year    YearRow
+	Never   string // "looked for on 14 visits, never found"
+	Table   []MonthView
+	Ties    []FlyTie
 	Flights []FlightView
-	Sizes   []SizeView
-	Advice  []StageAdvice
+}
+
+// FlyTie is a stage in one flight on a water: hours, the body, and what to tie on.
+type FlyTie struct {
+	Flight    string // in its first row, where the fly has two
+	Stage     string
+	Hours     string
+	Month     string // whose 15th the hours are of, where the sun sets them
+	Length    content.Figure
+	Dressings []TieView
+	Hook      string // asked for, where the box holds nothing
+}
+
+// TieView is a dressing on its hook.
+type TieView struct {
+	Dressing Link
+	Hook     string
 }
 
 // PairView compares one flight on two waters, on shared years only.
@@ -105,12 +129,17 @@ type ProtectedView struct{ Country, Status, Date string }
 
 func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	at, w := flyPage(f), p.words
-	m := FlyPage{Frame: p.frame("fly", at, f.Name.S, "today.js", "closer.js"), Scientific: f.Scientific.Name.S, Authority: f.Scientific.Authority,
+	m := FlyPage{Frame: p.frame("fly", at, f.Name.S), Scientific: f.Scientific.Name.S, Authority: f.Scientific.Authority,
 		Family: f.Family.S, Group: w.Or("group", string(f.Group)), Order: f.Group.Order(), LandBred: !f.Group.WaterBred(),
 		Reviewed: w.date(f.Reviewed), ReviewedBy: f.ReviewedBy, Basis: p.basis(at, f.Basis)}
 	m.Way = []Link{p.link(at, FliesPage, w.Plain("nav.flies"))}
 	m.Description = w.Plain("fly.description", "fly", f.Name.S, "group", m.Group)
 	m.Names = p.names(f.Account)
+	data, err := json.Marshal(p.onDataOfFly(at, f))
+	if err != nil {
+		return m, nil, err
+	}
+	m.Data, m.Run = jsonBlock("on-data", data), p.run(at, "today.js", "rows.js", "fly.js")
 	m.Properties = p.properties(at, f.Account)
 	for _, x := range m.Properties {
 		m.Unsaid = m.Unsaid || slices.ContainsFunc(x.Cases, func(c CaseView) bool { return c.Swatch != nil && c.Swatch.Unsaid })
@@ -120,26 +149,35 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 			strings.Join(words(fl.DatesText[:]...), " – "), w.Or("class", string(fl.Class)), p.basis(at, fl.Basis)})
 	}
 	for i, r := range f.Rows {
-		b, err := p.bars(at, flyID("bars", i), r)
-		if err != nil {
-			return m, nil, err
+		v := FlyWater{Water: p.waterLink(at, r.Water), Kind: p.kindAndAltitude(r.Water), Class: w.Or("class", string(r.Class)),
+			Table: p.months(at, r), Flights: p.flights(at, r)}
+		v.Year, v.Ties = p.yearRow(at, v.Water, r), p.flyTies(at, r)
+		v.Year.ID = flyID("bars", i)
+		if r.Looked > 0 && r.FoundOn == 0 {
+			v.Never = w.Plain("never_found", "n", strconv.Itoa(r.Looked))
 		}
-		b.Fly = p.waterLink(at, r.Water)
-		m.Waters = append(m.Waters, FlyWater{p.waterLink(at, r.Water), p.kindAndAltitude(r.Water), w.Or("class", string(r.Class)), b, p.flights(at, r), p.sizes(at, r.Sizes), p.advice(at, f, r.Dressings)})
+		m.Waters = append(m.Waters, v)
 	}
-	if len(f.Rows) > 1 {
-		c, err := p.drawChart(at, chartsFile(at), comparedChart(f), p.waterChart("compared", f))
-		if err != nil {
-			return m, nil, err
-		}
-		m.Compare = &c
+	if m.Closer = p.closerOfFly(at, f); m.Closer != nil {
+		m.Library = p.deps.Site.Link(at, Assets+"echarts.js")
+	}
+	for i := 1; i <= 12; i++ {
+		m.Months = append(m.Months, w.shortMonth(i))
 	}
 	for _, pair := range f.Pairs {
-		m.Pairs = append(m.Pairs, p.pair(at, pair))
+		if pair.Median.OK { // waters without a season in common have nothing to compare
+			m.Pairs = append(m.Pairs, p.pair(at, pair))
+		}
 	}
+	m.Advice = p.advice(at, f)
 	m.Compared = p.compared(at, f.Compared)
 	m.Sizes = p.sizes(at, f.Sizes)
-	m.Alike = p.alike(at, f.Alike, f.MoreAlike)
+	if m.Alike = p.alike(at, f.Alike, f.MoreAlike); m.Alike != nil {
+		known := slices.DeleteFunc(slices.Clone(f.Alike), func(a figures.Alike) bool { return a.Fly == nil })
+		for i := range m.Alike.List {
+			m.Alike.List[i].Drawings = p.sideBySide(at, f, known[i].Fly)
+		}
+	}
 	for _, x := range f.Protected {
 		m.Protected = append(m.Protected, ProtectedView{x.Country, x.Status, w.when(x.Date)})
 	}
@@ -152,6 +190,59 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	m.Drawings = p.drawings(at, f)
 	m.Photos = p.withPhotos(&m.Frame, p.flyPhotos(at, f))
 	return m, problems, nil
+}
+
+// flyTies is what to tie on for a fly on one water, flight by flight.
+func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
+	var out []FlyTie
+	flight := ""
+	for _, f := range r.Flights {
+		for _, sd := range r.Dressings {
+			if sd.Flight != f.Name {
+				continue
+			}
+			t := FlyTie{Stage: p.shortCase(stageSex{sd.Stage, sd.Sex})}
+			if len(r.Flights) > 1 && flight != f.Name {
+				t.Flight, flight = f.Name, f.Name
+			}
+			if sd.Length.Length > 0 {
+				t.Length = p.length(sd.Length.Length, 1, sd.Length.Basis)
+			}
+			p.tieHours(&t, r, f, sd)
+			for _, o := range sd.Short(2) {
+				v := TieView{Dressing: p.dressingNamed(at, o.Name)}
+				if o.Size != nil {
+					v.Hook = p.hookText(o.Size.Hook)
+				}
+				t.Dressings = append(t.Dressings, v)
+			}
+			for _, n := range sd.Advice.NotScored {
+				t.Dressings = append(t.Dressings, TieView{Dressing: p.dressingNamed(at, n.Name)})
+			}
+			if len(t.Dressings) == 0 {
+				t.Hook = p.hookAsked(sd)
+			}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// tieHours are the hours on the 15th of the month of most flies.
+func (p *Printer) tieHours(t *FlyTie, r *figures.Row, f figures.FlightHere, sd figures.StageDressings) {
+	date := calendar.Date{Year: p.book.Built.Year, Month: peakMonth(r, f), Day: 15}
+	var hours []string
+	for _, h := range r.HoursOn(date, sd.Stage, sd.Sex, f.Name) {
+		text := p.hoursRow(r.Water, h).Hours
+		if h.Sex != "" && sd.Sex == "" {
+			text = p.words.Plain("hours_of", "sex", p.words.Or("sex", string(h.Sex)), "hours", text)
+		}
+		hours = append(hours, text)
+		if h.BySun() && h.SunWord == "" {
+			t.Month = p.words.shortMonth(int(date.Month))
+		}
+	}
+	t.Hours = strings.Join(hours, p.words.Plain("list.semicolon"))
 }
 
 func (p *Printer) flySheet(f *figures.Fly) Sheet {

@@ -88,9 +88,6 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 		} else {
 			f.Scripts = append(f.Scripts, link)
 		}
-		if name == "closer.js" {
-			f.Library = p.deps.Site.Link(address, Assets+"echarts.js")
-		}
 	}
 	for _, n := range []struct{ word, to, under string }{
 		{"nav.waters", FrontPage, "rivers/"}, {"nav.flies", FliesPage, "species/"}, {"nav.year", YearPage, "months/"},

@@ -6,10 +6,14 @@ package page
 import (
 	"cmp"
 	"encoding/json"
+	"fmt"
 	"html/template"
+	"math"
 	"slices"
 	"strconv"
+	"strings"
 
+	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -39,19 +43,34 @@ type FrontWater struct {
 	Water    Link
 	About    string
 	Seasons  []SeasonView
-	Cells    []OnCell // for readers without scripts: months, a few flies each
+	SVG      template.HTML // flies to expect, over the half-months that somebody looked in
+	Expect   string        // the same in words
+	Cells    []OnCell      // for readers without scripts: months, a few flies each
 	Known    string
 }
 
-// frontData is what the script looks up: for each water, runs of days with the flies on, most
-// likely first, as places in the list of names.
+// frontData is what the script looks up: for each water, runs of days with the flies on, most likely first,
+// as places in the list of flies.
 type frontData struct {
-	Names  []string     `json:"names"`
+	Flies  []frontFly   `json:"flies"`
 	Waters []frontWater `json:"waters"`
 }
 
+// frontFly is a fly and its drawing at the page's one scale.
+type frontFly struct {
+	Name    string `json:"n"`
+	Href    string `json:"h"`
+	Drawing string `json:"i,omitempty"`
+	Width   string `json:"w,omitempty"`
+	Height  string `json:"t,omitempty"`
+}
+
+// frontWater is a water's year. C is the chances of the flies named, day by day through the runs, in two digits
+// of per cent each.
 type frontWater struct {
-	Runs []frontRun `json:"r"`
+	Runs  []frontRun        `json:"r"`
+	C     string            `json:"c"`
+	Basis map[string]string `json:"e"` // by fly: of each month, as in flyData
 }
 
 // frontRun is [from, to, how many are on, the first few].
@@ -64,53 +83,35 @@ func (r frontRun) MarshalJSON() ([]byte, error) {
 	return json.Marshal([]any{r.From, r.To, r.On, r.First})
 }
 
-// frontFlies is how many flies the front page names for a water.
-const frontFlies = 4
+// frontFlies is how many flies the front page names for a water; frontScale is CSS pixels to a millimetre, and
+// frontWide the most that a drawing takes.
+const (
+	frontFlies = 3
+	frontScale = 2.2
+	frontWide  = 96.0
+)
 
 func (p *Printer) front() FrontPageModel {
 	w := p.words
-	title := p.settings().Name
-	if title == "" {
-		title = w.Plain("front.title")
-	}
+	title := cmp.Or(p.settings().Name, w.Plain("front.title"))
 	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, toolStyle, "search.js"), About: p.settings().About,
 		Sieve: p.link(FrontPage, SievePage, w.Plain("nav.sieve")), Key: p.link(FrontPage, KeyPage, w.Plain("nav.key")),
 		Search: p.link(FrontPage, SearchPage, w.Plain("nav.search"))}
-	m.Run = p.run(FrontPage, "today.js")
+	m.Run = p.run(FrontPage, "today.js", "front.js")
 	m.Paper = p.paperLinks(FrontPage, nil)
 	m.Description = w.Plain("front.description", "guide", title)
 	visits, years := 0, []int{}
-	data := frontData{Names: []string{}}
-	place := map[*figures.Fly]int{}
-	for i, f := range p.book.Flies {
-		place[f] = i
-		data.Names = append(data.Names, f.Name.S)
-	}
 	for i, water := range p.book.Waters {
 		visits += water.Visits
 		years = append(years, water.Years...)
-		fw := FrontWater{Number: strconv.Itoa(i), Water: p.waterLink(FrontPage, water), About: p.kindAndAltitude(water), Seasons: p.seasons(water)}
-		fw.Unlooked = unlookedCells(water)
-		fw.Known = w.Plain("count.visits", "n", strconv.Itoa(water.Visits))
-		for mth := 1; mth <= 12; mth++ {
-			c := OnCell{Cell: w.month(mth), Unlooked: !lookedIn(water, mth)}
-			for _, r := range monthRows(water, mth) {
-				if len(c.Flies) == frontFlies {
-					break
-				}
-				c.Flies = append(c.Flies, Link{Text: r.Fly.Name.S})
-			}
-			fw.Cells = append(fw.Cells, c)
-		}
-		m.Waters = append(m.Waters, fw)
-		data.Waters = append(data.Waters, frontWater{frontRuns(water, place)})
+		m.Waters = append(m.Waters, p.frontWater(i, water))
 	}
 	slices.Sort(years)
 	years = slices.Compact(years)
 	b := ownVisits("", visits, len(years))
 	m.Visits, m.Years = count(visits, b), w.years(years)
 	m.Flies = count(len(p.book.Flies), b)
-	text, err := json.Marshal(data)
+	text, err := json.Marshal(p.frontData())
 	if err != nil {
 		panic(err) // numbers and strings only
 	}
@@ -121,8 +122,112 @@ func (p *Printer) front() FrontPageModel {
 	return m
 }
 
+func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
+	w := p.words
+	fw := FrontWater{Number: strconv.Itoa(i), Water: p.waterLink(FrontPage, water), About: p.kindAndAltitude(water), Seasons: p.seasons(water),
+		Unlooked: unlookedCells(water), Known: w.Plain("count.visits", "n", strconv.Itoa(water.Visits))}
+	var year chart.Year
+	var sums []string
+	for m := range 12 {
+		sum := 0.0
+		for _, g := range water.Groups {
+			sum += g.Sum[m]
+		}
+		year.Months[m] = chart.Month{Chance: min(sum/mostExpected, 1), State: chart.Own}
+		if !lookedIn(water, m+1) {
+			year.Months[m].State = chart.Unlooked
+		}
+		sums = append(sums, w.shortMonth(m+1)+" "+content.Decimal(content.Round9(sum), 1))
+		c := OnCell{Cell: w.month(m + 1), Unlooked: !lookedIn(water, m+1)}
+		for k, r := range monthRows(water, m+1) {
+			if k < frontFlies {
+				c.Flies = append(c.Flies, Link{Text: r.Fly.Name.S})
+			}
+		}
+		fw.Cells = append(fw.Cells, c)
+	}
+	for c := range calendar.Cell(calendar.Cells) {
+		if water.Coverage.Looked(c) {
+			year.Cells[c] = chart.CellLooked
+		}
+		for _, r := range water.Rows {
+			if r.Cells[c].State == figures.CellFound {
+				year.Cells[c] = chart.CellFound
+			}
+		}
+	}
+	fw.SVG, fw.Expect = year.SVG(), strings.Join(sums, w.Plain("list.comma"))
+	return fw
+}
+
+// mostExpected is how many flies a full bar stands for, the same on every water.
+const mostExpected = 4.0
+
+func (p *Printer) frontData() frontData {
+	data := frontData{Flies: []frontFly{}}
+	place := map[*figures.Fly]int{}
+	scale := frontScale
+	for _, f := range p.book.Flies {
+		if pic := p.flyPicture(f); pic.WidthMM > 0 {
+			scale = min(scale, frontWide/pic.WidthMM)
+		}
+	}
+	for _, w := range p.book.Waters {
+		x := frontWater{Basis: map[string]string{}, Runs: frontRuns(w, func(r *figures.Row) int {
+			i, ok := place[r.Fly]
+			if !ok {
+				i = len(data.Flies)
+				place[r.Fly] = i
+				f := frontFly{Name: r.Fly.Name.S, Href: p.deps.Site.Link(FrontPage, flyPage(r.Fly))}
+				if pic := p.flyPicture(r.Fly); pic.Known() {
+					f.Drawing = p.deps.Site.Link(FrontPage, cmp.Or(pic.Small, pic.Address))
+					f.Width, f.Height = pic.Pixels(scale)
+				}
+				data.Flies = append(data.Flies, f)
+			}
+			return i
+		})}
+		x.C = chancesOf(w, x.Runs, place)
+		for _, r := range w.Rows {
+			if i, ok := place[r.Fly]; ok && isNamed(x.Runs, i) {
+				marks := ""
+				for m := range r.Months {
+					marks += basisMark(&r.Months[m])
+				}
+				x.Basis[strconv.Itoa(i)] = marks
+			}
+		}
+		data.Waters = append(data.Waters, x)
+	}
+	return data
+}
+
+func isNamed(runs []frontRun, fly int) bool {
+	return slices.ContainsFunc(runs, func(r frontRun) bool { return slices.Contains(r.First, fly) })
+}
+
+// chancesOf are the chances of the flies named, in per cent of two digits: what is on is never under one per cent,
+// and nothing is certain.
+func chancesOf(w *figures.Water, runs []frontRun, place map[*figures.Fly]int) string {
+	by := map[int]*figures.Row{}
+	for _, r := range w.Rows {
+		if i, ok := place[r.Fly]; ok {
+			by[i] = r
+		}
+	}
+	var out strings.Builder
+	for _, run := range runs {
+		for d := run.From; d <= run.To; d++ {
+			for _, i := range run.First {
+				fmt.Fprintf(&out, "%02d", min(99, int(math.Round(content.Round9(by[i].Chance[d-1]*100)))))
+			}
+		}
+	}
+	return out.String()
+}
+
 // frontRuns are runs of days with the same flies on in the same order.
-func frontRuns(w *figures.Water, place map[*figures.Fly]int) []frontRun {
+func frontRuns(w *figures.Water, place func(*figures.Row) int) []frontRun {
 	out := []frontRun{}
 	for d := calendar.Day(1); d <= calendar.Year; d++ {
 		var on []*figures.Row
@@ -136,7 +241,7 @@ func frontRuns(w *figures.Water, place map[*figures.Fly]int) []frontRun {
 		})
 		first := []int{}
 		for i := 0; i < len(on) && i < frontFlies; i++ {
-			first = append(first, place[on[i].Fly])
+			first = append(first, place(on[i]))
 		}
 		if n := len(out) - 1; n >= 0 && out[n].On == len(on) && slices.Equal(out[n].First, first) {
 			out[n].To = int(d)

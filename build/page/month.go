@@ -118,16 +118,16 @@ func (p *Printer) month(i int) MonthModel {
 
 // gridCell is one half-month in its state.
 func gridCell(w *figures.Water, c figures.CellHere) GridCell {
-	cell := GridCell{State: "u"}
-	switch c.State {
-	case figures.CellFound:
-		cell.State = "f"
-	case figures.CellLooked:
-		cell.State = "l"
-	}
+	cell := GridCell{State: cellState(c)}
 	if c.State != figures.CellUnlooked && c.Looked > 0 {
 		b := ownVisits(w.Name.S, c.Looked, len(c.Years))
 		cell.Found, cell.Looked = count(c.Found, b), count(c.Looked, b)
 	}
 	return cell
+}
+
+// GridCell is one half-month: f found, l looked for and not found, u nobody looked.
+type GridCell struct {
+	State         string
+	Found, Looked content.Figure
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"guidegen/build/chart"
 	"guidegen/content"
 	"guidegen/content/calendar"
 )
@@ -118,6 +119,9 @@ func (p *Printer) funcs() template.FuncMap {
 		// Words for the page's scripts.
 		"words": p.wordBlock,
 		"next":  func(i int) int { return i + 1 },
+		// The columns of the table of sizes: stage, mm, n, a hook of each model, book.
+		"columns":   func(models []string) int { return len(models) + 4 },
+		"chartdefs": func() template.HTML { return chart.Defs },
 		"months": func() string {
 			var names []string
 			for m := 1; m <= 12; m++ {

@@ -97,6 +97,12 @@ type PaperRow struct {
 // PaperHours are hours that hold in some months.
 type PaperHours struct{ Months, Text string }
 
+// CardLength is a length, with the sex where the two share a line.
+type CardLength struct {
+	Sex    string
+	Length content.Figure
+}
+
 // PaperTie is a dressing with the hook it is tied on.
 type PaperTie struct{ Name, Hook string }
 

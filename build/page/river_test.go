@@ -1,10 +1,10 @@
 package page
 
-// A water's page gathers in one table what the flies' pages take apart month by month.
+// A water's page says in its year what the flies' pages take apart month by month.
 
 import (
-	"path"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,44 +17,50 @@ import (
 // monthFigures is a month's chance as the page gives it to machines, and "found/looked"; both "" where there is none.
 type monthFigures struct{ chance, counted string }
 
-func TestOneTableSaysWhatTheFliesPagesSay(t *testing.T) {
+var countedOn = regexp.MustCompile(`found on (\d+) of (\d+) visit|looked for on (\d+) visit`)
+
+// The year of a water's page says what the flies' pages take apart month by month.
+func TestTheYearSaysWhatTheFliesPagesSay(t *testing.T) {
 	docs := map[string]*html.Node{}
 	for address, text := range drawAll(t, demoBook()) {
 		doc, err := html.Parse(strings.NewReader(text))
 		require.NoError(t, err)
 		docs[address] = doc
 	}
-	rows, thin := 0, 0
-	for address, doc := range docs {
-		if !strings.HasPrefix(address, "rivers/") {
-			continue
-		}
-		walk(doc, func(n *html.Node) {
-			if class, _ := attr(n, "class"); n.DataAtom != atom.Table || class != "grid by-months" {
-				return
-			}
-			for _, row := range all(find(n, atom.Tbody), atom.Tr) {
-				href, _ := attr(find(row, atom.A), "href")
-				page, id, _ := strings.Cut(path.Join("rivers", href), "#")
-				require.Contains(t, docs, page)
-				want := takenApart(t, docs[page], id)
-				cells := all(row, atom.Td)
+	book, rows, thin := demoBook(), 0, 0
+	for _, w := range book.Waters {
+		for i, r := range w.Rows {
+			want := takenApart(t, docs[flyPage(r.Fly)], flyID("table", slices.Index(r.Fly.Rows, r)))
+			walk(docs[waterPage(w)], func(n *html.Node) {
+				if id, _ := attr(n, "id"); id != flyID("fly", i) {
+					return
+				}
+				cells := all(n, atom.Td)
 				require.Len(t, cells, 12)
-				for i, c := range cells {
-					got := monthFigures{counted: regexp.MustCompile(`\d+/\d+`).FindString(textOf(c))}
+				for m, c := range cells {
+					reading := textOf(find(c, atom.Span))
+					var got monthFigures
+					if found := countedOn.FindStringSubmatch(reading); found != nil {
+						got.counted = found[1] + "/" + found[2]
+						if found[3] != "" {
+							got.counted = "0/" + found[3]
+						}
+					}
 					if d := find(c, atom.Data); d != nil {
 						got.chance, _ = attr(d, "value")
+					} else if want[m].chance != "" {
+						want[m].chance = "" // under one per cent a dot stands
+						assert.Less(t, r.Months[m].Chance, 0.005)
+						assert.Contains(t, textOf(c), "·")
 					}
-					assert.Equal(t, want[i], got, "%s, %s, month %d", address, textOf(find(row, atom.A)), i+1)
-					if class, _ := attr(c, "class"); class == "thin" {
-						assert.Contains(t, textOf(c), "thin")
+					assert.Equal(t, want[m], got, "%s, %s, month %d", w.Name.S, r.Fly.Name.S, m+1)
+					if strings.Contains(reading, "thin evidence") {
 						thin++
 					}
 				}
-				assert.Contains(t, textOf(find(row, atom.Th)), "Rests on ")
 				rows++
-			}
-		})
+			})
+		}
 	}
 	assert.Positive(t, rows)
 	assert.Positive(t, thin)

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -36,53 +37,93 @@ func onDisk(t *testing.T, book *figures.Book) string {
 	return dir
 }
 
+// days are asked of every water: about both changes of the clocks, New Year, a leap day, each season.
+var days = []calendar.Date{{Year: 2026, Month: 1, Day: 1}, {Year: 2028, Month: 2, Day: 29}, {Year: 2026, Month: 3, Day: 28},
+	{Year: 2026, Month: 3, Day: 31}, {Year: 2026, Month: 5, Day: 16}, {Year: 2026, Month: 6, Day: 30}, {Year: 2026, Month: 7, Day: 26},
+	{Year: 2026, Month: 9, Day: 12}, {Year: 2026, Month: 10, Day: 26}, {Year: 2026, Month: 12, Day: 31}}
+
+// shownRow is a fly as the script shows it.
+type shownRow struct {
+	Name, State, Chance string
+	Hours               []string
+}
+
 func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
 	dir := onDisk(t, book)
-	words, err := LoadWords("en")
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
 		require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, waterPage(w)))))
-		for _, date := range []calendar.Date{{Year: 2026, Month: 1, Day: 1}, {Year: 2028, Month: 2, Day: 29}, {Year: 2026, Month: 4, Day: 1}, {Year: 2026, Month: 5, Day: 16},
-			{Year: 2026, Month: 6, Day: 30}, {Year: 2026, Month: 7, Day: 26}, {Year: 2026, Month: 9, Day: 12}, {Year: 2026, Month: 12, Day: 31}} {
+		for _, date := range days {
 			got, err := chromedp.Run(ctx, chromedp.Evaluate[string](fmt.Sprintf(`(function(){
-				var pick=document.querySelector('.pick');pick.value='%s';pick.dispatchEvent(new Event('change'));
-				return JSON.stringify([].filter.call(document.querySelectorAll('.card'),function(c){return !c.hidden}).map(function(c){
-					return [+c.dataset.fly,c.querySelector('.state').textContent,c.querySelector('.chance').textContent]}))})()`, date)))
+				var d=document.getElementById('d');d.value='%s';d.dispatchEvent(new Event('change'));
+				return JSON.stringify([].map.call(document.querySelectorAll('.flies > li'),function(c){
+					return {Name:c.querySelector('h3').textContent,State:c.querySelector('p').textContent.split(' · ')[0].trim(),
+						Chance:c.querySelector('.pc').textContent,Hours:[].map.call(c.querySelectorAll('.st li span:nth-of-type(1)'),
+						function(s){return s.textContent})}}))})()`, date)))
 			require.NoError(t, err)
-			var shown [][3]any
+			var shown []shownRow
 			require.NoError(t, json.Unmarshal([]byte(got), &shown))
-			want := map[int][2]string{}
-			for i, r := range w.Rows {
-				for _, run := range r.Runs {
-					d := date.OfYear()
-					if s := stateOf(run); s >= 0 && run.From <= d && d <= run.To {
-						chance := words.amount(percent(r.Chance[d-1], r.Fly.Basis))
-						if run.State == figures.BetweenFlights {
-							chance = ""
-						}
-						want[i] = [2]string{words.Plain("on_state." + onStates[s].key), chance}
+			have, order := map[string]shownRow{}, 2.0
+			for _, s := range shown {
+				have[s.Name] = s
+			}
+			for _, r := range w.Rows {
+				s, ok := have[r.Fly.Name.S]
+				state, chance := told(p, r, date.OfYear())
+				require.Equal(t, state != "", ok, "%s on %s, %s", r.Fly.Name.S, w.Name.S, date)
+				assert.Equal(t, [2]string{state, chance}, [2]string{s.State, s.Chance}, "%s on %s, %s", r.Fly.Name.S, w.Name.S, date)
+				if stateOn(r, date.OfYear()) == figures.On {
+					for _, h := range hoursTold(p, r, date) {
+						assert.Contains(t, s.Hours, h, "%s on %s, %s", r.Fly.Name.S, w.Name.S, date)
 					}
 				}
 			}
-			have := map[int][2]string{}
-			order := 2.0
 			for _, s := range shown {
-				i := int(s[0].(float64))
-				have[i] = [2]string{s[1].(string), s[2].(string)}
-				if stateOn(w.Rows[i], date.OfYear()) == figures.On {
-					c := w.Rows[i].Chance[date.OfYear()-1]
+				r := w.Rows[slices.IndexFunc(w.Rows, func(r *figures.Row) bool { return r.Fly.Name.S == s.Name })]
+				if stateOn(r, date.OfYear()) == figures.On {
+					c := r.Chance[date.OfYear()-1]
 					assert.LessOrEqual(t, c, order+0.0005, "%s on %s: the likeliest first", w.Name.S, date)
 					order = c
 				}
 			}
-			assert.Equal(t, want, have, "%s on %s", w.Name.S, date)
 		}
 	}
 }
 
-// Without scripts the table of half-months stands open, and nothing that needs a script shows.
+// told is a fly's state and chance on a day, as the book has them.
+func told(p *Printer, r *figures.Row, d calendar.Day) (state, chance string) {
+	for _, run := range r.Runs {
+		if s := stateOf(run); s >= 0 && run.From <= d && d <= run.To {
+			state, chance = p.words.Plain("on_state."+onStates[s].key), p.words.amount(percent(r.Chance[d-1], r.Fly.Basis))
+			if run.State == figures.BetweenFlights {
+				chance = ""
+			}
+		}
+	}
+	return state, chance
+}
+
+// hoursTold are a fly's hours on a date in the flight that speaks for it, in each stage that fish meet.
+func hoursTold(p *Printer, r *figures.Row, date calendar.Date) (out []string) {
+	if date.Year != p.book.Built.Year || len(r.Flights) == 0 {
+		return nil // the sun's times are those of the year that the guide is built in
+	}
+	for _, d := range r.Dressings {
+		if d.Flight != r.FlightAt(date.OfYear()) {
+			continue
+		}
+		hours := r.HoursOn(date, d.Stage, d.Sex, d.Flight)
+		if len(hours) == 1 {
+			out = append(out, p.withOthers(hours[0], p.clock))
+		}
+	}
+	return out
+}
+
+// Without scripts the list of half-months stands, and nothing that needs a script shows.
 func TestWithoutScripts(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
@@ -91,10 +132,10 @@ func TestWithoutScripts(t *testing.T) {
 	_, err := chromedp.Call(ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 	require.NoError(t, err)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, waterPage(book.Waters[0])))))
-	got, err := chromedp.Run(ctx, chromedp.Evaluate[string](`JSON.stringify([document.querySelector('table.cells').checkVisibility(),
-		document.querySelector('.cards').checkVisibility(), document.querySelector('.when').checkVisibility(), document.querySelector('.shut').checkVisibility()])`))
+	got, err := chromedp.Run(ctx, chromedp.Evaluate[string](`JSON.stringify(['table.cells','table.year','.season .plain','#now','.answer','.when','.after'].map(
+		function(s){return document.querySelector(s).checkVisibility()}))`))
 	require.NoError(t, err)
-	assert.Equal(t, "[true,false,false,false]", got)
+	assert.Equal(t, "[true,true,true,false,false,false,false]", got)
 }
 
 // Every pair of state and tendency that the kernel can give has words: a pair without them lost a fly from its page.

@@ -17,6 +17,8 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/content/calendar"
+	"guidegen/species/hook"
+	"guidegen/species/tying"
 )
 
 func TestSpansInWords(t *testing.T) {
@@ -50,71 +52,99 @@ func twoFlights() fstest.MapFS {
 	}
 }
 
-func cardOf(t *testing.T, book *figures.Book, water, fly string) CardView {
+func dataOf(t *testing.T, book *figures.Book, water, fly string) (flyData, onData) {
 	t.Helper()
 	p, err := NewPrinter(book, Deps{Site: fakeSite{}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
-		for i, r := range w.Rows {
-			if w.Name.S == water && r.Fly.Name.S == fly {
-				return p.card(waterPage(w), i, r)
+		d := p.onData(waterPage(w), w)
+		for _, f := range d.Flies {
+			if w.Name.S == water && f.Name == fly {
+				return f, d
 			}
 		}
 	}
 	t.Fatalf("no %s on %s", fly, water)
-	return CardView{}
+	return flyData{}, onData{}
 }
 
-// A line for one flight only says so, or it would stand empty in the other's season: of the iron blue's
-// spring duns each sex was measured on the Pellowbourne, of its autumn duns none.
-func TestCardLinesOfOneFlight(t *testing.T) {
-	var only []string
-	for _, s := range cardOf(t, demoBook(), "Pellowbourne", "Iron blue").Stages {
-		if s.Kind == ShortDun {
-			require.Len(t, s.Flights, 2)
-			only = append(only, s.Flights[0].Number, s.Flights[1].Number)
-		} else {
-			assert.Len(t, s.Flights, 2)
-			assert.Empty(t, s.Only)
-		}
+// The hours of a stage hold for the flight that the account gives them for, and for all where it gives them once.
+func TestHoursOfFlights(t *testing.T) {
+	f, d := dataOf(t, bookOf(t, twoFlights()), "Beck", "Twice olive")
+	require.Equal(t, "dun", f.Stages[0].Name)
+	want := map[int][]any{0: {1, 660, 900}, 1: {1, 720, 840}}
+	require.Len(t, f.Stages[0].Hours, 2)
+	for _, h := range f.Stages[0].Hours {
+		assert.Equal(t, [][]any{want[h.Flight]}, d.Hours[h.Hours].Runs)
+		assert.Zero(t, d.Hours[h.Hours].Sun)
 	}
-	assert.Equal(t, []string{"0", "1"}, only)
-}
-
-// Hours against the sun say which day of the month they are for, those by the clock don't, and what
-// others say follows.
-func TestCardHours(t *testing.T) {
-	book := bookOf(t, twoFlights())
-	hours := map[string]string{}
-	for _, s := range cardOf(t, book, "Beck", "Twice olive").Stages {
-		for _, h := range s.Hours {
-			hours[s.Stage+" "+h.Months] = h.Text
-		}
-	}
-	assert.Regexp(t, `^\d\d:\d\d–\d\d:\d\d \(mid-May\); others say 05:00–07:00$`, hours["female spinner 5"])
-	assert.Equal(t, "11:00–15:00", hours["dun 3 4 5"])
-
-	// In a month of both flights each is named.
-	both := twoFlights()
-	both["species/fly.md"] = file(strings.Replace(string(both["species/fly.md"].Data), "from: mid Sep, to: late Oct", "from: mid May, to: late Oct", 1))
-	assert.Equal(t, []CardHours{{"3 4", "11:00–15:00"}, {"5", "spring: 11:00–15:00"}, {"5", "autumn: 12:00–14:00"}, {"6 7 8 9 10", "12:00–14:00"}},
-		cardOf(t, bookOf(t, both), "Beck", "Twice olive").Stages[0].Hours)
+	spinner := f.Stages[1]
+	require.Len(t, spinner.Hours, 1)
+	assert.Equal(t, -1, spinner.Hours[0].Flight, "the same in both")
+	assert.Equal(t, 3, d.Hours[spinner.Hours[0].Hours].Sun, "sunset to sunset")
+	assert.Equal(t, [][]any{{1, 300, 420}}, d.Hours[spinner.Hours[0].Others[0]].Runs, "what others say")
 
 	// Without a place there is no clock for the sun: the words stand.
 	nowhere := twoFlights()
 	nowhere["rivers/beck.yaml"] = file("name: Beck\nkind: rain-fed\nflies:\n  Twice olive: frequent\n")
-	for _, s := range cardOf(t, bookOf(t, nowhere), "Beck", "Twice olive").Stages {
-		if s.Stage == "female spinner" {
-			assert.Equal(t, "an hour before sunset to sunset; others say 05:00–07:00", s.Hours[0].Text)
-		}
+	f, d = dataOf(t, bookOf(t, nowhere), "Beck", "Twice olive")
+	assert.Equal(t, [][]any{{1, "an hour before sunset to sunset"}}, d.Hours[f.Stages[1].Hours[0].Hours].Runs)
+}
+
+// What a month's figure is based on: two thirds of own visits are most of them; fewer are half; thin evidence and
+// nobody looked have marks of their own whatever the shares.
+func TestBasisMarks(t *testing.T) {
+	for want, m := range map[string]figures.MonthHere{
+		"3": {Looked: 9, Own: 2.0 / 3}, "2": {Looked: 9, Own: 0.66}, "1": {Looked: 2, Own: 0.9, Thin: true}, "0": {Own: 0.8},
+	} {
+		assert.Equal(t, want, basisMark(&m))
 	}
 }
 
-// A state that rests on the account alone is no find, and says so.
+// A dressing on the largest or smallest of its hooks says so where the fly asks for another.
+func TestHooksAtTheEndOfADressing(t *testing.T) {
+	p, err := NewPrinter(demoBook(), Deps{Site: fakeSite{}})
+	require.NoError(t, err)
+	m := &onMaker{Printer: p}
+	var d *figures.Dressing
+	for _, x := range p.book.Dressings {
+		if len(x.Sizes) > 1 {
+			d = x
+		}
+	}
+	require.NotNil(t, d)
+	small, large := d.Sizes[0], d.Sizes[0]
+	for _, s := range d.Sizes {
+		if s.Step() < small.Step() {
+			small = s
+		}
+		if s.Step() > large.Step() {
+			large = s
+		}
+	}
+	size := func(s string) hook.Size { z, _ := hook.ParseSize(s); return z }
+	for _, c := range []struct {
+		on, asked hook.Size
+		want      string
+	}{
+		{small, small, "x " + small.String()}, {small, size("28"), "x " + small.String() + ", its smallest"},
+		{large, size("2"), "x " + large.String() + ", its largest"}, {large, small, "x " + large.String()},
+	} {
+		sd := figures.StageDressings{Length: figures.HookGround{Hooks: []figures.HookFor{{Suggestion: hook.Suggestion{Model: "x", Size: c.asked}}}}}
+		o := tying.Offer{Name: d.Name.S, Size: &tying.SizePart{Hook: tying.Hook{Model: "x", Size: c.on.String()}}}
+		assert.Equal(t, c.want, m.hookFor(sd, o))
+	}
+}
+
+// A state that is based on the account alone is no find, and says so.
 func TestNeverFoundHere(t *testing.T) {
-	assert.Equal(t, "by the account; nobody has looked for it here", cardOf(t, bookOf(t, twoFlights()), "Beck", "Twice olive").Never)
-	assert.Equal(t, "by the account and other waters; never found here", cardOf(t, demoBook(), "Ullavane", "Cinnamon sedge").Never)
-	assert.Empty(t, cardOf(t, demoBook(), "Pellowbourne", "Cinnamon sedge").Never)
+	never := func(book *figures.Book, water, fly string) string {
+		f, _ := dataOf(t, book, water, fly)
+		return f.Never
+	}
+	assert.Equal(t, "from the account; nobody has looked for it here", never(bookOf(t, twoFlights()), "Beck", "Twice olive"))
+	assert.Equal(t, "from the account and other waters; never found here", never(demoBook(), "Ullavane", "Cinnamon sedge"))
+	assert.Empty(t, never(demoBook(), "Pellowbourne", "Cinnamon sedge"))
 }
 
 // A list that stops before enough is covered says how far it comes and why.

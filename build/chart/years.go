@@ -1,6 +1,7 @@
 package chart
 
-// Twelve bars: the chance of finding one fly on one water, month by month.
+// The option of years: a panel of twelve bars for each, one under the other on
+// one scale. At 360 px twelve months of side-by-side bars can't be read.
 
 import (
 	"strings"
@@ -8,42 +9,40 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// MonthlyBars is one fly on one water.
-type MonthlyBars struct {
-	ID      string // unique on its page
-	Title   string // the accessible name and the table's caption: "Large dark olive on the Thessel, month by month"
-	Heading string // over the bars: "Emergence by month"; for land-bred flies "On the water by month"
-	Desc    string // optional: what the chart shows, in a sentence or two
-	Months  [12]Month
-	Finds   []Find // of the current year
-	Words   *Words // nil: English
+// Years are the flies of one water, or the waters of one fly, in the caller's order.
+type Years struct {
+	Years []Year
+	Words *Words // nil: English
 }
 
-// Chart draws it. The error is ours: a share outside 0 … 1, or an option that can't be written.
-func (c MonthlyBars) Chart() (Chart, error) {
+// Option makes it. The error is ours: a share outside 0 … 1, or an option that can't be written.
+func (c Years) Option() (Option, error) {
 	w := wordsOr(c.Words)
-	id := cleanID(c.ID)
-	if err := checked(id, c.Months); err != nil {
-		return Chart{}, err
+	o := newOption(w)
+	var all []Month
+	for _, y := range c.Years {
+		if err := checked(y.Months); err != nil {
+			return Option{}, err
+		}
+		all = append(all, y.Months[:]...)
 	}
-	o := newOption(id, w)
-	o.height = 300
-	o.panel(40, 170, c.Heading, w.Unit, topPercent(c.Months[:]))
-	o.monthly(0, c.Months, nil)
-	o.finds(0, c.Finds)
-	o.points(0, idToday, w.Today, "none", nil, []opts.LineData{})
-
-	table := Table{Caption: c.Title, Head: []string{w.Month, w.Chance, w.Range, w.Count, w.Basis}}
-	for m, month := range c.Months {
-		chance, span := w.shown(month)
-		table.Rows = append(table.Rows, []string{w.Months[m], chance, span, month.Text, w.basis(month.State)})
+	top := topPercent(all)
+	for i, y := range c.Years {
+		name := y.Name
+		if y.Months == ([12]Month{}) {
+			name += ": " + w.Unlisted
+		}
+		o.panel(30+i*118, 60, name, w.Unit, top)
+		o.monthly(i, y.Months)
+		o.finds(i, y.Finds)
+		o.points(i, idToday, w.Today, "none", nil, []opts.LineData{})
 	}
-	return o.chart(id, c.Title, or(c.Desc, func() string { return table.inWords(1) }), table)
+	o.height = 70 + len(c.Years)*118
+	return o.done()
 }
 
-// monthly adds one water's bars in a series per state, so that each has its
-// pattern in the legend. With names nil the states name the series.
-func (o *option) monthly(panel int, months [12]Month, name *string) {
+// monthly adds one year's bars in a series per state, so that each has its pattern.
+func (o *option) monthly(panel int, months [12]Month) {
 	w := o.words
 	for _, kind := range []struct {
 		state    State
@@ -66,11 +65,7 @@ func (o *option) monthly(panel int, months [12]Month, name *string) {
 		if !used {
 			continue
 		}
-		title := kind.name
-		if name != nil {
-			title = *name
-		}
-		o.bars(panel, kind.id, title, "months", data, spans)
+		o.bars(panel, kind.id, kind.name, "months", data, spans)
 	}
 	o.strip(panel, func(m int) (string, bool) {
 		s := months[m].State

@@ -1,0 +1,227 @@
+package page
+
+// A water's sizes and hooks in one table, and its box: each dressing with the hooks it is tied on here and
+// what it imitates, then the stages for which the box holds nothing.
+
+import (
+	"slices"
+	"strings"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/species"
+	"guidegen/species/hook"
+)
+
+// SizesView is the lengths and hooks of a water's flies.
+type SizesView struct {
+	Models []string // of hooks, in the order of the club's table
+	Flies  []SizesFly
+}
+
+// SizesFly is a fly, in one flight where it has two.
+type SizesFly struct {
+	Fly    Link
+	Flight string
+	Rows   []SizesRow
+}
+
+// SizesRow is one stage: what was measured here, else what the account says, and for each model a hook.
+type SizesRow struct {
+	Stage   string
+	Middle  content.Figure
+	Range   Range
+	N       content.Figure
+	Account Range
+	Hooks   []string // by model; "" where none is near enough
+	Book    string
+	Steps   string // "2 sizes large": the book's hook from the first model's, where they differ
+}
+
+// sizeTable is nil where no length is known of any fly.
+func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
+	v := &SizesView{}
+	for _, r := range w.Rows {
+		for _, s := range r.Sizes {
+			for _, h := range s.Hook.Hooks {
+				if !slices.Contains(v.Models, h.Model) {
+					v.Models = append(v.Models, h.Model)
+				}
+			}
+		}
+	}
+	if p.book.Edition != nil { // in the order of the table
+		order := p.book.Edition.Hooks.Models()
+		slices.SortFunc(v.Models, func(a, b string) int { return slices.Index(order, a) - slices.Index(order, b) })
+	}
+	for _, r := range w.Rows {
+		for _, s := range r.Sizes {
+			if row, ok := p.sizesRow(s, v.Models); ok {
+				v.add(p.flyLink(at, r.Fly), s.Flight, len(r.Flights) > 1, row)
+			}
+		}
+	}
+	if len(v.Flies) == 0 {
+		return nil
+	}
+	return v
+}
+
+func (v *SizesView) add(fly Link, flight string, several bool, row SizesRow) {
+	if !several {
+		flight = ""
+	}
+	i := slices.IndexFunc(v.Flies, func(f SizesFly) bool { return f.Fly == fly && f.Flight == flight })
+	if i < 0 {
+		i = len(v.Flies)
+		v.Flies = append(v.Flies, SizesFly{Fly: fly, Flight: flight})
+	}
+	f := &v.Flies[i]
+	if slices.ContainsFunc(f.Rows, func(o SizesRow) bool { // what the account says again with the same hooks
+		return !row.Middle.Known() && o.Middle.Known() && slices.Equal(o.Hooks, row.Hooks) && o.Stage == row.Stage
+	}) {
+		return
+	}
+	f.Rows = append(f.Rows, row)
+}
+
+func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
+	row := SizesRow{Stage: p.shortCase(stageSex{s.Stage, s.Sex}), Hooks: make([]string, len(models))}
+	if s.N > 0 {
+		row.Middle, row.N = p.length(s.Median, s.Digits, s.Basis), count(s.N, ground(s.Basis))
+		if s.N > 1 {
+			row.Range = p.lengths(s.Low, s.High, s.Digits, s.Basis)
+		}
+	} else if c, ok := s.Account.First(); ok {
+		row.Account = p.claimed(c.Value, c.Basis)
+	}
+	for _, h := range s.Hook.Hooks {
+		if i := slices.Index(models, h.Model); i >= 0 && h.Beyond == hook.Within {
+			row.Hooks[i] = h.Size.String()
+			if h.HasBook && h.Steps != 0 && row.Steps == "" {
+				row.Steps = p.bookSteps(h.Steps)
+			}
+		}
+	}
+	if c, ok := s.Book.First(); ok {
+		row.Book = c.Value.String()
+	}
+	return row, row.Middle.Known() || row.Account.Known()
+}
+
+// bookSteps says in short how far a book's hook is from the one asked for.
+func (p *Printer) bookSteps(d hook.Steps) string {
+	word := "book.large"
+	if d < 0 {
+		word = "book.small"
+	}
+	return p.words.Plain(word, "n", stepCount(d))
+}
+
+// BoxView is the box for a water.
+type BoxView struct {
+	Dressings []BoxDressing
+	None      []BoxNone
+}
+
+// BoxDressing is a dressing, the hooks it is tied on for this water's flies, and what it imitates.
+type BoxDressing struct {
+	Dressing Link
+	Hooks    string
+	For      []BoxFor
+}
+
+// BoxFor is flies in one stage.
+type BoxFor struct{ Flies, Stage string }
+
+// BoxNone is a fly and the stages for which the box holds nothing.
+type BoxNone struct {
+	Fly    Link
+	Stages string // "dun (long 6)"
+}
+
+func (p *Printer) box(at string, w *figures.Water) BoxView {
+	var v BoxView
+	b := boxMaker{p: p, at: at, of: map[string]*boxed{}}
+	for _, r := range w.Rows {
+		var none []string
+		for _, sd := range r.Dressings {
+			if text := b.add(r, sd); text != "" && !slices.Contains(none, text) {
+				none = append(none, text)
+			}
+		}
+		if len(none) > 0 {
+			v.None = append(v.None, BoxNone{p.flyLink(at, r.Fly), p.words.list(none)})
+		}
+	}
+	for _, d := range p.book.Dressings { // by name
+		if x := b.of[d.Name.S]; x != nil {
+			v.Dressings = append(v.Dressings, x.view(p, at))
+		}
+	}
+	return v
+}
+
+type boxMaker struct {
+	p  *Printer
+	at string
+	of map[string]*boxed // by the dressing's name
+}
+
+type boxed struct {
+	name   string
+	hooks  []string
+	stages []string
+	flies  [][]string // by stage
+}
+
+// add notes what imitates a stage; it returns the stage in words where nothing does.
+func (b boxMaker) add(r *figures.Row, sd figures.StageDressings) string {
+	stage := b.p.words.Or("stage", string(sd.Stage))
+	named := sd.Named()
+	for _, o := range named {
+		h := ""
+		if o.Size != nil {
+			h = b.p.hookText(o.Size.Hook)
+		}
+		b.put(o.Name, h, stage, r.Fly.Name.S)
+	}
+	for _, n := range sd.Advice.NotScored {
+		b.put(n.Name, "", stage, r.Fly.Name.S)
+	}
+	if len(named)+len(sd.Advice.NotScored) > 0 {
+		return ""
+	}
+	text := b.p.caseOf(sd.Stage, species.NoSex, "")
+	if h := b.p.hookAsked(sd); h != "" {
+		return b.p.words.Plain("box.asks", "stage", text, "hook", h)
+	}
+	return text
+}
+
+func (b boxMaker) put(name, hook, stage, fly string) {
+	x := b.of[name]
+	if x == nil {
+		x = &boxed{name: name}
+		b.of[name] = x
+	}
+	if hook != "" && !slices.Contains(x.hooks, hook) {
+		x.hooks = append(x.hooks, hook)
+	}
+	i := slices.Index(x.stages, stage)
+	if i < 0 {
+		i = len(x.stages)
+		x.stages, x.flies = append(x.stages, stage), append(x.flies, nil)
+	}
+	if !slices.Contains(x.flies[i], fly) {
+		x.flies[i] = append(x.flies[i], fly)
+	}
+}
+
+func (x *boxed) view(p *Printer, at string) BoxDressing {
+	v := BoxDressing{Dressing: p.dressingNamed(at, x.name), Hooks: strings.Join(x.hooks, p.words.Plain("list.comma"))}
+	for i, s := range x.stages {
+		v.For = append(v.For, BoxFor{strings.Join(x.flies[i], p.words.Plain("list.comma")), s})
+	}
+	return v
+}

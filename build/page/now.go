@@ -1,0 +1,762 @@
+package page
+
+// What is on around a date. The device's date is not known when the page is made, so the page holds
+// what can be said of each fly as data: its year as runs of states, its chances, and for each stage
+// hours, hook and dressing. The script of the page looks the date up and builds the rows; it reckons
+// nothing. Without it a list of half-months stands.
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"guidegen/build/draw"
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+	"guidegen/species/hook"
+	"guidegen/species/tying"
+)
+
+// OnView is what the page says around a date.
+type OnView struct {
+	Cells    []OnCell
+	Unlooked string // the half-months in which nobody looked, for the script: "01a 12b"
+	Data     template.HTML
+	Scale    string // CSS pixels to a millimetre, of all its drawings
+}
+
+// OnCell is one half-month with the flies on in it.
+type OnCell struct {
+	Cell  string
+	Short string
+	Flies []Link
+
+	Unlooked bool // nobody looked: what isn't expected is not known either
+}
+
+// onData is what the script looks up. A text that many flies share stands once and is named by its place
+// in the list.
+type onData struct {
+	States []string  `json:"states"`
+	Shown  []string  `json:"shown"` // the states' words
+	Months []string  `json:"months"`
+	Texts  []string  `json:"texts"`
+	Hours  []onHours `json:"hours"`
+	Flies  []flyData `json:"flies"`
+}
+
+// flyData is one fly. Runs are [from, to, state, flight], days from 1 to 365, states and flights as
+// places in their lists. C holds the chance of each run in thousandths: that of its first day, then each
+// day's difference from the day before, which packs to half the size. R and C have one length.
+type flyData struct {
+	Name     string           `json:"n"`
+	Href     string           `json:"h"`
+	Order    int              `json:"o"` // among flies of one chance
+	Runs     [][4]int         `json:"r"`
+	C        [][]int          `json:"c"`
+	Drawing  string           `json:"i,omitempty"`
+	Drawn    map[string]drawn `json:"z,omitempty"` // by flight; "-1" where the flight says nothing
+	Cells    string           `json:"b"`           // the state of each half-month: f, l or u
+	Basis    string           `json:"e"`           // of each month: 3 mostly own visits … 0 nobody looked
+	Counted  [12]int          `json:"t"`           // of each month, among the texts
+	Unlisted bool             `json:"u,omitempty"`
+	Never    string           `json:"v,omitempty"`
+	Stages   []stageData      `json:"s,omitempty"`
+}
+
+// drawn is a fly at the page's scale: [width, height, "6.7–7.1 mm"], pixels.
+type drawn [3]string
+
+func cellState(c figures.CellHere) string {
+	switch c.State {
+	case figures.CellFound:
+		return "f"
+	case figures.CellLooked:
+		return "l"
+	}
+	return "u"
+}
+
+// stageData is one line: a stage with its hours, and for each flight its hook and dressings.
+type stageData struct {
+	Name    string                `json:"n"`
+	Sex     string                `json:"x,omitempty"` // in short, where the line is for one
+	Kind    string                `json:"k"`           // ShortDun, ShortSpinner or ShortUnder
+	Hours   []stageHours          `json:"h,omitempty"` // in the order of the account
+	Flights map[string]flightData `json:"f"`           // by number; "-1" for all
+	Under   bool                  `json:"w,omitempty"` // a female that lays under water: a floating pattern is no use
+}
+
+// stageHours is [hours, flight or -1, sex in words, what others say …].
+type stageHours struct {
+	Hours  int    `json:"i"`
+	Flight int    `json:"f"`
+	Sex    string `json:"x,omitempty"`
+	Others []int  `json:"o,omitempty"`
+}
+
+// flightData is what to tie on for a stage in one flight; None where the box holds nothing for it.
+type flightData struct {
+	Hook      string         `json:"k,omitempty"` // asked for, where no dressing names one
+	Dressings []dressingData `json:"d,omitempty"`
+}
+
+// dressingData is one dressing: name, address, the hook to tie it on and where it is fished.
+type dressingData struct {
+	Name  string `json:"n"`
+	Href  string `json:"h"`
+	Hook  string `json:"k,omitempty"`
+	Level string `json:"l,omitempty"`
+}
+
+// onHours is one stretch of hours: runs of days [first day, from, to] in minutes. An end set by the sun
+// (Sun 1 the start, 2 the end, 3 both) is in UTC, any other by the water's clock. A day without such hours,
+// and hours that can't be told by the clock, have words instead: [first day, "the sun does not set"].
+type onHours struct {
+	Runs [][]any `json:"r"`
+	Sun  int     `json:"a,omitempty"`
+	Zone string  `json:"z,omitempty"` // the water's, IANA name
+}
+
+// The lines of the short list for the reader's date: flies fresh on the water,
+// flies back to lay, and what is below while nothing shows.
+const (
+	ShortDun     = "dun"
+	ShortSpinner = "spinner"
+	ShortUnder   = "under"
+)
+
+func shortKind(st species.Stage) string {
+	switch {
+	case st == species.Spinner:
+		return ShortSpinner
+	case st.OnTheWing():
+		return ShortDun
+	}
+	return ShortUnder
+}
+
+func (p *Printer) levelOf(r *figures.Row, w species.Words) string {
+	c, _ := r.Fly.Level.First(w)
+	return p.levelsIn("level", c.Value)
+}
+
+// levelsIn words levels with one of the lists of words.
+func (p *Printer) levelsIn(with string, list []species.Level) string {
+	var words []string
+	for _, l := range list {
+		words = append(words, p.words.Or(with, string(l)))
+	}
+	return p.words.list(words)
+}
+
+func (p *Printer) on(at string, w *figures.Water) OnView {
+	var v OnView
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		cell := OnCell{Cell: p.words.cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
+		for _, r := range byChance(w.Rows, c) {
+			cell.Flies = append(cell.Flies, p.flyLink(at, r.Fly))
+		}
+		v.Cells = append(v.Cells, cell)
+	}
+	v.Unlooked = unlookedCells(w)
+	data, err := json.Marshal(p.onData(at, w))
+	if err != nil {
+		panic(err) // numbers and strings only
+	}
+	v.Data = jsonBlock("on-data", data)
+	return v
+}
+
+// unlookedCells names the half-months in which nobody looked on a water.
+func unlookedCells(w *figures.Water) string {
+	var out []string
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		if !w.Coverage.Looked(c) {
+			out = append(out, c.String())
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// byChance lists the flies on in a cell, as they are ordered on a date: chance in the middle of the
+// cell, class, name.
+func byChance(rows []*figures.Row, c calendar.Cell) []*figures.Row {
+	var on []*figures.Row
+	for _, r := range rows {
+		if r.OnCells[c] {
+			on = append(on, r)
+		}
+	}
+	mid := c.First().Add(7)
+	slices.SortStableFunc(on, func(a, b *figures.Row) int {
+		return cmp.Or(cmp.Compare(content.Round9(b.Chance[mid-1]), content.Round9(a.Chance[mid-1])), byClass(a, b))
+	})
+	return on
+}
+
+func byClass(a, b *figures.Row) int {
+	return cmp.Or(cmp.Compare(rank(a.Class), rank(b.Class)), cmp.Compare(a.Fly.Name.S, b.Fly.Name.S), cmp.Compare(a.Fly.Address, b.Fly.Address))
+}
+
+// rank puts a fly without a class after the others.
+func rank(c species.Class) int {
+	if n := c.Rank(); n >= 0 {
+		return n
+	}
+	return len(species.Classes)
+}
+
+// onStates are the states a run can have, in the order they are shown.
+var onStates = []struct {
+	state    figures.OnState
+	tendency figures.Tendency
+	key      string
+}{
+	{figures.On, figures.NoTendency, "on"}, {figures.On, figures.Rising, "on_rising"}, {figures.On, figures.Steady, "on_steady"},
+	{figures.On, figures.Fading, "on_fading"}, {figures.On, figures.BetweenTwo, "on_between"},
+	{figures.Starting, "", "starting"}, {figures.JustOver, "", "just_over"},
+	{figures.BetweenFlights, "", "between"},
+}
+
+// stateOf is the place of a run's state among onStates; -1 where nothing is to be said. A pair that the list
+// lacks would lose a fly from the page: that is a fault of the program, and no page is made.
+func stateOf(r figures.Run) int {
+	if r.State == figures.Off {
+		return -1
+	}
+	for i, s := range onStates {
+		if s.state == r.State && (s.tendency == r.Tendency || r.State != figures.On) {
+			return i
+		}
+	}
+	panic(fmt.Sprintf("page: no words for a fly that is %q, %q", r.State, r.Tendency))
+}
+
+// hoursKey is a span on one water: the sun's times differ from place to place.
+type hoursKey struct {
+	water string
+	span  calendar.Span
+}
+
+// onMaker gathers a page's data: texts and hours stand once.
+type onMaker struct {
+	*Printer
+	at    string
+	water *figures.Water
+	data  onData
+	texts map[string]int
+	hours map[hoursKey]int
+}
+
+func (p *Printer) onMaker(at string) *onMaker {
+	m := &onMaker{Printer: p, at: at, texts: map[string]int{}, hours: map[hoursKey]int{}}
+	for _, s := range onStates {
+		m.data.States = append(m.data.States, s.key)
+		m.data.Shown = append(m.data.Shown, p.words.Plain("on_state."+s.key))
+	}
+	for i := 1; i <= 12; i++ {
+		m.data.Months = append(m.data.Months, p.words.month(i))
+	}
+	return m
+}
+
+// onData is a water's flies.
+func (p *Printer) onData(at string, w *figures.Water) onData {
+	m := p.onMaker(at)
+	m.water = w
+	order := slices.Clone(w.Rows)
+	slices.SortStableFunc(order, byClass)
+	scale := p.rowScale(w)
+	for _, r := range w.Rows {
+		f := m.fly(r, scale)
+		f.Order = slices.Index(order, r)
+		m.data.Flies = append(m.data.Flies, f)
+	}
+	return m.data
+}
+
+// onDataOfFly is a fly's waters, each under its name.
+func (p *Printer) onDataOfFly(at string, f *figures.Fly) onData {
+	m := p.onMaker(at)
+	for _, r := range f.Rows {
+		m.water = r.Water
+		x := m.fly(r, 0)
+		x.Name, x.Href = r.Water.Name.S, m.deps.Site.Link(at, waterPage(r.Water))
+		m.data.Flies = append(m.data.Flies, x)
+	}
+	return m.data
+}
+
+func (m *onMaker) text(s string) int {
+	i, ok := m.texts[s]
+	if !ok {
+		i = len(m.data.Texts)
+		m.texts[s], m.data.Texts = i, append(m.data.Texts, s)
+	}
+	return i
+}
+
+func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
+	f := flyData{Name: r.Fly.Name.S, Href: m.deps.Site.Link(m.at, flyPage(r.Fly)), Runs: runsOf(r), C: [][]int{},
+		Unlisted: !r.Listed, Never: m.words.Never(r)}
+	for _, run := range f.Runs {
+		var steps []int
+		before := 0
+		for d := run[0]; d <= run[1]; d++ {
+			c := perMille(r.Chance[d-1])
+			steps = append(steps, c-before)
+			before = c
+		}
+		f.C = append(f.C, steps)
+	}
+	for _, c := range r.Cells {
+		f.Cells += cellState(c)
+	}
+	for i := range r.Months {
+		f.Basis += basisMark(&r.Months[i])
+		f.Counted[i] = m.text(m.counted(&r.Months[i]))
+	}
+	m.draw(&f, r, scale)
+	f.Stages = m.stages(r)
+	return f
+}
+
+// counted is a month's plain count, in one of the three states.
+func (p *Printer) counted(m *figures.MonthHere) string {
+	switch {
+	case m.Looked == 0:
+		return p.words.Plain("state.unlooked")
+	case m.Found == 0:
+		return p.words.Plain("state.looked_on", "n", strconv.Itoa(m.Looked))
+	}
+	return p.words.Plain("state.found_on", "found", strconv.Itoa(m.Found), "n", strconv.Itoa(m.Looked))
+}
+
+// basisMark is what a month's figure is based on: "3" mostly own visits, "2" half of them the account or other
+// waters, "1" thin evidence, "0" nobody looked.
+func basisMark(m *figures.MonthHere) string {
+	switch {
+	case m.Looked == 0:
+		return "0"
+	case m.Thin:
+		return "1"
+	case content.Round9(m.Own) < mostlyOwn:
+		return "2"
+	}
+	return "3"
+}
+
+// mostlyOwn is the share of own visits from which a figure is said to be based mostly on them; judgement.
+const mostlyOwn = 2.0 / 3
+
+// rowWide is the tray of a row, in CSS pixels; rowScale what a millimetre takes there at most.
+const (
+	rowWide  = 118.0
+	rowScale = 3.0
+)
+
+// rowScale is the one scale of a water's page: the widest fly has its tray.
+func (p *Printer) rowScale(w *figures.Water) float64 {
+	scale := rowScale
+	for _, r := range w.Rows {
+		for _, g := range p.drawnLengths(r, "", true) {
+			if pic := p.flyPicture(r.Fly).To(g); pic.WidthMM > 0 {
+				scale = min(scale, rowWide/pic.WidthMM)
+			}
+		}
+	}
+	return scale
+}
+
+// flyPicture is how a fly stands in a row: the dun, or the adult; where the sexes differ, the female.
+func (p *Printer) flyPicture(f *figures.Fly) draw.Picture {
+	return p.album.Fly(f, rowStage(f), species.NoSex)
+}
+
+func rowStage(f *figures.Fly) species.Stage {
+	stages := f.Group.Stages()
+	for _, s := range stages {
+		if s.OnTheWing() {
+			return s
+		}
+	}
+	return stages[len(stages)-1] // what never flies
+}
+
+// drawnLengths are the lengths of the stage a row shows, in millimetres as it is drawn, in one flight or in all.
+func (p *Printer) drawnLengths(r *figures.Row, flight string, all bool) []float64 {
+	var out []float64
+	for _, s := range r.Sizes {
+		if s.Stage == rowStage(r.Fly) && s.Hook.Length > 0 && (all || s.Flight == "" || s.Flight == flight) {
+			out = append(out, content.Round9(p.album.Drawn(r.Fly, s.Stage, s.Hook)))
+		}
+	}
+	return out
+}
+
+func (m *onMaker) draw(f *flyData, r *figures.Row, scale float64) {
+	pic := m.flyPicture(r.Fly)
+	if !pic.Known() || scale == 0 {
+		return
+	}
+	f.Drawing, f.Drawn = m.deps.Site.Link(m.at, cmp.Or(pic.Small, pic.Address)), map[string]drawn{}
+	add := func(key, flight string) {
+		lengths, d := m.drawnLengths(r, flight, false), drawn{}
+		if len(lengths) > 0 {
+			low, high := slices.Min(lengths), slices.Max(lengths)
+			d[0], d[1] = pic.To(high).Pixels(scale)
+			d[2] = m.rangeText(m.lengths(low, high, 1, content.Basis{}))
+		} else {
+			d[0], d[1] = pic.Pixels(scale)
+		}
+		f.Drawn[key] = d
+	}
+	add("-1", "")
+	for i, fl := range r.Flights {
+		add(strconv.Itoa(i), fl.Name)
+	}
+}
+
+// stages are the lines of a fly's row: what a fish meets first, with advice or hours, sexes that want the same
+// on one line.
+func (m *onMaker) stages(r *figures.Row) []stageData {
+	var out []stageData
+	var before stageSex
+	for _, st := range stagesOf(r) {
+		s := stageData{Name: m.shortCase(st), Sex: m.shortSex(st), Kind: shortKind(st.stage), Flights: map[string]flightData{},
+			Under: laysUnder(r.Fly, st)}
+		offered := false
+		for _, sd := range r.Dressings {
+			if sd.Stage == st.stage && sd.Sex == st.sex {
+				f := m.flight(sd)
+				offered = offered || len(f.Dressings) > 0
+				s.Flights[flightKey(r, sd.Flight)] = f
+			}
+		}
+		if !st.stage.OnTheWing() && !offered {
+			continue // what shows in the hand or on the water has room; an empty line for a larva doesn't
+		}
+		s.Hours = m.stageHours(r, st)
+		if n := len(out) - 1; n >= 0 && before.stage == st.stage && before.sex != st.sex && alike(out[n], s) {
+			out[n].Name, out[n].Sex = m.shortCase(stageSex{stage: st.stage}), ""
+		} else {
+			out = append(out, s)
+		}
+		before = st
+	}
+	return out
+}
+
+// shortCase names a stage and sex in a narrow column: "spinner f.".
+func (p *Printer) shortCase(st stageSex) string {
+	stage := p.words.Or("stage", string(st.stage))
+	if st.sex == "" {
+		return stage
+	}
+	return p.words.Plain("case_short."+string(st.sex), "stage", stage)
+}
+
+func (p *Printer) shortSex(st stageSex) string {
+	if st.sex == "" {
+		return ""
+	}
+	return p.words.Or("sex_short", string(st.sex))
+}
+
+// flightKey is the place of a flight among those of a row; "-1" where the fly has one, or no dates here.
+func flightKey(r *figures.Row, name string) string {
+	if len(r.Flights) < 2 {
+		return "-1"
+	}
+	return strconv.Itoa(slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name }))
+}
+
+// laysUnder reports whether the line is for females that go under water to lay.
+func laysUnder(f *figures.Fly, st stageSex) bool {
+	lays, _ := f.Lays.First()
+	return lays.Value == species.LaysUnderWater && st.stage.OnTheWing() && st.stage != species.Dun && st.sex != species.Male
+}
+
+// alike reports whether two sexes of a stage want the same hours, hooks and dressings.
+func alike(a, b stageData) bool {
+	a.Name, b.Name, a.Sex, b.Sex = "", "", "", ""
+	return reflect.DeepEqual(a, b)
+}
+
+// flight is what to tie on for a stage in one flight: up to two dressings, each on its hook.
+func (m *onMaker) flight(sd figures.StageDressings) flightData {
+	var f flightData
+	add := func(name, hook string) {
+		if len(f.Dressings) == 2 {
+			return
+		}
+		link := m.dressingNamed(m.at, name)
+		d := dressingData{Name: link.Text, Href: link.Href, Hook: hook}
+		if x := m.dressings[name]; x != nil {
+			d.Level = m.levelsIn("level_short", x.Fishes)
+		}
+		f.Dressings = append(f.Dressings, d)
+	}
+	for _, o := range sd.Short(2) {
+		hook := ""
+		if o.Size != nil {
+			hook = m.hookFor(sd, o)
+		}
+		add(o.Name, hook)
+	}
+	for _, o := range sd.Advice.NotScored {
+		add(o.Name, "")
+	}
+	if len(f.Dressings) == 0 {
+		f.Hook = m.hookAsked(sd)
+	}
+	return f
+}
+
+// hookAsked is the hook that a stage asks for, in the first model that has one; "" where none is known.
+func (p *Printer) hookAsked(sd figures.StageDressings) string {
+	for _, h := range sd.Length.Hooks {
+		if h.Beyond == hook.Within {
+			return p.words.Plain("sizes.hook", "model", h.Model, "size", h.Size.String())
+		}
+	}
+	return ""
+}
+
+// hookFor is the hook to tie an offer on; where it is the dressing's largest or smallest and not the one that the
+// fly asks for, it says so.
+func (m *onMaker) hookFor(sd figures.StageDressings, o tying.Offer) string {
+	h := o.Size.Hook
+	text := m.hookText(h)
+	d := m.dressings[o.Name]
+	if d == nil || len(d.Sizes) == 0 {
+		return text
+	}
+	for _, asked := range sd.Length.Hooks {
+		if asked.Model != h.Model || asked.Size.String() == h.Size {
+			continue
+		}
+		largest, smallest := d.Sizes[0], d.Sizes[0]
+		for _, s := range d.Sizes {
+			if s.Step() > largest.Step() {
+				largest = s
+			}
+			if s.Step() < smallest.Step() {
+				smallest = s
+			}
+		}
+		switch {
+		case h.Size == largest.String() && asked.Size.Step() > largest.Step():
+			return m.words.Plain("hook_largest", "hook", text)
+		case h.Size == smallest.String() && asked.Size.Step() < smallest.Step():
+			return m.words.Plain("hook_smallest", "hook", text)
+		}
+	}
+	return text
+}
+
+// stageHours are the hours of a stage in each flight, those of the sexes apart where the account tells them apart.
+func (m *onMaker) stageHours(r *figures.Row, st stageSex) []stageHours {
+	var out []stageHours
+	for _, h := range r.Hours {
+		if h.Stage != st.stage || st.sex != "" && h.Sex != "" && h.Sex != st.sex {
+			continue
+		}
+		x := stageHours{Hours: m.stretch(h.Stretch), Flight: -1}
+		if len(r.Flights) > 1 {
+			x.Flight = slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == h.Flight })
+		}
+		if h.Sex != "" && st.sex == "" {
+			x.Sex = m.words.Or("sex", string(h.Sex))
+		}
+		for _, o := range h.Others {
+			x.Others = append(x.Others, m.stretch(o))
+		}
+		if !slices.ContainsFunc(out, func(y stageHours) bool { return reflect.DeepEqual(x, y) }) {
+			out = append(out, x)
+		}
+	}
+	for i := 0; i < len(out); i++ { // flights with the same hours share a line
+		same := func(y stageHours) bool {
+			return y.Hours == out[i].Hours && y.Sex == out[i].Sex && slices.Equal(y.Others, out[i].Others)
+		}
+		n := 0
+		for _, y := range out {
+			if same(y) {
+				n++
+			}
+		}
+		if n > 1 && n == len(r.Flights) {
+			keep := out[i]
+			keep.Flight = -1
+			out = append(slices.DeleteFunc(out, same), keep)
+			i = -1
+		}
+	}
+	return out
+}
+
+// stretch is the place of a stretch of hours among the page's.
+func (m *onMaker) stretch(s figures.Stretch) int {
+	key := hoursKey{m.water.Address, s.Span}
+	i, ok := m.hours[key]
+	if !ok {
+		i = len(m.data.Hours)
+		m.hours[key], m.data.Hours = i, append(m.data.Hours, m.hoursOf(s.Span))
+	}
+	return i
+}
+
+func (m *onMaker) hoursOf(span calendar.Span) onHours {
+	h := onHours{}
+	if m.water.Zone != nil {
+		h.Zone = m.water.ZoneName
+	}
+	if span.From.Sun != calendar.NoSun {
+		h.Sun |= 1
+	}
+	if span.To.Sun != calendar.NoSun {
+		h.Sun |= 2
+	}
+	if h.Sun == 0 {
+		h.Runs = [][]any{{1, int(span.From.Minutes), int(span.To.Minutes)}}
+		return h
+	}
+	if !m.water.HasSun() {
+		h.Sun, h.Runs = 0, [][]any{{1, m.words.Span(span)}}
+		return h
+	}
+	for d := calendar.Day(1); d <= calendar.Year; d++ {
+		run := m.sunHours(span, d, h.Sun)
+		if n := len(h.Runs); n == 0 || !slices.Equal(h.Runs[n-1][1:], run[1:]) {
+			h.Runs = append(h.Runs, run)
+		}
+	}
+	return h
+}
+
+// sunHours are the hours of one day of the year that the guide is built in.
+func (m *onMaker) sunHours(span calendar.Span, d calendar.Day, sun int) []any {
+	date := calendar.Date{Year: m.book.Built.Year, Month: d.Month(), Day: d.DayOfMonth()}
+	s := m.water.HoursOn(span, date)
+	if s.SunWord != "" {
+		return []any{int(d), m.words.Or("sun", s.SunWord)}
+	}
+	_, offset := time.Date(date.Year, date.Month, date.Day, 12, 0, 0, 0, m.water.Zone).Zone()
+	end := func(c calendar.Clock, bit int) int {
+		if sun&bit == 0 {
+			return int(c)
+		}
+		return (int(c) - offset/60 + 2*24*60) % (24 * 60)
+	}
+	return []any{int(d), end(s.From, 1), end(s.To, 2)}
+}
+
+// perMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does.
+func perMille(chance float64) int {
+	t := math.Round(content.Round9(chance * 1000))
+	if math.Round(t/10) != math.Round(content.Round9(chance*100)) {
+		t--
+	}
+	return int(t)
+}
+
+// runsOf are the runs in which something is to be said, split where another flight comes nearer.
+func runsOf(r *figures.Row) [][4]int {
+	out := [][4]int{}
+	for _, run := range r.Runs {
+		s := stateOf(run)
+		if s < 0 {
+			continue
+		}
+		for d := run.From; d <= run.To; d++ {
+			f := flightAt(r, d)
+			if n := len(out) - 1; n >= 0 && out[n][1] == int(d)-1 && out[n][2] == s && out[n][3] == f && d > run.From {
+				out[n][1] = int(d)
+				continue
+			}
+			out = append(out, [4]int{int(d), int(d), s, f})
+		}
+	}
+	return out
+}
+
+// flightAt is the place of the flight that speaks for a day; -1 for a fly without dates here.
+func flightAt(r *figures.Row, d calendar.Day) int {
+	name := r.FlightAt(d)
+	return slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name })
+}
+
+// Never says what a fly's state rests on where it was never found on the water; "" where it was.
+func (w *Words) Never(r *figures.Row) string {
+	switch {
+	case !r.Never:
+		return ""
+	case r.Borrows && r.Looked == 0:
+		return w.Plain("never.lent_unlooked")
+	case r.Borrows:
+		return w.Plain("never.lent")
+	case r.Looked == 0:
+		return w.Plain("never.unlooked")
+	}
+	return w.Plain("never.account")
+}
+
+type stageSex struct {
+	stage species.Stage
+	sex   species.Sex
+}
+
+// stagesOf lists the stages of a card, those on the wing first: with advice where there is some,
+// else those that have hours.
+func stagesOf(r *figures.Row) []stageSex {
+	var list []stageSex
+	add := func(s species.Stage, x species.Sex) {
+		if s != "" && !slices.Contains(list, stageSex{s, x}) {
+			list = append(list, stageSex{s, x})
+		}
+	}
+	for _, d := range r.Dressings {
+		add(d.Stage, d.Sex)
+	}
+	for _, h := range r.Hours {
+		if !slices.ContainsFunc(list, func(s stageSex) bool { return s.stage == h.Stage }) {
+			add(h.Stage, h.Sex)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b stageSex) int {
+		return cmp.Or(cmp.Compare(boolInt(!a.stage.OnTheWing()), boolInt(!b.stage.OnTheWing())),
+			cmp.Compare(slices.Index(species.AllStages, a.stage), slices.Index(species.AllStages, b.stage)))
+	})
+	return list
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// withOthers is a stage's hours followed by what others say of them.
+func (p *Printer) withOthers(h figures.HoursHere, say func(figures.Stretch) string) string {
+	text := say(h.Stretch)
+	if len(h.Others) == 0 {
+		return text
+	}
+	var others []string
+	for _, o := range h.Others {
+		others = append(others, say(o))
+	}
+	return p.words.Plain("hours_others", "hours", text, "others", strings.Join(others, p.words.Plain("list.or")))
+}
