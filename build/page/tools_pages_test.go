@@ -570,3 +570,37 @@ func problems(t *testing.T, samples []byte) []string {
 	}
 	return out
 }
+
+// Visits that an older copy kept under the guide's former name are taken in; those of another guide stay where they are.
+func TestNetSheetKeepsVisitsOfARenamedGuide(t *testing.T) {
+	ctx := browser.Open(t)
+	said := watch(t, ctx)
+	book, site := toolSite(t)
+	visit(t, ctx, site+SheetPage)
+	eval[bool](t, ctx, fmt.Sprintf(`(localStorage.setItem('guide-sheet A former name', JSON.stringify([
+		{visit: 'OLD-1', water: %q, date: '2026-05-01', finds: []}, {visit: 'OTHER-1', water: 'Elsewhere', date: '2026-05-01', finds: []}])), true)`,
+		book.Waters[0].Name.S))
+	for range 2 { // the second time nothing comes twice
+		visit(t, ctx, site+SheetPage)
+		assert.Equal(t, 1, eval[int](t, ctx, `document.querySelectorAll('#sheet-kept li').length`))
+	}
+	assert.Equal(t, "OTHER-1", eval[string](t, ctx, `JSON.parse(localStorage.getItem('guide-sheet A former name')).map(function (v) { return v.visit; }).join()`))
+	assert.Empty(t, said())
+}
+
+// The date and the water of the page before travel to the sieve and the tying list.
+func TestDateAndWaterTravel(t *testing.T) {
+	ctx := browser.Open(t)
+	book, site := toolSite(t)
+	w := book.Waters[len(book.Waters)-1]
+	visit(t, ctx, site+waterPage(w)+"?on=2026-06-10")
+	eval[bool](t, ctx, `(function (d) { d.value = '2026-07-04'; d.dispatchEvent(new Event('change')); return true; })(document.getElementById('d'))`)
+	for page, field := range map[string]string{SievePage: "sieve-date", tripPage(w): "trip-from", FrontPage: "d"} {
+		visit(t, ctx, site+page)
+		assert.Equal(t, "2026-07-04", eval[string](t, ctx, fmt.Sprintf(`document.getElementById(%q).value`, field)), page)
+	}
+	visit(t, ctx, site+SievePage)
+	assert.Equal(t, w.Name.S, eval[string](t, ctx, `document.getElementById('sieve-water').value`))
+	visit(t, ctx, site+SievePage+"?on=2026-02-03") // as it was sent by a friend
+	assert.Equal(t, "2026-02-03", eval[string](t, ctx, `document.getElementById('sieve-date').value`))
+}

@@ -80,6 +80,23 @@
     try { localStorage.setItem(key, JSON.stringify(value)); return true; } catch (e) { return false; }
   }
 
+  // reader gives the date and the water that the reader brought along, from the address or from an earlier page.
+  function reader() {
+    var at = { date: new URL(location.href).searchParams.get('on'), water: null };
+    try {
+      at.date = at.date || sessionStorage.getItem('on');
+      at.water = sessionStorage.getItem('water');
+    } catch (e) { /* storage is off */ }
+    if (!/^\d{4}-\d\d-\d\d$/.test(at.date || '')) at.date = null;
+    return at;
+  }
+  function took(date, water) {
+    try {
+      if (date) sessionStorage.setItem('on', date);
+      if (water) sessionStorage.setItem('water', water);
+    } catch (e) { /* as above */ }
+  }
+
   // stay asks the browser not to clear away what is kept here when it needs room, or after some days.
   function stay() {
     if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(function () { /* as it likes */ });
@@ -90,6 +107,6 @@
 
   window.guideKit = {
     one: one, all: all, data: data, make: make, say: say, iso: iso, dayOf: dayOf, date: date,
-    percent: percent, kept: kept, keep: keep, stay: stay, settle: settle, lang: lang
+    percent: percent, kept: kept, keep: keep, reader: reader, took: took, stay: stay, settle: settle, lang: lang
   };
 }());

@@ -128,7 +128,10 @@
     guide.one('.looked', nothing).hidden = unlooked;
     guide.one('.unlooked', nothing).hidden = !unlooked;
   });
-  try { localStorage.setItem('guide water', location.href.split(/[?#]/)[0]); } catch (e) { /* storage is off */ }
+  try { 
+    localStorage.setItem('guide water', location.href.split(/[?#]/)[0]);
+    sessionStorage.setItem('water', guide.one('h1').textContent);
+  } catch (e) { /* storage is off */ }
   ['.answer', '#now', '.after'].forEach(function (s) { guide.one(s).hidden = false; });
   document.addEventListener('DOMContentLoaded', function () { guide.one('.onpage .dated').hidden = false; });
 }());

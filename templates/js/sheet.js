@@ -67,7 +67,8 @@
   var finds = document.getElementById('sheet-finds'), empty = document.getElementById('sheet-empty'), says = document.getElementById('sheet-says');
   var part = document.getElementById('sheet-kept'), list = document.getElementById('sheet-list'), text = document.getElementById('sheet-csv');
   var file = document.getElementById('sheet-file'), address = '';
-  var place = 'guide-sheet ' + data.guide, draft = 'guide-sheet-draft ' + data.guide;
+  // Kept under the guide's place on its host, which outlasts its name.
+  var here = location.pathname.replace(/[^/]*$/, ''), place = 'guide-visits ' + here, draft = 'guide-visits-draft ' + here;
   var visits = [], edited = '';
   var fields = ['water', 'beat', 'date', 'start', 'end', 'method', 'amount', 'unit', 'by', 'remarks'];
   var groups = kit.all('[name=scope]', form);
@@ -184,6 +185,20 @@
     if (Array.isArray(l)) visits = l;
   }
 
+  // earlier takes in what an older copy of this page kept under a guide's name: its own, and that of waters it knows.
+  function earlier() {
+    var keys = [], waters = kit.all('option', form.elements.water).map(function (o) { return o.value; });
+    try { keys = Object.keys(localStorage).filter(function (k) { return /^guide-sheet (?!draft)/.test(k); }); } catch (e) { return; }
+    keys.forEach(function (k) {
+      var l = kit.kept(k), mine = [];
+      if (!Array.isArray(l)) return;
+      mine = l.filter(function (v) { return k === 'guide-sheet ' + data.guide || waters.indexOf(v.water) > 0; });
+      again();
+      visits = visits.concat(mine.filter(function (v) { return !visits.some(function (x) { return x.visit === v.visit; }); }));
+      if (mine.length && kit.keep(place, visits)) kit.keep(k, l.filter(function (v) { return mine.indexOf(v) < 0; }));
+    });
+  }
+
   function show() {
     part.hidden = visits.length === 0;
     list.textContent = '';
@@ -267,6 +282,7 @@
   form.elements.date.value = kit.iso(new Date());
   again();
   check();
+  earlier();
   var left = kit.kept(draft);
   if (left && left.form) {
     edited = left.visit || '';

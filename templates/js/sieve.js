@@ -267,9 +267,12 @@
   }
 
   questions.append(rest);
-  date.value = kit.iso(new Date());
+  var brought = kit.reader();
+  date.value = brought.date || kit.iso(new Date());
+  kit.all('option', water).forEach(function (o) { if (brought.water && o.textContent === brought.water) water.value = brought.water; });
   page.hidden = false;
   page.addEventListener('change', function (e) {
+    if (e.target === date || e.target === water) kit.took(date.value, water.value);
     var f = e.target.closest('fieldset');
     if (f && e.target.checked) {
       answered = answered.filter(function (a) { return a !== f; });

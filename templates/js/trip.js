@@ -161,8 +161,9 @@
     kit.keep('guide-trip', [from.value, to.value]);
   }
 
-  var today = new Date(), was = kit.kept('guide-trip');
-  if (was && was[1] >= kit.iso(today)) {
+  var brought = kit.reader().date, was = kit.kept('guide-trip');
+  var today = brought ? new Date(+brought.slice(0, 4), brought.slice(5, 7) - 1, +brought.slice(8)) : new Date();
+  if (!brought && was && was[1] >= kit.iso(today)) {
     from.value = was[0];
     to.value = was[1];
   } else {
