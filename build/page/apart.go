@@ -235,7 +235,7 @@ func (p *Printer) separator(at string, s key.Separator, a figures.Alike, helps b
 		v.Mine, v.Theirs = mm(s.A.Length), mm(s.B.Length)
 	case s.Character == key.ShadeCharacter:
 		v.Says = p.words.Plain("alike.colour", "part", p.words.Or("body_part", s.Part))
-		v.Mine, v.Theirs = s.A.Colour.Words, s.B.Colour.Words
+		v.Mine, v.Theirs = colourName(s.A.Colour.Words), colourName(s.B.Colour.Words)
 	default:
 		v.Mine, v.Theirs = strings.Join(s.A.States, p.words.Plain("list.or")), strings.Join(s.B.States, p.words.Plain("list.or"))
 	}

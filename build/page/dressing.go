@@ -3,11 +3,13 @@ package page
 // Dressings: the list, and a page each with the recipe in the trade's order and where it is offered.
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/species"
 	"guidegen/species/hook"
 )
 
@@ -39,7 +41,9 @@ type DressingModel struct {
 	Unsaid    bool // of a colour neither wet nor dry is said
 	Notes     string
 	Basis     Basis
+	Paired    *PairedView
 	Uses      []UseView
+	Ruled     []RuledFly
 }
 
 // StandsForView is what a dressing stands for.
@@ -49,26 +53,33 @@ type StandsForView struct {
 	Stages string
 }
 
-// DressPart is one line of the recipe.
+// DressPart is one line of the recipe, beside the colour of the natural that it imitates best.
 type DressPart struct {
-	Part   string
-	Of     string
-	Swatch *SwatchView
+	Part    string
+	Of      string
+	Swatch  *SwatchView
+	Natural *SwatchView
+	Match   string // "a match", or how far the colours are apart
+
+	part string
 }
 
-// UseView is one fly for which the dressing is offered, with the waters.
+// UseView is a hook, and the flies that the dressing is tied on it for.
 type UseView struct {
-	Fly    Link
-	Stage  string
-	Waters []UseWater
+	Hook  string // "" where none is known
+	Flies []UseFly
 }
 
-// UseWater is one water where it is.
-type UseWater struct {
-	Water       Link
-	Flight      string
-	Score       content.Figure
-	Hook, Model string
+// UseFly is a fly in a stage; the waters are named where not all want this hook.
+type UseFly struct {
+	Fly           Link
+	Stage, Waters string
+}
+
+// RuledFly is a fly that the dressing names and yet isn't for, with one reason.
+type RuledFly struct {
+	Fly    Link
+	Reason string
 }
 
 func (p *Printer) dressingList() DressingsModel {
@@ -134,49 +145,119 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 		m.For = append(m.For, v)
 	}
 	for _, part := range d.Parts {
-		dp := DressPart{Part: w.Or("dress_part", part.Part), Of: part.Of.S}
+		dp := DressPart{Part: w.Or("dress_part", part.Part), Of: part.Of.S, part: part.Part}
 		if !part.Shade.Colour.IsZero() {
 			s := p.swatch("", part.Shade)
 			dp.Swatch, m.Coloured, m.Unsaid = &s, true, m.Unsaid || s.Unsaid
 		}
 		m.Parts = append(m.Parts, dp)
 	}
-	m.Uses = p.uses(at, d)
+	m.Paired, m.Uses, m.Ruled = p.paired(at, d), p.uses(at, d), p.ruledOut(at, d)
+	if u := bestUse(d); u != nil {
+		p.besideColours(&m, u)
+	}
 	return m
 }
 
-// uses joins the places where a dressing is offered by fly and stage, in page order.
-func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
-	var out []UseView
-	type key struct {
-		fly   *figures.Fly
-		stage string
+// besideColours puts the natural's colours beside the recipe's, for the parts that the score compares.
+func (p *Printer) besideColours(m *DressingModel, u *figures.DressingUse) {
+	if u.Offer.Colour == nil {
+		return
 	}
-	place := map[key]int{}
+	for _, c := range u.Offer.Colour.Parts {
+		for i := range m.Parts {
+			part := &m.Parts[i]
+			if part.part != c.Name && !(c.Name == "legs" && part.part == "hackle") {
+				continue
+			}
+			for _, of := range u.Fly.Colours {
+				if of.Part != c.Name && !(c.Name == "hackle" && of.Part == "legs") {
+					continue
+				}
+				if shade, ok := of.Cases.First(species.Words{Stage: u.Stage, Sex: u.Sex, Flight: u.Flight}); ok {
+					s := p.swatch("", shade.Value)
+					part.Natural = &s
+				}
+			}
+			part.Match = p.words.Plain("dressing.apart", "delta", content.Decimal(c.DeltaE, 0))
+			if content.Round9(c.DeltaE) < sameToATyer {
+				part.Match = p.words.Plain("dressing.match")
+			}
+			break
+		}
+	}
+}
+
+// uses are the flies that a dressing is offered for by the hook it is tied on, largest first. A fly whose waters
+// agree stands once; else each hook names its waters.
+func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
+	type use struct {
+		fly         *figures.Fly
+		stage, hook string
+		step        float64
+		waters      []string
+	}
+	var all []use
 	for _, u := range d.For {
 		if u.Fly == nil {
 			continue
 		}
-		stage := p.caseOf(u.Stage, u.Sex, "")
-		k := key{u.Fly, stage}
-		i, ok := place[k]
-		if !ok {
-			i = len(out)
-			place[k] = i
-			out = append(out, UseView{Fly: p.flyLink(at, u.Fly), Stage: stage})
+		flight := u.Flight
+		if len(u.Fly.Account.Flights) < 2 {
+			flight = ""
 		}
-		if u.Water == nil {
-			continue
-		}
-		uw := UseWater{Water: p.waterLink(at, u.Water)}
-		if len(u.Fly.Account.Flights) > 1 {
-			uw.Flight = u.Flight
-		}
+		x := use{fly: u.Fly, stage: p.caseOf(u.Stage, u.Sex, flight)}
 		if u.Offer.Size != nil {
-			uw.Hook, uw.Model = u.Offer.Size.Hook.Size, u.Offer.Size.Hook.Model
+			x.hook, x.step = p.hookText(u.Offer.Size.Hook), u.Offer.Size.Hook.Step
 		}
-		uw.Score = content.NewFigure(u.Offer.Score, "", 0, ground(u.Fly.Basis))
-		out[i].Waters = append(out[i].Waters, uw)
+		i := slices.IndexFunc(all, func(o use) bool { return o.fly == x.fly && o.stage == x.stage && o.hook == x.hook })
+		if i < 0 {
+			i = len(all)
+			all = append(all, x)
+		}
+		if u.Water != nil && !slices.Contains(all[i].waters, u.Water.Name.S) {
+			all[i].waters = append(all[i].waters, u.Water.Name.S)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b use) int { return cmp.Compare(b.step, a.step) })
+	var out []UseView
+	for _, x := range all {
+		f := UseFly{Fly: p.flyLink(at, x.fly), Stage: x.stage}
+		several := 0
+		for _, o := range all {
+			if o.fly == x.fly && o.stage == x.stage {
+				several++
+			}
+		}
+		if several > 1 {
+			f.Waters = strings.Join(x.waters, p.words.Plain("list.comma"))
+		}
+		if n := len(out); n == 0 || out[n-1].Hook != x.hook {
+			out = append(out, UseView{Hook: x.hook})
+		}
+		v := &out[len(out)-1]
+		v.Flies = append(v.Flies, f)
+	}
+	return out
+}
+
+// ruledOut are the flies that a dressing names and is ruled out for, each reason once.
+func (p *Printer) ruledOut(at string, d *figures.Dressing) []RuledFly {
+	var out []RuledFly
+	for _, f := range p.book.Flies {
+		for _, r := range f.Rows {
+			for _, sd := range r.Dressings {
+				for _, x := range sd.Advice.RuledOut {
+					if x.Name != d.Name.S || len(x.Reasons) == 0 {
+						continue
+					}
+					v := RuledFly{p.flyLink(at, f), p.reason(x.Reasons[0])}
+					if !slices.ContainsFunc(out, func(o RuledFly) bool { return o.Fly == v.Fly }) {
+						out = append(out, v)
+					}
+				}
+			}
+		}
 	}
 	return out
 }

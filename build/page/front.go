@@ -166,12 +166,7 @@ const mostExpected = 4.0
 func (p *Printer) frontData() frontData {
 	data := frontData{Flies: []frontFly{}}
 	place := map[*figures.Fly]int{}
-	scale := frontScale
-	for _, f := range p.book.Flies {
-		if pic := p.flyPicture(f); pic.WidthMM > 0 {
-			scale = min(scale, frontWide/pic.WidthMM)
-		}
-	}
+	scale := p.scaleOf(p.book.Flies, frontWide, frontScale)
 	for _, w := range p.book.Waters {
 		x := frontWater{Basis: map[string]string{}, Runs: frontRuns(w, func(r *figures.Row) int {
 			i, ok := place[r.Fly]
@@ -179,10 +174,8 @@ func (p *Printer) frontData() frontData {
 				i = len(data.Flies)
 				place[r.Fly] = i
 				f := frontFly{Name: r.Fly.Name.S, Href: p.deps.Site.Link(FrontPage, flyPage(r.Fly))}
-				if pic := p.flyPicture(r.Fly); pic.Known() {
-					f.Drawing = p.deps.Site.Link(FrontPage, cmp.Or(pic.Small, pic.Address))
-					f.Width, f.Height = pic.Pixels(scale)
-				}
+				pic := p.rowPicture(FrontPage, r.Fly, scale)
+				f.Drawing, f.Width, f.Height = pic.Src, pic.Width, pic.Height
 				data.Flies = append(data.Flies, f)
 			}
 			return i
@@ -294,8 +287,9 @@ type FlyLine struct {
 	Fly        Link
 	Scientific string
 	Also       string
+	Length     string
+	Picture    Picture
 	Flights    []string
-	Waters     []Link
 }
 
 func (p *Printer) flies() FliesModel {
@@ -303,6 +297,7 @@ func (p *Printer) flies() FliesModel {
 	m := FliesModel{Frame: p.frame("flies", FliesPage, w.Plain("flies.title"))}
 	m.Count = count(len(p.book.Flies), content.On(content.Part{Ground: content.OwnStatement}))
 	m.Description = w.Plain("flies.description", "guide", p.settings().Name)
+	scale := p.scaleOf(p.book.Flies, rowWide, rowScale)
 	for _, f := range p.book.Flies {
 		n := len(m.Groups) - 1
 		name := w.Or("groups_of", string(f.Group))
@@ -310,14 +305,19 @@ func (p *Printer) flies() FliesModel {
 			m.Groups = append(m.Groups, FliesGroup{ID: "g-" + cleanID(string(f.Group)), Name: name, LandBred: f.Group == species.LandBred})
 			n++
 		}
-		l := FlyLine{Fly: p.flyLink(FliesPage, f), Scientific: f.Scientific.Name.S}
+		l := FlyLine{Fly: p.flyLink(FliesPage, f), Scientific: f.Scientific.Name.S, Picture: p.rowPicture(FliesPage, f, scale)}
+		if pic := p.flyPicture(f); pic.LengthMM > 0 {
+			l.Length = w.amount(p.length(pic.LengthMM, 1, ground(pic.Ground.Basis)))
+		}
+		var also []string
+		for _, a := range f.Also {
+			also = append(also, a.S)
+		}
+		l.Also = strings.Join(also, w.Plain("list.comma"))
 		for _, fl := range f.Account.Flights {
 			if fl.From.Valid() && fl.To.Valid() {
 				l.Flights = append(l.Flights, w.Plain("date.range", "from", w.day(fl.From).Text, "to", w.day(fl.To).Text))
 			}
-		}
-		for _, r := range f.Rows {
-			l.Waters = append(l.Waters, p.waterLink(FliesPage, r.Water))
 		}
 		m.Groups[n].Flies = append(m.Groups[n].Flies, l)
 	}

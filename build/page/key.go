@@ -3,6 +3,7 @@ package page
 // Keys in numbered couplets, and the sieve that works on the reader's device.
 
 import (
+	"cmp"
 	"encoding/json"
 	"html/template"
 	"slices"
@@ -49,6 +50,7 @@ type CoupletView struct {
 type LeadView struct {
 	Sign   string // "1" or "1′"
 	States string
+	Signs  []string // pictograms of the states
 	Next   Link
 	Flies  []KeyedFly
 	Cut    bool
@@ -58,7 +60,12 @@ type LeadView struct {
 type KeyedFly struct {
 	Link
 	About string
+	Fill  string // colour of the body; "" where no value is known
+	Picture
 }
+
+// Picture is a drawing in a row.
+type Picture struct{ Src, Width, Height string }
 
 func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 	w := p.words
@@ -73,11 +80,12 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 	for _, f := range k.Flies {
 		byID[f.Address] = f
 	}
+	scale := p.scaleOf(k.Flies, keyWide, keyScale)
 	flies := func(ids []string) []KeyedFly {
 		var out []KeyedFly
 		for _, id := range ids {
 			if f := byID[id]; f != nil {
-				out = append(out, KeyedFly{p.flyLink(at, f), p.keyedAbout(k, f)})
+				out = append(out, KeyedFly{p.flyLink(at, f), p.keyedAbout(k, f), bodyFill(f), p.rowPicture(at, f, scale)})
 			}
 		}
 		return out
@@ -108,6 +116,11 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 		}
 		for i, l := range c.Leads {
 			lv := LeadView{Sign: v.Number, States: p.leadStates(c, i, l), Flies: flies(l.Flies), Cut: l.Cut}
+			for _, s := range l.States {
+				if pic := p.sign(at, c.Character, s); pic != "" {
+					lv.Signs = append(lv.Signs, pic)
+				}
+			}
 			if i == 1 {
 				lv.Sign += "′"
 			}
@@ -119,6 +132,55 @@ func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 		m.Couplets = append(m.Couplets, v)
 	}
 	return m
+}
+
+// keyWide is the most that a fly of a key takes, in CSS pixels; keyScale what a millimetre takes at most.
+const (
+	keyWide  = 70.0
+	keyScale = 2.4
+)
+
+// scaleOf is one scale for flies that stand in rows of one page.
+func (p *Printer) scaleOf(flies []*figures.Fly, wide, scale float64) float64 {
+	for _, f := range flies {
+		if pic := p.flyPicture(f); pic.WidthMM > 0 {
+			scale = min(scale, wide/pic.WidthMM)
+		}
+	}
+	return scale
+}
+
+// rowPicture is a fly's drawing at so many pixels to a millimetre.
+func (p *Printer) rowPicture(at string, f *figures.Fly, scale float64) Picture {
+	pic := p.flyPicture(f)
+	if !pic.Known() {
+		return Picture{}
+	}
+	w, h := pic.Pixels(scale)
+	return Picture{p.deps.Site.Link(at, cmp.Or(pic.Small, pic.Address)), w, h}
+}
+
+// sign is the pictogram of a feature's state; "" where there is none.
+func (p *Printer) sign(at, character, state string) string {
+	if pic := p.album.Pictogram(character, state); pic != "" {
+		return p.deps.Site.Link(at, pic)
+	}
+	return ""
+}
+
+// bodyFill is the colour of a fly's body in the form it is drawn in.
+func bodyFill(f *figures.Fly) string {
+	for _, c := range f.Colours {
+		if c.Part != "body" {
+			continue
+		}
+		for _, sex := range []species.Sex{species.Female, species.NoSex, species.Male} {
+			if s, ok := c.Cases.First(species.Words{Stage: rowStage(f), Sex: sex}); ok && s.Value.Colour.HasValue {
+				return "#" + s.Value.Colour.Value.Hex()
+			}
+		}
+	}
+	return ""
 }
 
 // leadStates words one side of a couplet.
@@ -151,7 +213,7 @@ func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly) string {
 		parts = append(parts, p.rangeText(p.lengths(low, high, accountDigits(low, high), ground(f.Basis))))
 	}
 	for _, form := range f.Described.Forms {
-		if c := f.Described.Colours[form][key.Body].Words; c != "" && !slices.Contains(parts, c) {
+		if c := colourName(f.Described.Colours[form][key.Body].Words); c != "" && !slices.Contains(parts, c) {
 			parts = append(parts, c)
 		}
 	}
@@ -213,7 +275,7 @@ type SieveCharacter struct {
 }
 
 // SieveState is one answer.
-type SieveState struct{ ID, Name, About string }
+type SieveState struct{ ID, Name, About, Sign string }
 
 // sieveData is what the script works on: the vocabulary, and each fly form by form with its states as places in it.
 type sieveData struct {
@@ -279,7 +341,7 @@ func (p *Printer) sieve() SieveModel {
 		n := strconv.Itoa(len(chars))
 		sc := SieveCharacter{ID: "q" + n, Name: c.Name, Needs: p.needs(c.Needs.String()), About: about[c.Name]}
 		for i, s := range c.States {
-			sc.States = append(sc.States, SieveState{"q" + n + "-" + strconv.Itoa(i), s, about[c.Name+"\x00"+s]})
+			sc.States = append(sc.States, SieveState{"q" + n + "-" + strconv.Itoa(i), s, about[c.Name+"\x00"+s], p.sign(SievePage, c.Name, s)})
 		}
 		m.Characters = append(m.Characters, sc)
 		d.Characters = append(d.Characters, sieveCharacter{c.Name, int(c.Needs), c.Looked(i), c.States})

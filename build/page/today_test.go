@@ -34,6 +34,11 @@ func onDisk(t *testing.T, book *figures.Book) string {
 		require.NoError(t, err)
 		write(t, filepath.Join(dir, a.Address), b)
 	}
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	for _, f := range p.album.Files() {
+		write(t, filepath.Join(dir, f.Address), f.Bytes)
+	}
 	return dir
 }
 

@@ -147,6 +147,22 @@ func TestNeverFoundHere(t *testing.T) {
 	assert.Empty(t, never(demoBook(), "Pellowbourne", "Cinnamon sedge"))
 }
 
+// Published names in small letters and British spelling; a club's own word as it was written.
+func TestColourNames(t *testing.T) {
+	for in, want := range map[string]string{"Dark Bluish Gray": "dark bluish grey", "Grayish Olive": "greyish olive", "dark olive": "dark olive",
+		"Old Gold of the Weir": "Old Gold of the Weir", "": "", "Gray mist": "Gray mist"} {
+		assert.Equal(t, want, colourName(in))
+	}
+}
+
+// A shank against a body in fractions that a dresser would say: by hand, from the ratio.
+func TestFractions(t *testing.T) {
+	for ratio, want := range map[float64]string{1: "agree", 1.049: "agree", 0.951: "agree", 1.06: "long_10", 1.16: "long_5", 1.24: "long_4", 1.34: "long_3",
+		1.52: "long_2", 2.1: "long_1", 0.9: "short_10", 0.79: "short_5", 0.66: "short_3", 0.5: "short_2"} {
+		assert.Equal(t, want, fraction(ratio), ratio)
+	}
+}
+
 // A list that stops before enough is covered says how far it comes and why.
 func TestATripListSaysWhyItStops(t *testing.T) {
 	book := demoBook()
