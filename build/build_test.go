@@ -96,7 +96,7 @@ func TestAddresses(t *testing.T) {
 		assert.Equal(t, want, got)
 	}
 	_, ok := a.Page("dressings/box.yaml")
-	assert.False(t, ok, "a box is no page")
+	assert.False(t, ok, "a box isn't a page")
 	require.Len(t, a.redirects, 1)
 	assert.Equal(t, "species/dark-watchet.html", a.redirects[0].Old)
 	assert.Equal(t, "../rivers/thessel.html", a.Link("species/iron-blue.html", "rivers/thessel.html"))

@@ -102,7 +102,7 @@ func (r *Record) Open(v Value, ps *Problems) Opened {
 		if f.Shape == Choice {
 			if s := e.Value.Text; !slices.Contains(f.Choices, strings.ToLower(strings.TrimSpace(s.S))) {
 				ps.Errorf("unknown-choice", s.At, "one of: "+strings.Join(f.Choices, ", "),
-					"%q is no %s%s", s.S, strings.ReplaceAll(f.Key, "_", " "), DidYouMean(s.S, f.Choices))
+					"%q isn't a value of %s%s", s.S, strings.ReplaceAll(f.Key, "_", " "), DidYouMean(s.S, f.Choices))
 				continue
 			}
 		}

@@ -163,7 +163,7 @@ func (d Folder) kindOf(p string, e fs.DirEntry, ps *Problems) (dir, ok bool) {
 	if mode.IsDir() || mode.IsRegular() {
 		return mode.IsDir(), true
 	}
-	ps.Errorf("bad-link", Place{File: p}, "take it out", "%q is no plain file", p)
+	ps.Errorf("bad-link", Place{File: p}, "take it out", "%q isn't a plain file", p)
 	return false, false
 }
 

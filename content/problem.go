@@ -2,7 +2,7 @@ package content
 
 // Problems are the guide's faults; a Go error is ours. Nothing stops at the
 // first problem: all of a run are collected, ordered by place and printed
-// with the line they stand on.
+// with the line they are on.
 
 import (
 	"cmp"
@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -203,22 +204,46 @@ func (ps *Problems) Where(p Place) string {
 	return fmt.Sprintf("%s:%d:%d", p.File, line, col)
 }
 
-// Print writes one problem: place, message, id; the line with the token
-// underlined; what would be right; the other place of a clash.
+// Print writes one problem, its place first so that terminals and editors can follow it: what the line reads, what
+// is wrong with it, and what would be right. A clash has the other place below.
+//
+//	rivers/lorrow-brook.yaml:15:3
+//	  reads   Large dark olvie: abundant
+//	  wrong   no account is named "Large dark olvie"  (unknown-fly)
+//	  right   "Large dark olive"? An account in species/ makes a fly known; a record never does
 func (ps *Problems) Print(w io.Writer, p Problem) {
 	grade := ""
 	if p.Grade != Error {
-		grade = p.Grade.String() + ": "
+		grade = "  " + p.Grade.String()
 	}
-	fmt.Fprintf(w, "%s: %s%s [%s]\n", ps.Where(p.At), grade, short(clean(p.Message)), p.ID)
-	ps.snippet(w, p.At)
-	if p.Want != "" {
-		fmt.Fprintf(w, "    %s\n", clean(p.Want))
+	fmt.Fprintf(w, "%s%s\n", ps.Where(p.At), grade)
+	if reads := ps.reads(p.At); reads != "" {
+		fmt.Fprintf(w, "  reads   %s\n", reads)
+	}
+	wrong, right := p.wrongAndRight()
+	fmt.Fprintf(w, "  wrong   %s  (%s)\n", wrong, p.ID)
+	if right != "" {
+		fmt.Fprintf(w, "  right   %s\n", right)
 	}
 	if !p.Also.IsZero() {
-		fmt.Fprintf(w, "  %s: %s\n", ps.Where(p.Also), clean(p.AlsoSay))
-		ps.snippet(w, p.Also)
+		fmt.Fprintf(w, "  also    %s  %s\n", ps.Where(p.Also), clean(p.AlsoSay))
+		if reads := ps.reads(p.Also); reads != "" {
+			fmt.Fprintf(w, "  reads   %s\n", reads)
+		}
 	}
+}
+
+// wrongAndRight parts a near word from the message: what is meant belongs to what would be right.
+func (p Problem) wrongAndRight() (wrong, right string) {
+	wrong, near, found := strings.Cut(short(clean(p.Message)), meant)
+	right = clean(p.Want)
+	if !found {
+		return wrong, right
+	}
+	if r, n := utf8.DecodeRuneInString(right); n > 0 {
+		right = " " + string(unicode.ToUpper(r)) + right[n:]
+	}
+	return wrong, near + right
 }
 
 const (
@@ -234,10 +259,11 @@ func short(s string) string {
 	return s
 }
 
-func (ps *Problems) snippet(w io.Writer, at Place) {
+// reads is the line that a place is on, cut to what can be read at once; "" where nobody wrote anything.
+func (ps *Problems) reads(at Place) string {
 	f := ps.File(at.File)
 	if f == nil || len(f.Bytes) == 0 {
-		return
+		return ""
 	}
 	n, col := f.LineColumn(at.Offset)
 	lead := col - 1
@@ -245,13 +271,7 @@ func (ps *Problems) snippet(w io.Writer, at Place) {
 		lead = widest / 2
 	}
 	before, after := f.around(at.Offset, n, lead, widest-lead)
-	if before == "" && after == "" {
-		return
-	}
-	marked := utf8.RuneCountInString(clean(string(f.Bytes[at.Offset:min(at.Offset+at.Len, len(f.Bytes), at.Offset+utf8.UTFMax*widest)])))
-	marked = max(1, min(marked, utf8.RuneCountInString(after)))
-	fmt.Fprintf(w, "%5d | %s%s\n", n, before, after)
-	fmt.Fprintf(w, "      | %s^%s\n", strings.Repeat(" ", utf8.RuneCountInString(before)), strings.Repeat("~", marked-1))
+	return strings.TrimSpace(before + after)
 }
 
 // around gives up to so many characters of a line before and after an offset
@@ -266,13 +286,15 @@ func (f *File) around(offset, line, before, after int) (string, string) {
 	return clean(string(f.Bytes[from:min(offset, len(f.Bytes))])), clean(string(f.Bytes[min(offset, len(f.Bytes)):to]))
 }
 
-// clean drops control characters, so that a file can't steer a terminal.
+// clean drops control characters and overrides of the direction, so that a file can't steer a terminal or turn
+// a message round.
 func clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\t':
 			return ' '
-		case r < 0x20 || r == 0x7f || (r >= 0x80 && r < 0xa0) || r == 0x202e || r == 0x2028 || r == 0x2029:
+		case r < 0x20 || r == 0x7f || (r >= 0x80 && r < 0xa0) || r == 0x2028 || r == 0x2029 ||
+			r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0x61c:
 			return -1
 		}
 		return r

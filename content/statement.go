@@ -47,7 +47,7 @@ func (g Grounds) read(t Text, ps *Problems) (Basis, bool) {
 	if !ok {
 		known := append([]string{"own", "common practice", "memory"}, g.Sources...)
 		ps.Errorf("unknown-basis", t.At, "a basis is own, common practice, memory or a key of sources.yaml",
-			"%q is no basis%s", t.S, DidYouMean(t.S, known))
+			"%q isn't a basis%s", t.S, DidYouMean(t.S, known))
 	}
 	return b, ok
 }

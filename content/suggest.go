@@ -14,6 +14,9 @@ func Closest(s string, known []string, n int) []string {
 		d    int
 	}
 	low := strings.ToLower(strings.TrimSpace(s))
+	if low == "" {
+		return nil // nobody wrote anything that could be meant
+	}
 	length := utf8.RuneCountInString(low)
 	limit := max(1, (length+2)/3)
 	var l []near
@@ -23,6 +26,16 @@ func Closest(s string, known []string, n int) []string {
 		}
 		if d := distance(low, strings.ToLower(k)); d <= limit {
 			l = append(l, near{k, d})
+		}
+	}
+	if len(l) == 0 { // a word's beginning stands for it where no other begins so: F for female
+		for _, k := range known {
+			if strings.HasPrefix(strings.ToLower(k), low) {
+				l = append(l, near{k, 0})
+			}
+		}
+		if len(l) != 1 {
+			return nil
 		}
 	}
 	sort.SliceStable(l, func(i, j int) bool { return l[i].d < l[j].d })
@@ -46,8 +59,11 @@ func DidYouMean(s string, known []string) string {
 	for i, w := range c {
 		q[i] = `"` + w + `"`
 	}
-	return "; did you mean " + strings.Join(q, " or ") + "?"
+	return meant + strings.Join(q, " or ") + "?"
 }
+
+// meant comes before near words in a message.
+const meant = "; did you mean "
 
 // distance is the restricted Damerau–Levenshtein distance in characters
 // (Damerau 1964, Communications of the ACM 7:171): insertion, deletion,

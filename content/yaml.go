@@ -124,7 +124,7 @@ func (f *File) notText(from int, text []byte, want string, ps *Problems) bool {
 		return true
 	}
 	if i := bytes.IndexByte(text, 0); i >= 0 {
-		ps.Errorf("not-utf8", f.At(from+i, from+i+1), want, "a zero byte stands here: this is no text file")
+		ps.Errorf("not-utf8", f.At(from+i, from+i+1), want, "a zero byte stands here: this isn't a text file")
 		return true
 	}
 	return false

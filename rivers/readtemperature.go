@@ -115,7 +115,7 @@ func ReadTemperature(f *content.File, ps *content.Problems) TemperatureSeries {
 			if kind.S == "" {
 				where = row.At
 			}
-			ps.Errorf("unknown-choice", where, "one of: spot, logger", "%q is no kind of temperature record%s", kind.S, content.DidYouMean(kind.S, []string{"spot", "logger"}))
+			ps.Errorf("unknown-choice", where, "one of: spot, logger", "%q isn't a kind of temperature record%s", kind.S, content.DidYouMean(kind.S, []string{"spot", "logger"}))
 		}
 	}
 	return series

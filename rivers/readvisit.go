@@ -77,7 +77,7 @@ func (r *sampleReader) protocol(v *visit) Protocol {
 	case slices.Contains(Protocols, p):
 		return p
 	default:
-		r.ps.Errorf("unknown-method", t.At, "one of: "+strings.Join(list(Protocols), ", "), "%q is no method of sampling%s", t.S, content.DidYouMean(t.S, list(Protocols)))
+		r.ps.Errorf("unknown-method", t.At, "one of: "+strings.Join(list(Protocols), ", "), "%q isn't a method of sampling%s", t.S, content.DidYouMean(t.S, list(Protocols)))
 	}
 	return ""
 }
@@ -137,7 +137,7 @@ func (r *sampleReader) scope(t content.Text) Scope {
 		default:
 			known := append(list(species.Groups), "water-bred", "all", "none")
 			r.ps.Errorf("unknown-scope", p.At, "groups parted by ;, or one of water-bred, land-bred, all, none: "+strings.Join(list(species.Groups), ", "),
-				"%q is no group that can be looked for%s", p.S, content.DidYouMean(p.S, known))
+				"%q isn't a group that can be looked for%s", p.S, content.DidYouMean(p.S, known))
 		}
 		for _, g := range l {
 			if !s.Has(g) {
@@ -197,7 +197,7 @@ func (r *sampleReader) findFields(f *find) Find {
 }
 
 func (r *sampleReader) unknown(id string, t content.Text, what string, known []string) {
-	r.ps.Errorf(id, t.At, "one of: "+strings.Join(known, ", ")+"; or leave it empty", "%q is no %s%s", t.S, what, content.DidYouMean(t.S, known))
+	r.ps.Errorf(id, t.At, "one of: "+strings.Join(known, ", ")+"; or leave it empty", "%q isn't %s%s", t.S, content.A(what), content.DidYouMean(t.S, known))
 }
 
 // count reads the count and whether the fly was there at all.
@@ -215,7 +215,7 @@ func (r *sampleReader) count(x *Find, f *find) {
 	if t.S != "" {
 		n, want := whole(t.S)
 		if want != "" {
-			r.ps.Errorf("bad-count", t.At, want, "%q is no count: a count is a whole number", t.S)
+			r.ps.Errorf("bad-count", t.At, want, "%q isn't a count: a count is a whole number", t.S)
 		} else {
 			x.Count, x.Counted = n, true
 		}

@@ -134,7 +134,7 @@ func distance(t content.Text, ps *content.Problems) float64 {
 	case !ok:
 		ps.Errorf("bad-distance", t.At, "use m, km, ft or miles", "%q has %q for a unit", t.S, unit)
 	case v <= 0 || v*per > 500_000:
-		ps.Errorf("bad-distance", t.At, "check the number and its unit", "%q is no distance on a water", t.S)
+		ps.Errorf("bad-distance", t.At, "check the number and its unit", "%q isn't a distance on a water", t.S)
 	default:
 		return v * per
 	}
@@ -166,7 +166,7 @@ func zone(t content.Text, ps *content.Problems) (*time.Location, string) {
 			want = "write " + near
 		}
 	}
-	ps.Errorf("bad-time-zone", t.At, want, "%q is no time zone", t.S)
+	ps.Errorf("bad-time-zone", t.At, want, "%q isn't a time zone", t.S)
 	return nil, ""
 }
 
@@ -329,7 +329,7 @@ func class(t content.Text, ps *content.Problems) species.Class {
 		return species.Class(strings.TrimSuffix(string(c), "listed"))
 	}
 	known := append(list(species.Classes), "listed")
-	ps.Errorf("unknown-class", t.At, "one of: "+strings.Join(known, ", "), "%q is no class of abundance%s", t.S, content.DidYouMean(t.S, known))
+	ps.Errorf("unknown-class", t.At, "one of: "+strings.Join(known, ", "), "%q isn't a class of abundance%s", t.S, content.DidYouMean(t.S, known))
 	return species.NoClass
 }
 

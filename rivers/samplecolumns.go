@@ -91,7 +91,7 @@ var SampleColumns = []SampleColumn{
 	{key: findStage, Term: "lifeStage", Plain: "stage", Doc: "stage of life", Example: "dun"},
 	{key: findSex, Term: "sex", Plain: "sex", Doc: "male or female; empty if not known", Example: "female"},
 	{key: findCount, Term: "individualCount", Plain: "count", Doc: "how many; empty for present", Example: "7"},
-	{key: findQuantity, Term: "organismQuantity", Doc: "a quantity that is no count", Example: "frequent"},
+	{key: findQuantity, Term: "organismQuantity", Doc: "a quantity that isn't a count", Example: "frequent"},
 	{key: findQuantityType, Term: "organismQuantityType", Doc: "what the quantity is", Example: "abundance class"},
 	{key: lengthsMany, Plain: "lengths", Units: []string{"mm", "in"}, Doc: "lengths measured, parted by spaces", Example: "7.9 8.3"},
 	{key: lengthsPart, Plain: "measured", Doc: "what the lengths measure: body or overall; empty: what is usual for the stage", Example: "body"},

@@ -105,7 +105,7 @@ func (r *reader) byLanguage(v content.Value) map[string][]content.Text {
 	var m map[string][]content.Text
 	for _, e := range v.Entries {
 		if !languageTag.MatchString(e.Key.S) {
-			r.ps.Errorf("bad-language", e.Key.At, "write a language tag (BCP 47): cy, de, mi, pt-BR", "%q is no language tag", e.Key.S)
+			r.ps.Errorf("bad-language", e.Key.At, "write a language tag (BCP 47): cy, de, mi, pt-BR", "%q isn't a language tag", e.Key.S)
 			continue
 		}
 		if e.Value.Kind == content.Map {

@@ -24,7 +24,7 @@ func (r *reader) level(v content.Value, sc scope) (Claims[[]Level], bool) {
 			l := Level(strings.TrimSpace(p))
 			if l.Rank() < 0 {
 				r.ps.Errorf("unknown-level", t.At, "one of: "+strings.Join(words(Levels), ", ")+"; or midwater to film",
-					"%q is no level of the water%s", t.S, content.DidYouMean(string(l), words(Levels)))
+					"%q isn't a level of the water%s", t.S, content.DidYouMean(string(l), words(Levels)))
 				return nil
 			}
 			ends = append(ends, l.Rank())
@@ -74,7 +74,7 @@ func (r *reader) features(v content.Value) []Feature {
 			if len(known) == 0 {
 				want = "features are named in characters.yaml, and this guide has none"
 			}
-			r.ps.Errorf("unknown-feature", e.Key.At, want, "%q is no feature of characters.yaml%s", e.Key.S, content.DidYouMean(e.Key.S, known))
+			r.ps.Errorf("unknown-feature", e.Key.At, want, "%q isn't a feature of characters.yaml%s", e.Key.S, content.DidYouMean(e.Key.S, known))
 			continue
 		}
 		c := &r.in.Characters[i]
@@ -102,7 +102,7 @@ func (r *reader) state(c *Character, t content.Text) []string {
 		known = append(known, s.Name)
 	}
 	r.ps.Errorf("unknown-state", t.At, "states of "+c.Name+": "+strings.Join(known, ", "),
-		"%q is no state of %q%s", t.S, c.Name, content.DidYouMean(t.S, known))
+		"%q isn't a state of %q%s", t.S, c.Name, content.DidYouMean(t.S, known))
 	return nil
 }
 
@@ -216,7 +216,7 @@ func (r *reader) shade(t content.Text) (Shade, bool) {
 	}
 	if near := colour.Misspelt(c); near != "" {
 		r.ps.Warnf("misspelt-colour", words.At, "the name brings a value that colours are compared by; other words of your own may stand here",
-			"%q is not a name of the colour table; did you mean %q?", words.S, near)
+			"%q isn't a name of the colour table%s", words.S, content.DidYouMean(near, []string{near}))
 	}
 	s := Shade{Colour: c}
 	var light []string

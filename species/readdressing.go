@@ -83,7 +83,7 @@ func (r *reader) standsFor(v content.Value) (StandsFor, bool) {
 	for _, t := range o.Texts("groups", r.ps) {
 		g := Group(content.Fold(t.S))
 		if !slices.Contains(Groups, g) {
-			r.ps.Errorf("unknown-group", t.At, "one of: "+strings.Join(words(Groups), ", "), "%q is no group of flies%s", t.S, content.DidYouMean(t.S, words(Groups)))
+			r.ps.Errorf("unknown-group", t.At, "one of: "+strings.Join(words(Groups), ", "), "%q isn't a group of flies%s", t.S, content.DidYouMean(t.S, words(Groups)))
 			continue
 		}
 		s.Groups = append(s.Groups, g)
@@ -91,7 +91,7 @@ func (r *reader) standsFor(v content.Value) (StandsFor, bool) {
 	for _, t := range append(o.Texts("stage", r.ps), o.Texts("stages", r.ps)...) {
 		st, ok := StageNamed(t.S)
 		if !ok {
-			r.ps.Errorf("unknown-stage", t.At, "one of: "+strings.Join(words(AllStages), ", "), "%q is no stage%s", t.S, content.DidYouMean(t.S, words(AllStages)))
+			r.ps.Errorf("unknown-stage", t.At, "one of: "+strings.Join(words(AllStages), ", "), "%q isn't a stage%s", t.S, content.DidYouMean(t.S, words(AllStages)))
 			continue
 		}
 		possible := len(s.Groups) == 0

@@ -224,7 +224,7 @@ func (r *reader) words(key content.Text, in Words, also []string) (Words, bool) 
 		}
 		known := words(stages, append([]string{"male", "female"}, r.flights...)...)
 		r.ps.Errorf("unknown-word", t.At, "words that may stand here: "+strings.Join(append(known, also...), ", "),
-			"%q is no stage, sex or flight of this fly%s", t.S, content.DidYouMean(t.S, append(known, also...)))
+			"%q isn't a stage, sex or flight of this fly%s", t.S, content.DidYouMean(t.S, append(known, also...)))
 	}
 	if len(parts) == 0 {
 		r.ps.Errorf("unknown-word", key.At, "", "this key is empty")
@@ -304,6 +304,6 @@ func closed[T ~string](kind string, list []T) func(string) (T, error) {
 			return "", nil
 		}
 		known := words(list, "unknown")
-		return "", &calendar.Error{Found: s, Reason: "is no " + kind + content.DidYouMean(f, known), Want: "one of: " + strings.Join(known, ", ")}
+		return "", &calendar.Error{Found: s, Reason: "isn't " + content.A(kind) + content.DidYouMean(f, known), Want: "one of: " + strings.Join(known, ", ")}
 	}
 }

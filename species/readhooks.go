@@ -159,5 +159,5 @@ func refuseShape(ps *content.Problems, t content.Text, row content.Row) {
 	if t.S == "" {
 		at = row.At
 	}
-	ps.Errorf("unknown-choice", at, "one of: straight, curved", "%q is no shape of a hook%s", t.S, content.DidYouMean(t.S, []string{"straight", "curved"}))
+	ps.Errorf("unknown-choice", at, "one of: straight, curved", "%q isn't a shape of a hook%s", t.S, content.DidYouMean(t.S, []string{"straight", "curved"}))
 }

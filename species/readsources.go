@@ -37,20 +37,20 @@ func ReadSources(f *content.File, ps *content.Problems) []Source {
 		}
 		if t := o.Text("doi").Trim(); t.S != "" {
 			if s.DOI = t.S; !doi.MatchString(t.S) {
-				ps.Errorf("bad-identifier", t.At, "write the bare DOI: 10.1000/182", "%q is no DOI", t.S)
+				ps.Errorf("bad-identifier", t.At, "write the bare DOI: 10.1000/182", "%q isn't a DOI", t.S)
 				s.DOI = ""
 			}
 		}
 		if t := o.Text("isbn").Trim(); t.S != "" {
 			if s.ISBN = t.S; !isbn(t.S) {
-				ps.Errorf("bad-identifier", t.At, "check each digit against the book", "%q is no ISBN: its check digit is wrong", t.S)
+				ps.Errorf("bad-identifier", t.At, "check each digit against the book", "%q isn't an ISBN: its check digit is wrong", t.S)
 				s.ISBN = ""
 			}
 		}
 		if t := o.Text("url").Trim(); t.S != "" {
 			u, err := url.Parse(t.S)
 			if s.URL = t.S; err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "" {
-				ps.Errorf("bad-identifier", t.At, "write the whole address: https://example.org/page", "%q is no web address", t.S)
+				ps.Errorf("bad-identifier", t.At, "write the whole address: https://example.org/page", "%q isn't a web address", t.S)
 				s.URL = ""
 			}
 		}

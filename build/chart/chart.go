@@ -63,7 +63,7 @@ func checked(months [12]Month) error {
 	for m, month := range months {
 		for _, v := range []float64{month.Chance, month.Low, month.High} {
 			if month.State.Numbered() && !(v >= 0 && v <= 1) {
-				return fmt.Errorf("chart: month %d: %v is no share", m+1, v)
+				return fmt.Errorf("chart: month %d: %v isn't a share", m+1, v)
 			}
 		}
 	}

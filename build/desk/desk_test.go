@@ -110,7 +110,7 @@ func TestTheDeskKeepsTheLastGoodSite(t *testing.T) {
 	_, rest, _ := strings.Cut(good, "<main")
 	assert.Contains(t, body, rest, "the page itself is as it was")
 	_, body = get(t, d, "/-/problems")
-	assert.Contains(t, body, `rivers/askerdale.yaml:2:1: unknown key &#34;kid&#34;; did you mean &#34;kind&#34;? [unknown-key]`)
+	assert.Contains(t, body, "rivers/askerdale.yaml:2:1\n  reads   kid: rain-fed\n  wrong   unknown key &#34;kid&#34;  (unknown-key)\n  right   &#34;kind&#34;? ")
 	assert.Contains(t, body, "To the last good site")
 
 	write(t, dir, "rivers/askerdale.yaml", water)
@@ -127,7 +127,7 @@ func TestTheDeskWithoutAGoodSite(t *testing.T) {
 	code, body := get(t, d, "/rivers/askerdale.html")
 	assert.Equal(t, http.StatusOK, code)
 	assert.Contains(t, body, "There is no site yet")
-	assert.NotContains(t, body, "<script>alert", "the guide's text is no markup")
+	assert.NotContains(t, body, "<script>alert", "the guide's text isn't a markup")
 }
 
 // A page elsewhere may have a name that leads to this machine: it gets nothing.

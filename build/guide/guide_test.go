@@ -102,7 +102,7 @@ func TestWhatAVisitSays(t *testing.T) {
 		{"a find outside the scope is stray", "a,2026-03-21,11:00,,Brook,,sweep net,50 sweeps,alder,Large dark olive,dun,,1,,P. X,,verified,", Stray, Empty},
 		{"a genus holds the species: neither found nor empty", "a,2026-03-21,11:00,,Brook,,sweep net,50 sweeps,water-bred,Baetis,dun,female,3,,P. X,,verified,", Nothing, Empty},
 		{"rejected", "a,2026-03-21,11:00,,Brook,,sweep net,50 sweeps,water-bred,Large dark olive,dun,,1,,P. X,,rejected,", Empty, Empty},
-		{"a nymph is no adult", "a,2026-03-21,11:00,,Brook,,sweep net,50 sweeps,water-bred,Large dark olive,nymph,,1,,P. X,,verified,", Empty, Empty},
+		{"a nymph isn't an adult", "a,2026-03-21,11:00,,Brook,,sweep net,50 sweeps,water-bred,Large dark olive,nymph,,1,,P. X,,verified,", Empty, Empty},
 		{"unreviewed counts", "a,2026-03-21,11:00,,Brook,,sweep net,50 sweeps,water-bred,Large dark olive,spinner,,1,,P. X,,unreviewed,", FoundIt, Empty},
 	} {
 		g := clean(t, small(c.row+"\n"))

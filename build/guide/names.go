@@ -53,7 +53,9 @@ func newNames(accounts []*species.Account, waters []*rivers.Water) *Names {
 			k := content.Fold(t.S)
 			if k != "" && !slices.Contains(n.waters[k], w) {
 				n.waters[k] = append(n.waters[k], w)
-				n.places = append(n.places, t.S)
+				if t.S != w.Address { // a file's name is understood, but nobody means it
+					n.places = append(n.places, t.S)
+				}
 			}
 		}
 	}

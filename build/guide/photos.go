@@ -205,7 +205,7 @@ func shown(o content.Opened, names *Names, ps *content.Problems) Shown {
 		stage, ok := species.StageNamed(t.S)
 		switch {
 		case !ok:
-			ps.Errorf("unknown-stage", t.At, "one of: "+strings.Join(known, ", "), "%q is no stage%s", t.S, content.DidYouMean(t.S, known))
+			ps.Errorf("unknown-stage", t.At, "one of: "+strings.Join(known, ", "), "%q isn't a stage%s", t.S, content.DidYouMean(t.S, known))
 		case s.Fly != nil && !s.Fly.Group.Has(stage):
 			ps.Errorf("stage-not-in-group", t.At, "", "a fly of the group %q has no %s", s.Fly.Group, stage)
 		default:

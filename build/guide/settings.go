@@ -61,7 +61,7 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 	o := SettingsRecord.Open(v, ps)
 	if t := o.Text("format"); !t.IsZero() {
 		if n, err := strconv.Atoi(strings.TrimSpace(t.S)); err != nil || n < 1 || strconv.Itoa(n) != strings.TrimSpace(t.S) {
-			ps.Errorf("bad-format", t.At, "write format: 1", "%q is no format number", t.S)
+			ps.Errorf("bad-format", t.At, "write format: 1", "%q isn't a format number", t.S)
 		} else if n > Format {
 			ps.Errorf("newer-format", t.At, "use a newer guidegen", "the guide is written for format %d and this program reads up to %d", n, Format)
 		}
@@ -75,7 +75,7 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 	s.Region, s.About, s.Contact = o.Text("region").S, o.Text("about").S, o.Text("contact").S
 	if t := o.Text("address"); !t.IsZero() {
 		if !strings.HasPrefix(t.S, "https://") && !strings.HasPrefix(t.S, "http://") || strings.ContainsAny(t.S, " \"<>") {
-			ps.Errorf("bad-address", t.At, "write the whole address: https://guide.example/", "%q is no address of a site", t.S)
+			ps.Errorf("bad-address", t.At, "write the whole address: https://guide.example/", "%q isn't an address of a site", t.S)
 		} else {
 			s.Address = strings.TrimSuffix(t.S, "/") + "/"
 		}
@@ -84,7 +84,7 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 		s.Languages = nil
 		for _, t := range o.Texts("languages", ps) {
 			if _, err := language.Parse(t.S); err != nil {
-				ps.Errorf("unknown-language", t.At, "write a BCP 47 tag such as en, cy or mi", "%q is no language tag", t.S)
+				ps.Errorf("unknown-language", t.At, "write a BCP 47 tag such as en, cy or mi", "%q isn't a language tag", t.S)
 				continue
 			}
 			s.Languages = append(s.Languages, t.S)
@@ -154,7 +154,7 @@ func (s *Settings) readPeople(o content.Opened, ps *content.Problems) {
 		}
 		how := Naming(content.Fold(e.Value.Text.S))
 		if e.Value.Kind != content.Scalar || how != FullName && how != Initials && how != NoName {
-			ps.Errorf("unknown-choice", e.Value.At, "one of: "+strings.Join(ways, ", "), "%q is no way to be named%s",
+			ps.Errorf("unknown-choice", e.Value.At, "one of: "+strings.Join(ways, ", "), "%q isn't a way to be named%s",
 				e.Value.Text.S, content.DidYouMean(e.Value.Text.S, ways))
 			continue
 		}

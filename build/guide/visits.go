@@ -205,7 +205,7 @@ func UnknownBeat(w *rivers.Water, beat string) (fault string, near bool) {
 		return "", false
 	}
 	meant := content.DidYouMean(beat, known)
-	return fmt.Sprintf("%q is no beat of %s%s", beat, w.Name.S, meant), meant != ""
+	return fmt.Sprintf("%q isn't a beat of %s%s", beat, w.Name.S, meant), meant != ""
 }
 
 // unknownBeat reports such a beat. A slip is a warning: it would show what is

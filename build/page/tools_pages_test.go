@@ -519,10 +519,10 @@ func TestNetSheetDoubts(t *testing.T) {
 	got := keep(false)
 	assert.Equal(t, "0", got[2])
 	assert.Contains(t, got[1], "ends before it starts")
-	assert.Contains(t, got[1], "No such meadow is no beat of "+w.Name.S+". Its beats: "+w.Beats[0].Name.S)
+	assert.Contains(t, got[1], "No such meadow isn't a beat of "+w.Name.S+". Its beats: "+w.Beats[0].Name.S)
 	set("method", "light trap")
 	set("beat", strings.ToUpper(w.Beats[0].Name.S))
-	assert.Equal(t, []string{"", "", "1"}, keep(true), "a trap stands overnight, and letter case is no other beat")
+	assert.Equal(t, []string{"", "", "1"}, keep(true), "a trap stands overnight, and letter case isn't an other beat")
 
 	set("date", "2026-05-22")
 	eval[bool](t, ctx, `(document.getElementById('sheet-add').click(), true)`)

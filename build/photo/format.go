@@ -40,5 +40,5 @@ func refused(b []byte) *Refusal {
 	case bytes.HasPrefix(text, []byte("version https://git-lfs")):
 		return no("is a note of where the picture is kept, not the picture", "fetch the picture itself")
 	}
-	return no("is no picture", save)
+	return no("isn't a picture", save)
 }

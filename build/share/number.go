@@ -25,7 +25,7 @@ func (n number) MarshalJSON() ([]byte, error) { return appendNumber(nil, float64
 
 func appendNumber(b []byte, v float64) ([]byte, error) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return nil, fmt.Errorf("share: %v is no number to publish", v)
+		return nil, fmt.Errorf("share: %v isn't a number to publish", v)
 	}
 	return strconv.AppendFloat(b, content.Round9(v), 'f', -1, 64), nil
 }

@@ -154,7 +154,7 @@ func (l *logger) askFind() (f findForm, more bool, err error) {
 	}
 	put(&f.stage, question{text: "  Stage" + listed(words(stages)), fault: func(a string) string {
 		if s, ok := species.StageNamed(a); a != "" && (!ok || f.account != nil && !f.account.Group.Has(s)) {
-			return fmt.Sprintf("%q is no stage of it%s", a, content.DidYouMean(a, words(stages)))
+			return fmt.Sprintf("%q isn't a stage of it%s", a, content.DidYouMean(a, words(stages)))
 		}
 		return ""
 	}})
@@ -168,7 +168,7 @@ func (l *logger) askFind() (f findForm, more bool, err error) {
 	put(&f.lengths, question{text: "  Lengths in mm, parted by spaces", fault: func(a string) string {
 		for _, x := range strings.Fields(a) {
 			if n, _, err := measure.ParseNumber(x); err != nil || n <= 0 {
-				return fmt.Sprintf("%q is no length; write decimals with a point", x)
+				return fmt.Sprintf("%q isn't a length; write decimals with a point", x)
 			}
 		}
 		return ""

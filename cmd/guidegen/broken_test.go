@@ -64,7 +64,7 @@ func TestBrokenGuidesWriteNothing(t *testing.T) {
 		guide := sums(t, broken)
 		out, errs, status := call(t, "", "publish", broken, "--out", site, "--date", "2026-12-01")
 		assert.Equal(t, faulty, status, id)
-		assert.Contains(t, errs, "["+id+"]")
+		assert.Contains(t, errs, "  ("+id+")\n")
 		assert.Contains(t, errs, "; nothing was written\n")
 		assert.NotContains(t, out, "wrote")
 		assert.Equal(t, guide, sums(t, broken), id)

@@ -51,7 +51,7 @@ Nothing is written unless the visit reads without a mistake.`,
 			}
 			switch {
 			case checked != "" && !slices.Contains(checks, content.Fold(checked)):
-				return build.Misused("--checked: %q is no state of verification%s\nwrite one of: %s", checked, content.DidYouMean(checked, checks), strings.Join(checks, ", "))
+				return build.Misused("--checked: %q isn't a state of verification%s\nwrite one of: %s", checked, content.DidYouMean(checked, checks), strings.Join(checks, ", "))
 			case len(finds) == 0 && checked+namedBy != "":
 				return build.Misused("--checked and --named-by speak of the flies of --find, and there is none")
 			}
@@ -169,7 +169,7 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 	}
 	l.sheet = "samples/" + strings.TrimPrefix(filepath.ToSlash(l.sheet), "samples/")
 	if !fs.ValidPath(l.sheet) || strings.Count(l.sheet, "/") != 1 || !strings.HasSuffix(l.sheet, ".csv") {
-		return build.Misused("%s is no sheet of the guide: sheets are samples/*.csv", l.sheet)
+		return build.Misused("%s isn't a sheet of the guide: sheets are samples/*.csv", l.sheet)
 	}
 	return l.write(asked)
 }

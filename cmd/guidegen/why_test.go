@@ -129,7 +129,7 @@ func idsInSource(t *testing.T, dirs ...string) map[string]string {
 func TestWhy(t *testing.T) {
 	out, errs, status := call(t, "", "proof", "--why", "unknown-fly")
 	assert.Equal(t, fine, status, errs)
-	assert.Contains(t, out, `rivers/askerdale.yaml:5:3: no account is named "Large dark olvie"; did you mean "Large dark olive"? [unknown-fly]`)
+	assert.Contains(t, out, "rivers/askerdale.yaml:5:3\n  reads   Large dark olvie: abundant\n  wrong   no account is named \"Large dark olvie\"  (unknown-fly)\n  right   \"Large dark olive\"? An account")
 	_, errs, status = call(t, "", "proof", "--why", "unknown-fli")
 	assert.Equal(t, misuse, status)
 	assert.Contains(t, errs, `did you mean "unknown-fly"`)

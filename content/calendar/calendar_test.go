@@ -76,7 +76,7 @@ func TestTheCircle(t *testing.T) {
 			t.Fatalf("%v + %d is %v", a, n, m)
 		}
 		if DayOf(a.Month(), a.DayOfMonth()) != a {
-			t.Fatalf("%v is no day of its own month", a)
+			t.Fatalf("%v isn't a day of its own month", a)
 		}
 	})
 }

@@ -15,7 +15,7 @@ import (
 // Error says why a text is no date or time, and what would be right.
 type Error struct {
 	Found  string // the text seen
-	Reason string // a short clause: "is no date: February 2026 has 28 days"
+	Reason string // a short clause: "isn't a date: February 2026 has 28 days"
 	Want   string // a full suggestion: "write 2026-02-28"; may be empty
 }
 
@@ -77,7 +77,7 @@ func ParseDay(s string, role Role) (Day, error) {
 	case 1:
 		m, ok := MonthNamed(words[0])
 		if !ok {
-			return bad("is no day of the year", want)
+			return bad("isn't a day of the year", want)
 		}
 		switch role {
 		case From:
@@ -102,15 +102,15 @@ func ParseDay(s string, role Role) (Day, error) {
 		month, ok := MonthNamed(m)
 		digits := nthDay.FindStringSubmatch(d)
 		if !ok || digits == nil {
-			return bad("is no day of the year", want)
+			return bad("isn't a day of the year", want)
 		}
 		n, _ := strconv.Atoi(digits[1])
 		if n < 1 || n > longest(month) {
-			return bad(fmt.Sprintf("is no date: %s has %d days", month, longest(month)), "")
+			return bad(fmt.Sprintf("isn't a date: %s has %d days", month, longest(month)), "")
 		}
 		return DayOf(month, n), nil
 	}
-	return bad("is no day of the year", want)
+	return bad("isn't a day of the year", want)
 }
 
 // ParseDate reads one exact ISO 8601 date, 2026-05-03.
@@ -166,7 +166,7 @@ func ParseWhen(s string) (When, error) {
 			return When{}, tooEarly(s)
 		}
 		if n < 1 || n > 12 {
-			return When{}, &Error{s, "is no month: months run 01 to 12", ""}
+			return When{}, &Error{s, "isn't a month: months run 01 to 12", ""}
 		}
 		return When{Date{y, time.Month(n), 1}, Date{y, time.Month(n), daysIn(y, time.Month(n))}}, nil
 	}
@@ -177,7 +177,7 @@ func ParseWhen(s string) (When, error) {
 		}
 		return When{Date{y, 1, 1}, Date{y, 12, 31}}, nil
 	}
-	return When{}, &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+	return When{}, &Error{s, "isn't a date", "write year-month-day: 2026-05-03"}
 }
 
 // firstYear is the first that ISO 8601 (4.3.2.1 of part 1, 2019; from memory) lets
@@ -185,12 +185,12 @@ func ParseWhen(s string) (When, error) {
 const firstYear = 1583
 
 func tooEarly(s string) error {
-	return &Error{s, "is no date of a record: its year lies before 1583", "check the year"}
+	return &Error{s, "isn't a date of a record: its year lies before 1583", "check the year"}
 }
 
 func slashedError(s string, m []string) error {
 	if m[3] == "" || len(m[1]) > 2 {
-		return &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+		return &Error{s, "isn't a date", "write year-month-day: 2026-05-03"}
 	}
 	a, _ := strconv.Atoi(m[1])
 	b, _ := strconv.Atoi(m[2])
@@ -207,7 +207,7 @@ func slashedError(s string, m []string) error {
 	case exists(md):
 		return &Error{s, "is not ISO 8601", "write " + md.String()}
 	}
-	return &Error{s, "is no date", "write year-month-day: 2026-05-03"}
+	return &Error{s, "isn't a date", "write year-month-day: 2026-05-03"}
 }
 
 func exists(d Date) bool {
@@ -222,10 +222,10 @@ func exact(s string, m []string) (When, error) {
 		return When{}, tooEarly(s)
 	}
 	if n < 1 || n > 12 {
-		return When{}, &Error{s, "is no date: months run 01 to 12", ""}
+		return When{}, &Error{s, "isn't a date: months run 01 to 12", ""}
 	}
 	if last := daysIn(y, time.Month(n)); d < 1 || d > last {
-		return When{}, &Error{s, fmt.Sprintf("is no date: %s %d has %d days", time.Month(n), y, last),
+		return When{}, &Error{s, fmt.Sprintf("isn't a date: %s %d has %d days", time.Month(n), y, last),
 			fmt.Sprintf("the last is %s", Date{y, time.Month(n), last})}
 	}
 	date := Date{y, time.Month(n), d}
@@ -238,12 +238,12 @@ func daysIn(y int, m time.Month) int { return time.Date(y, m+1, 0, 0, 0, 0, 0, t
 func ParseClock(s string) (Clock, error) {
 	m := clock.FindStringSubmatch(strings.TrimSpace(s))
 	if m == nil {
-		return NoClock, &Error{s, "is no clock time", "write hours and minutes on the 24-hour clock: 18:30"}
+		return NoClock, &Error{s, "isn't a clock time", "write hours and minutes on the 24-hour clock: 18:30"}
 	}
 	hours, _ := strconv.Atoi(m[1])
 	minutes, _ := strconv.Atoi(m[2])
 	if hours > 23 || minutes > 59 {
-		return NoClock, &Error{s, "is no clock time: a day has 24 hours of 60 minutes", ""}
+		return NoClock, &Error{s, "isn't a clock time: a day has 24 hours of 60 minutes", ""}
 	}
 	return Clock(60*hours + minutes), nil
 }

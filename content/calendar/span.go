@@ -54,7 +54,7 @@ func ParseSpan(s string) (Span, error) {
 	if parts == nil {
 		m, err := ParseMoment(t)
 		if err != nil || m.Sun == NoSun {
-			return Span{}, &Error{s, "is no stretch of hours", "write 11:00 to 15:30, or sunset-2h to sunset+30min"}
+			return Span{}, &Error{s, "isn't a stretch of hours", "write 11:00 to 15:30, or sunset-2h to sunset+30min"}
 		}
 		from, to := m, m
 		from.Minutes -= 30
@@ -89,7 +89,7 @@ func ParseMoment(s string) (Moment, error) {
 	if m == nil {
 		c, err := ParseClock(t)
 		if err != nil {
-			return Moment{}, &Error{s, "is no time of day", "write 18:30, or sunset-2h, sunrise+45min, dusk"}
+			return Moment{}, &Error{s, "isn't a time of day", "write 18:30, or sunset-2h, sunrise+45min, dusk"}
 		}
 		return Moment{NoSun, int(c)}, nil
 	}

@@ -54,12 +54,12 @@ func ParseCoordinates(s string) (Coordinates, error) {
 	case sexagesimal.MatchString(t):
 		return refuse("has minutes or seconds of arc")
 	case m == nil:
-		return refuse("is no place on the map")
+		return refuse("isn't a place on the map")
 	}
 	first, second := m[1], m[2]
 	letters := strings.ContainsAny(first, "NSEW") && strings.ContainsAny(second, "NSEW")
 	if !letters && (strings.ContainsAny(t, "NSEW") || strings.Count(t, ",") > 1) {
-		return refuse("is no place on the map: give both letters, or none")
+		return refuse("isn't a place on the map: give both letters, or none")
 	}
 	if !letters && !strings.Contains(t, ".") && bareComma.MatchString(t) {
 		return refuse("is ambiguous: the comma may part decimals or the two numbers")
@@ -113,11 +113,11 @@ func (x axis) parse(whole, s string) (Angle, error) {
 	case sexagesimal.MatchString(t):
 		return refuse("has minutes or seconds of arc")
 	case m == nil || m[1] != "" && m[3] != "":
-		return refuse("is no " + x.is)
+		return refuse("isn't a " + x.is)
 	}
 	letter := m[1] + m[3]
 	if letter != "" && letter != x.positive && letter != x.negative {
-		return refuse(fmt.Sprintf("is no %s: it has the letter %s", x.is, letter))
+		return refuse(fmt.Sprintf("isn't a %s: it has the letter %s", x.is, letter))
 	}
 	number := m[2]
 	if c := commaed.FindStringSubmatch(number); c != nil { // an angle never has thousands

@@ -53,10 +53,10 @@ func ParseEffort(s string) (Effort, error) {
 	t := plain(s)
 	m := effort.FindStringSubmatch(t)
 	if m == nil {
-		if reason, fix := whyNoNumber(t); reason != "is no number" {
+		if reason, fix := whyNoNumber(t); reason != "isn't a number" {
 			return Effort{}, &Error{Found: s, Reason: reason, Want: fix}
 		}
-		return Effort{}, &Error{Found: s, Reason: "is no effort", Want: want}
+		return Effort{}, &Error{Found: s, Reason: "isn't an effort", Want: want}
 	}
 	n, _, err := ParseNumber(m[1])
 	if err != nil {
@@ -70,7 +70,7 @@ func ParseEffort(s string) (Effort, error) {
 		return Effort{}, &Error{Found: s, Reason: fmt.Sprintf("has %q for a unit", m[2]),
 			Want: "use sweeps, minutes, hours, trap nights or square metres"}
 	case n <= 0:
-		return Effort{}, &Error{Found: s, Reason: "is no effort: nothing was sampled", Want: "leave the effort out where it isn't known"}
+		return Effort{}, &Error{Found: s, Reason: "isn't an effort: nothing was sampled", Want: "leave the effort out where it isn't known"}
 	case n*one.Amount > mostEffort:
 		return Effort{}, &Error{Found: s, Reason: "is more than one visit can be", Want: "check the number"}
 	}

@@ -45,10 +45,10 @@ func TestRefusedLengths(t *testing.T) {
 		"8 °C":                           {`has "°C" for a unit`, "use mm"},
 		"7 mm to 1 in":                   {"two units", "one unit"},
 		"9.5 to 7.5 mm":                  {"above its end", "7.5 to 9.5 mm"},
-		"-3 mm":                          {"no length of a fly", ""},
-		"−3 mm":                          {"no length of a fly", ""},
-		"0 mm":                           {"no length of a fly", ""},
-		"8000 mm":                        {"no length of a fly", ""},
+		"-3 mm":                          {"a length of a fly", ""},
+		"−3 mm":                          {"a length of a fly", ""},
+		"0 mm":                           {"a length of a fly", ""},
+		"8000 mm":                        {"a length of a fly", ""},
 		"1,250 mm":                       {"ambiguous", "1.250 or 1250"},
 		"1,234.5 mm":                     {"thousands", "1200 or 7.5"},
 		"1 234 mm":                       {"thousands", ""},
@@ -60,18 +60,18 @@ func TestRefusedLengths(t *testing.T) {
 		"NaN mm":                         {"measured", ""},
 		".inf mm":                        {"measured", ""},
 		"Infinity":                       {"measured", ""},
-		"1e3 mm":                         {"is no length", ""},
-		"7, 9 mm":                        {"is no length", "7.5 to 9.5 mm"},
-		"about 8 mm":                     {"is no length", "7.5 to 9.5 mm"},
-		"8 ± 1 mm":                       {"is no length", ""},
-		"mm":                             {"is no length", ""},
+		"1e3 mm":                         {"isn't a length", ""},
+		"7, 9 mm":                        {"isn't a length", "7.5 to 9.5 mm"},
+		"about 8 mm":                     {"isn't a length", "7.5 to 9.5 mm"},
+		"8 ± 1 mm":                       {"isn't a length", ""},
+		"mm":                             {"isn't a length", ""},
 		"012 mm":                         {"starts with a nought", "write 12"},
 		"7 to 09 mm":                     {"starts with a nought", "write 9"},
 		"00.8 mm":                        {"starts with a nought", "write 0.8"},
 		"-07 mm":                         {"starts with a nought", "write -7"},
-		"":                               {"is no length", ""},
+		"":                               {"isn't a length", ""},
 		"8 mm to":                        {"for a unit", ""},
-		"5 to 6 to 7 mm":                 {"is no length", ""},
+		"5 to 6 to 7 mm":                 {"isn't a length", ""},
 		strings.Repeat("9", 400) + " mm": {"too large", ""},
 	} {
 		_, err := ParseLength(text)
@@ -125,7 +125,7 @@ func TestTemperatures(t *testing.T) {
 	}
 	for text, reason := range map[string]string{
 		"284 K": `has "K" for a unit`, "11.4°": `has "°" for a unit`, "11.4": "has no unit",
-		"012 °C": "starts with a nought", "520 °F": "no temperature", "8 to 12 °C": "is a range", "warm": "is no temperature",
+		"012 °C": "starts with a nought", "520 °F": "a temperature", "8 to 12 °C": "is a range", "warm": "isn't a temperature",
 	} {
 		_, err := ParseTemperature(text)
 		require.ErrorContains(t, err, reason, text)
@@ -175,7 +175,7 @@ func TestPrintsWhatWasMeasured(t *testing.T) {
 	assert.Equal(t, "7.5–9.5 mm", length("7.5 to 9.5 mm", MM))
 	assert.Equal(t, "8 mm", length("8 mm", MM))
 	assert.Equal(t, "8.0 mm", length("8.0 mm", MM))
-	assert.Equal(t, "8 mm", length("0.3 in", MM), "a tenth of an inch is no tenth of a millimetre")
+	assert.Equal(t, "8 mm", length("0.3 in", MM), "a tenth of an inch isn't a tenth of a millimetre")
 	assert.Equal(t, "7.6 mm", length("0.30 in", MM))
 	assert.Equal(t, "0.30 in", length("7.5 mm", Inch))
 	assert.Equal(t, "12 mm", length("1.2 cm", MM))
@@ -209,7 +209,7 @@ func TestParseEffort(t *testing.T) {
 	}
 	for text, reason := range map[string]string{
 		"50": "has no unit", "50 sweps": `has "sweps" for a unit`, "0 sweeps": "nothing was sampled", "-5 sweeps": "nothing was sampled",
-		"some": "is no effort", "": "is no effort", "20 to 30 sweeps": "for a unit", "nan sweeps": "measured", "1,000 sweeps": "ambiguous",
+		"some": "isn't an effort", "": "isn't an effort", "20 to 30 sweeps": "for a unit", "nan sweeps": "measured", "1,000 sweeps": "ambiguous",
 	} {
 		_, err := ParseEffort(text)
 		var e *Error
@@ -234,9 +234,9 @@ func TestParseCoordinates(t *testing.T) {
 	assert.Equal(t, "45 S, 168.70 E", c.String(), "each keeps its precision")
 
 	for text, reason := range map[string]string{
-		"95 N, 4 W": "off the map", "155.2, -4.8": "off the map", "55 N, 181 W": "off the map", "55.2 N": "no place", "-55.2 N, 4 W": "sign and a letter",
-		"55.2 N, 4.8 N": "no longitude", "55.2 N, 4.8": "both letters", "55,213": "ambiguous", "55,213, -4,871": "both letters, or none",
-		`55°12'47" N, 4°52'16" W`: "minutes or seconds", "NaN, 4": "no place", "": "no place", "55.2 N 4.8 W 3": "no place", "N 55.2 N, 4 W": "no place",
+		"95 N, 4 W": "off the map", "155.2, -4.8": "off the map", "55 N, 181 W": "off the map", "55.2 N": "a place", "-55.2 N, 4 W": "sign and a letter",
+		"55.2 N, 4.8 N": "a longitude", "55.2 N, 4.8": "both letters", "55,213": "ambiguous", "55,213, -4,871": "both letters, or none",
+		`55°12'47" N, 4°52'16" W`: "minutes or seconds", "NaN, 4": "a place", "": "a place", "55.2 N 4.8 W 3": "a place", "N 55.2 N, 4 W": "a place",
 	} {
 		_, err := ParseCoordinates(text)
 		var e *Error

@@ -59,11 +59,11 @@ func ParseNumber(s string) (value float64, digits int, err error) {
 func whyNoNumber(t string) (reason, want string) {
 	switch {
 	case notFinite.MatchString(t):
-		return "is no number that can be measured", "leave it out where nothing was measured"
+		return "isn't a number that can be measured", "leave it out where nothing was measured"
 	case grouped.MatchString(t):
 		return "parts thousands, or has two decimal signs", "write digits and one decimal point: 1200 or 7.5"
 	case fraction.MatchString(t):
 		return "is a fraction", "write it as a decimal: 0.25"
 	}
-	return "is no number", "write digits and one decimal point: 1200 or 7.5"
+	return "isn't a number", "write digits and one decimal point: 1200 or 7.5"
 }

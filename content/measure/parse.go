@@ -27,7 +27,7 @@ var lengths = scale[Millimetres]{
 		"mm millimetre millimetres millimeter millimeters": MM,
 		"cm centimetre centimetres centimeter centimeters": CM,
 		`in in. inch inches "`:                             Inch}),
-	low: 1e-6, high: 1000, outside: "is no length of a fly or a hook",
+	low: 1e-6, high: 1000, outside: "isn't a length of a fly or a hook",
 }
 
 var altitudes = scale[Metres]{
@@ -35,7 +35,7 @@ var altitudes = scale[Metres]{
 	units: named(map[string]Unit[Metres]{
 		"m m. metre metres meter meters": Metre,
 		"ft ft. foot feet '":             Foot}),
-	low: -500, high: 9000, outside: "is no altitude on land",
+	low: -500, high: 9000, outside: "isn't an altitude on land",
 }
 
 var distances = scale[Metres]{
@@ -45,26 +45,26 @@ var distances = scale[Metres]{
 		"km kilometre kilometres kilometer kilometers": KM,
 		"ft ft. foot feet '":                           Foot,
 		"mi mi. mile miles":                            Mile}),
-	low: 1e-3, high: 1e6, outside: "is no distance along a water",
+	low: 1e-3, high: 1e6, outside: "isn't a distance along a water",
 }
 
 var temperatures = scale[Celsius]{
 	is: "temperature", wanted: "°C or °F", example: "11.4 °C",
 	units: named(map[string]Unit[Celsius]{celsius: DegC, fahrenheit: DegF}),
-	low:   -90, high: 100, outside: "is no temperature of water or air",
+	low:   -90, high: 100, outside: "isn't a temperature of water or air",
 }
 
 var differences = scale[CelsiusDegrees]{
 	is: "difference in temperature", wanted: "°C or °F", example: "1.5 °C",
 	units: named(map[string]Unit[CelsiusDegrees]{celsius: StepC, fahrenheit: StepF}),
-	low:   -100, high: 100, outside: "is no difference between two waters",
+	low:   -100, high: 100, outside: "isn't a difference between two waters",
 }
 
 var daysPerDegree = scale[DaysPerDegree]{
 	is: "number of days per degree", wanted: "days per °C or days per °F", example: "5 days per °C",
 	units: named(map[string]Unit[DaysPerDegree]{
 		per("c", "celsius"): DaysPC, per("f", "fahrenheit"): DaysPF}),
-	low: 0, high: 100, outside: "is no rate that a flight moves at: warmer water never holds it back",
+	low: 0, high: 100, outside: "isn't a rate that a flight moves at: warmer water never holds it back",
 }
 
 // In the tables below "_" stands for a space within a name.
@@ -133,10 +133,10 @@ func (sc scale[T]) parse(s string) (Range[T], error) {
 	}
 	m := quantity.FindStringSubmatch(t)
 	if m == nil {
-		if reason, want := whyNoNumber(t); reason != "is no number" {
+		if reason, want := whyNoNumber(t); reason != "isn't a number" {
 			return refuse(reason, want)
 		}
-		return refuse("is no "+sc.is, "write "+sc.example)
+		return refuse("isn't "+article(sc.is), "write "+sc.example)
 	}
 	lowText, lowUnit, highText, highUnit := m[1], m[2], m[3], m[4]
 	low, digits, err := ParseNumber(lowText)
@@ -191,4 +191,12 @@ func (sc scale[T]) unit(s, name string) (Unit[T], error) {
 func within(s string, err error) error {
 	e := err.(*Error)
 	return &Error{Found: s, Reason: e.Reason, Want: e.Want}
+}
+
+// article puts a or an before what a scale measures.
+func article(of string) string {
+	if of[0] == 'a' {
+		return "an " + of
+	}
+	return "a " + of
 }

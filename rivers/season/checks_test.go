@@ -187,5 +187,5 @@ func TestDegreeDaysByIntegration(t *testing.T) {
 		}
 		assert.InDelta(t, want, DegreeDaysSineBetween(day[0], day[1], day[2], day[3]), 1e-6, "%v", day)
 	}
-	assert.True(t, math.IsNaN(DegreeDaysSine(5, 4, 0)), "the lowest above the highest is no day")
+	assert.True(t, math.IsNaN(DegreeDaysSine(5, 4, 0)), "the lowest above the highest isn't a day")
 }

@@ -236,7 +236,7 @@ func TestCells(t *testing.T) {
 	cells := Cells(append(found(on(2024, 5, 15)), empty(on(2024, 5, 16), on(2025, 5, 31))...), []calendar.Date{on(2024, 6, 1), {}})
 	assert.Equal(t, Cell{FoundHere, 1, 1, 1}, cells[8])
 	assert.Equal(t, Cell{NotFound, 2, 0, 2}, cells[9])
-	assert.Equal(t, Cell{State: FoundHere}, cells[10], "a find outside the scope is no visit")
+	assert.Equal(t, Cell{State: FoundHere}, cells[10], "a find outside the scope isn't a visit")
 	assert.Equal(t, Cell{State: Unlooked}, cells[11])
 }
 

@@ -54,11 +54,11 @@ func Parse(s string) (Colour, error) {
 	}
 	switch digits, hashed := strings.CutPrefix(t, "#"); {
 	case t == "":
-		return refuse("is no colour", "write words such as Dark Olive, or six hex digits without #")
+		return refuse("isn't a colour", "write words such as Dark Olive, or six hex digits without #")
 	case hashed && sixDigits.MatchString(digits):
 		return refuse("starts with #, which begins a comment", "write "+digits)
 	case hashed:
-		return refuse("is no colour", "write six hex digits without #: 403d21")
+		return refuse("isn't a colour", "write six hex digits without #: 403d21")
 	case sixDigits.MatchString(t):
 		n, _ := strconv.ParseUint(t, 16, 24)
 		return Colour{Value: RGB{uint8(n >> 16), uint8(n >> 8), uint8(n)}, HasValue: true}, nil

@@ -89,10 +89,10 @@ func TestParse(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	for text, want := range map[string][2]string{
-		"00": {"old scale", "today's"}, "000": {"old scale", ""}, "0": {"old scale", ""}, "0/1": {"no hook size", "1/0"}, "014": {"nought", "write 14"},
-		"14/16": {"two sizes or one", "14, 16"}, "14.5": {"no hook size", "14, or 1/0"}, "41": {"no hook size", "40"}, "21/0": {"no hook size", "20/0"},
-		"0/0": {"no hook size", ""}, "-14": {"no hook size", ""}, "14-": {"no hook size", ""}, "": {"no hook size", ""}, "fourteen": {"no hook size", ""},
-		"14-16-18": {"two ends", ""}, "14,,16": {"no hook size", ""}, "14 16": {"no hook size", ""}, "99999999999999999999": {"no hook size", ""}, "14 XL": {"no hook size", ""},
+		"00": {"old scale", "today's"}, "000": {"old scale", ""}, "0": {"old scale", ""}, "0/1": {"a hook size", "1/0"}, "014": {"nought", "write 14"},
+		"14/16": {"two sizes or one", "14, 16"}, "14.5": {"a hook size", "14, or 1/0"}, "41": {"a hook size", "40"}, "21/0": {"a hook size", "20/0"},
+		"0/0": {"a hook size", ""}, "-14": {"a hook size", ""}, "14-": {"a hook size", ""}, "": {"a hook size", ""}, "fourteen": {"a hook size", ""},
+		"14-16-18": {"two ends", ""}, "14,,16": {"a hook size", ""}, "14 16": {"a hook size", ""}, "99999999999999999999": {"a hook size", ""}, "14 XL": {"a hook size", ""},
 	} {
 		_, err := ParseSizes(text)
 		var e *Error

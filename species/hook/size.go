@@ -142,24 +142,24 @@ func ParseSize(s string) (Size, error) {
 	if m := overSize.FindStringSubmatch(t); m != nil {
 		switch n, err := strconv.Atoi(m[1]); {
 		case strings.Trim(m[1], "0") == "" && m[2] != "0":
-			return refuse("is no hook size", "write the nought last: "+m[2]+"/0")
+			return refuse("isn't a hook size", "write the nought last: "+m[2]+"/0")
 		case m[2] != "0":
 			return refuse("may be two sizes or one", "write "+m[1]+", "+m[2]+" for two sizes; a size over nought ends in /0")
 		case err != nil || n < 1 || n > ocean || m[1][0] == '0':
-			return refuse("is no hook size", fmt.Sprintf("sizes over nought run from 1/0 to %d/0", ocean))
+			return refuse("isn't a hook size", fmt.Sprintf("sizes over nought run from 1/0 to %d/0", ocean))
 		default:
 			return naught(n), nil
 		}
 	}
 	switch n, err := strconv.Atoi(t); {
 	case !plainSize.MatchString(t):
-		return refuse("is no hook size", "write a catalogue size: 14, or 1/0")
+		return refuse("isn't a hook size", "write a catalogue size: 14, or 1/0")
 	case strings.Trim(t, "0") == "":
 		return refuse("is a size of an old scale that makers did not agree on", "write the size in today's catalogue numbers, or measure the hook's shank in mm")
 	case t[0] == '0':
 		return refuse("starts with a nought", "write "+strings.TrimLeft(t, "0"))
 	case err != nil || n > finest:
-		return refuse("is no hook size", fmt.Sprintf("sizes run from %d, the smallest, to %d/0, the largest", finest, ocean))
+		return refuse("isn't a hook size", fmt.Sprintf("sizes run from %d, the smallest, to %d/0, the largest", finest, ocean))
 	default:
 		return numbered(n), nil
 	}
