@@ -410,7 +410,7 @@ func TestCardCountsWhatItLeavesOut(t *testing.T) {
 	html, err := os.ReadFile(filepath.Join(dir, "card", "tried.html"))
 	require.NoError(t, err)
 	strips := strings.Count(string(html), `class="strip"`)
-	m := regexp.MustCompile(`The <data[^>]*>(\d+)</data> likeliest flies stand here; <data[^>]*>(\d+)</data> more`).FindStringSubmatch(string(html))
+	m := regexp.MustCompile(`The <data[^>]*>(\d+)</data> likeliest flies are here; <data[^>]*>(\d+)</data> more`).FindStringSubmatch(string(html))
 	require.NotNil(t, m)
 	shown, _ := strconv.Atoi(m[1])
 	left, _ := strconv.Atoi(m[2])

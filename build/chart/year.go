@@ -136,3 +136,13 @@ func (p *pen) band(cells [24]Cell) {
 }
 
 var cellClass = [...]string{CellUnlooked: "u", CellLooked: "l", CellFound: "f"}
+
+// Lane draws the year flat, as one of several waters of a fly: bars over the band, at a third of the height.
+func (y Year) Lane() template.HTML {
+	p := &pen{make([]byte, 0, 900)}
+	p.raw(`<svg class="lane" viewBox="0 1 312 46" preserveAspectRatio="none" aria-hidden="true" focusable="false"><path class="base" d="M0 34H312"/>`)
+	p.bars(y.Months)
+	p.band(y.Cells)
+	p.raw(`<path class="day" d="M0 0V47" display="none"/></svg>`)
+	return template.HTML(p.out)
+}

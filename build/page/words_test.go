@@ -112,3 +112,17 @@ func TestEveryWordIsThere(t *testing.T) {
 	look("*.go", inGo)
 	assert.Greater(t, used, 300)
 }
+
+// Turns of phrase that nobody speaks, and that must not come back (the guide's own rules of voice).
+func TestVoice(t *testing.T) {
+	stilted := regexp.MustCompile(`\b(rests? on|stands|hangs? on|serves|is reckoned|by the account|is parted by|is no (a|[b-df-hj-np-tv-z])\w+)\b`)
+	w, err := LoadWords("en")
+	require.NoError(t, err)
+	for key, forms := range w.patterns {
+		for _, text := range forms {
+			spoken := strings.NewReplacer("there is no", "", "There is no", "").Replace(text)
+			assert.Empty(t, stilted.FindAllString(spoken, -1), "%s: %s", key, text)
+		}
+	}
+	assert.True(t, stilted.MatchString("it stands there") && stilted.MatchString("is no date"))
+}
