@@ -161,11 +161,12 @@ const (
 	LaysFromTheAir  Laying = "dropped from the air"
 	LaysOnPlants    Laying = "on plants above water"
 	LaysOnStones    Laying = "on wet stones"
+	LaysOnStems     Laying = "on wet stems"
 	LaysOffTheWater Laying = "away from water"
 )
 
 // Layings is the closed list; "unknown" may be written and means the zero value.
-var Layings = []Laying{LaysUnderWater, LaysOnSurface, LaysFromTheAir, LaysOnPlants, LaysOnStones, LaysOffTheWater}
+var Layings = []Laying{LaysUnderWater, LaysOnSurface, LaysFromTheAir, LaysOnPlants, LaysOnStones, LaysOnStems, LaysOffTheWater}
 
 // Rule is how a flight moves between waters.
 type Rule string
