@@ -65,7 +65,11 @@ type KeyedFly struct {
 }
 
 // Picture is a drawing in a row.
-type Picture struct{ Src, Width, Height string }
+type Picture struct {
+	Src    string `json:"i"`
+	Width  string `json:"w"`
+	Height string `json:"t"`
+}
 
 func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
 	w := p.words
@@ -297,11 +301,12 @@ type sieveCharacter struct {
 }
 
 type sieveFly struct {
-	ID      string      `json:"id"`
-	Name    string      `json:"name"`
-	Href    string      `json:"href"`
-	Forms   []sieveForm `json:"f"`
-	Chances [][]int     `json:"c"` // per water, per half-month, in thousandths; [] where it isn't
+	ID    string      `json:"id"`
+	Name  string      `json:"name"`
+	Href  string      `json:"href"`
+	Forms []sieveForm `json:"f"`
+	Picture
+	Chances [][]int `json:"c"` // per water, per half-month, in thousandths; [] where it isn't
 }
 
 // sieveForm is a fly in one form: its states, and whether it can show a character at all; lengths as [low, high].
@@ -351,9 +356,10 @@ func (p *Printer) sieve() SieveModel {
 		m.Waters = append(m.Waters, p.waterLink(SievePage, x))
 		d.Waters = append(d.Waters, x.Name.S)
 	}
+	scale := p.scaleOf(p.book.Flies, keyWide, keyScale)
 	for _, f := range p.book.Flies {
 		m.Flies = append(m.Flies, p.flyLink(SievePage, f))
-		d.Flies = append(d.Flies, p.sieveFly(f, chars, &d.Forms))
+		d.Flies = append(d.Flies, p.sieveFly(f, chars, &d.Forms, scale))
 	}
 	text, err := json.Marshal(d)
 	if err != nil {
@@ -369,8 +375,8 @@ func knows(f *figures.Fly, c key.Character) bool {
 }
 
 // sieveFly is a fly as the key takes it, form by form.
-func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character, forms *[]string) sieveFly {
-	s := sieveFly{ID: f.Address, Name: f.Name.S, Href: p.deps.Site.Link(SievePage, flyPage(f)), Forms: []sieveForm{}, Chances: [][]int{}}
+func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character, forms *[]string, scale float64) sieveFly {
+	s := sieveFly{Picture: p.rowPicture(SievePage, f, scale), ID: f.Address, Name: f.Name.S, Href: p.deps.Site.Link(SievePage, flyPage(f)), Forms: []sieveForm{}, Chances: [][]int{}}
 	for _, form := range f.Described.Forms {
 		word := p.words.Plain("form", "sex", p.words.Or("sex", form.Sex), "stage", p.words.Or("stage", form.Stage))
 		n := slices.Index(*forms, word)

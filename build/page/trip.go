@@ -40,6 +40,7 @@ type TripMonth struct {
 
 // TripPick is one dressing of a list.
 type TripPick struct {
+	Picture  *Picture
 	Dressing Link
 	Hooks    []string
 	For      []TripFly
@@ -78,7 +79,7 @@ func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripM
 	t := p.book.Trip(x, calendar.FirstOf(month), calendar.LastOf(month))
 	out := TripMonth{ID: flyID("m", int(month)), Month: p.words.month(int(month)), Nothing: p.tripFlies(at, t.Nothing), Left: p.tripFlies(at, t.Left)}
 	for _, k := range t.Picks {
-		v := TripPick{Dressing: p.dressingLink(at, k.Dressing), For: p.tripFor(at, k.For)}
+		v := TripPick{Dressing: p.dressingLink(at, k.Dressing), Picture: p.dressingPicture(at, k.Dressing), For: p.tripFor(at, k.For)}
 		var b content.Basis
 		for _, s := range k.For {
 			b = b.With(s.Row.Months[month-1].Basis.Grounded())
@@ -149,7 +150,24 @@ type tripData struct {
 type tripLink struct {
 	Name string `json:"n"`
 	Href string `json:"h"`
+	*Picture
 }
+
+// dressingPicture is a dressing at the scale of a list of them; nil where there is none.
+func (p *Printer) dressingPicture(at string, d *figures.Dressing) *Picture {
+	pic := p.album.Dressing(d.Address)
+	if !pic.Known() {
+		return nil
+	}
+	w, h := pic.Pixels(min(tieScale, tieWide/pic.WidthMM))
+	return &Picture{p.deps.Site.Link(at, pic.Address), w, h}
+}
+
+// tieWide is the most that a dressing of a list takes, in CSS pixels; tieScale what a millimetre takes at most.
+const (
+	tieWide  = 72.0
+	tieScale = 4.0
+)
 
 type tripHook struct {
 	Text string  `json:"t"`
@@ -177,7 +195,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 	dressings, hooks := map[string]int{}, map[tying.Hook]int{}
 	for _, y := range p.book.Dressings {
 		dressings[y.Name.S] = len(d.Dressings)
-		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.deps.Site.Link(at, dressingPage(y))})
+		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.deps.Site.Link(at, dressingPage(y)), p.dressingPicture(at, y)})
 	}
 	place := func(h tying.Hook) int {
 		if h.Size == "" {
@@ -192,7 +210,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 		return i
 	}
 	for _, r := range x.Rows {
-		f := tripFly{tripLink: tripLink{r.Fly.Name.S, p.deps.Site.Link(at, flyPage(r.Fly))}, Stages: []tripStage{}}
+		f := tripFly{tripLink: tripLink{Name: r.Fly.Name.S, Href: p.deps.Site.Link(at, flyPage(r.Fly))}, Stages: []tripStage{}}
 		for i, c := range r.Chance {
 			f.Chance = append(f.Chance, thousandths(c))
 			day := calendar.Day(i + 1)

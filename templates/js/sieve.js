@@ -207,7 +207,9 @@
   }
 
   function line(p) {
-    var li = kit.make('li', p.disagrees ? { class: 'sinks' } : {}, kit.make('a', { href: p.fly.href }, p.fly.name));
+    var li = kit.make('li', p.disagrees ? { class: 'sinks' } : {},
+      kit.make('span', { class: 'tray' }, p.fly.i ? kit.make('img', { src: p.fly.i, width: p.fly.w, height: p.fly.t, alt: '' }) : ''),
+      kit.make('a', { href: p.fly.href }, p.fly.name));
     var about = [];
     if (p.form && (p.agrees || p.disagrees)) about.push(data.forms[p.form.n]);
     if (p.disagrees) about.push(kit.say('sieve.but', { what: against(p) }));

@@ -120,6 +120,10 @@
     });
   }
 
+  function drawing(d) {
+    return d.i ? kit.make('img', { src: d.i, width: d.w, height: d.t, alt: '' }) : null;
+  }
+
   function table(l, when) {
     var head = kit.make('tr', {}), body = kit.make('tbody', {});
     ['trip.dressing', 'trip.hooks', 'trip.for', 'trip.share'].forEach(function (k) { head.append(kit.make('th', { scope: 'col' }, kit.say(k))); });
@@ -127,7 +131,7 @@
       var hooks = kit.make('td', {}), share = kit.make('data', { value: Math.round(p.share * 1000) / 10 }, kit.percent(Math.round(p.share * 1000)));
       p.hooks.forEach(function (h, i) { hooks.append(i ? ', ' : '', kit.make('span', { class: 'nowrap' }, h.t)); });
       if (!p.hooks.length) hooks.append(kit.say('trip.no_hook'));
-      body.append(kit.make('tr', {}, kit.make('th', { scope: 'row' }, kit.make('a', { href: p.box.dressing.h }, p.name)),
+      body.append(kit.make('tr', {}, kit.make('th', { scope: 'row' }, drawing(p.box.dressing), kit.make('a', { href: p.box.dressing.h }, p.name)),
         hooks, kit.make('td', {}, flies(p.for, l.stages, p.box.by)), kit.make('td', {}, share)));
     });
     var words = kit.say('trip.table', { when: when });
