@@ -384,7 +384,7 @@ func TestOtherFormatsAreNamed(t *testing.T) {
 		"GIF89a\x01\x00": "a GIF", "II*\x00\x08": "TIFF", "MM\x00*": "TIFF", "BM\x36": "BMP", "%PDF-1.7": "PDF",
 		"\x00\x00\x00\x20ftypavif": "AVIF", "\x00\x00\x00\x18ftypheic": "HEIC", "\x00\x00\x00\x18ftypmp42": "film",
 		"<svg xmlns='http://www.w3.org/2000/svg'>": "SVG", "\xef\xbb\xbf<?xml version='1.0'?>\n<!-- x --><svg/>": "SVG",
-		"version https://git-lfs.github.com/spec/v1": "note of where", "hello": "no picture", "RIFF\x00\x00\x00\x00WAVE": "no picture",
+		"version https://git-lfs.github.com/spec/v1": "note of where", "hello": "a picture", "RIFF\x00\x00\x00\x00WAVE": "a picture",
 	} {
 		_, err := Inspect([]byte(head))
 		assert.Equal(t, WrongFormat, why(t, err), name)
