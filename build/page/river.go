@@ -14,6 +14,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/species"
 )
 
 // RiverPage is a water's page.
@@ -160,11 +161,7 @@ func (p *Printer) yearOf(at string, w *figures.Water) []YearGroup {
 	for i, r := range w.Rows {
 		group := p.words.Or("groups_of", string(r.Fly.Group))
 		if len(out) == 0 || out[len(out)-1].Group != group {
-			what := "bars.emergence"
-			if !r.Fly.Group.WaterBred() {
-				what = "bars.on_the_water"
-			}
-			out = append(out, YearGroup{Group: group, What: p.words.Plain(what)})
+			out = append(out, YearGroup{Group: group, What: p.words.Plain(barsOf(r.Fly.Group))})
 		}
 		g := &out[len(out)-1]
 		row := p.yearRow(at, p.flyLink(at, r.Fly), r)
@@ -172,6 +169,18 @@ func (p *Printer) yearOf(at string, w *figures.Water) []YearGroup {
 		g.Flies = append(g.Flies, row)
 	}
 	return out
+}
+
+// barsOf says what a group's bars show: land-bred flies never emerge from the water, and only upwinged flies are
+// counted as duns and spinners.
+func barsOf(g species.Group) string {
+	switch {
+	case !g.WaterBred():
+		return "bars.on_the_water"
+	case g == species.Upwinged:
+		return "bars.duns_and_spinners"
+	}
+	return "bars.emergence"
 }
 
 // yearRow is one fly's year on one water, under a name: the fly's, or the water's.

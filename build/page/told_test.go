@@ -17,6 +17,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/content/calendar"
+	"guidegen/species"
 	"guidegen/species/hook"
 	"guidegen/species/tying"
 )
@@ -160,6 +161,14 @@ func TestFractions(t *testing.T) {
 	for ratio, want := range map[float64]string{1: "agree", 1.049: "agree", 0.951: "agree", 1.06: "long_10", 1.16: "long_5", 1.24: "long_4", 1.34: "long_3",
 		1.52: "long_2", 2.1: "long_1", 0.9: "short_10", 0.79: "short_5", 0.66: "short_3", 0.5: "short_2"} {
 		assert.Equal(t, want, fraction(ratio), ratio)
+	}
+}
+
+// Only upwinged flies are duns and spinners, and land-bred flies don't emerge from the water.
+func TestWhatBarsShow(t *testing.T) {
+	for g, want := range map[species.Group]string{species.Upwinged: "bars.duns_and_spinners", species.Sedge: "bars.emergence",
+		species.Stonefly: "bars.emergence", species.LandBred: "bars.on_the_water"} {
+		assert.Equal(t, want, barsOf(g))
 	}
 }
 
