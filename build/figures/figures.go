@@ -49,6 +49,7 @@ type Water struct {
 	Warmth    Warmth
 	Ahead     []Ahead // ahead or behind per logger year and threshold; newest last
 	Prompts   []content.Problem
+	ToName    []ToName // finds still to be named, by date
 	Key       *Key     // over its year
 	MonthKeys [12]*Key // none is nil: an empty month has an empty key
 }
@@ -65,6 +66,12 @@ type Fly struct {
 	Described *key.Fly        // form by form, for keys, look-alikes and the sieve
 	curve     *season.Curve   // the account's own, softened, at the reference
 	named     map[string]bool // addresses of the flies that its account warns of
+}
+
+// ToName is a find that nobody could name yet.
+type ToName struct {
+	Visit *guide.Visit
+	Find  guide.Found
 }
 
 // Row is one fly on one water.

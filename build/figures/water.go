@@ -172,6 +172,11 @@ func (r *reckoner) perWater() {
 	for _, w := range r.book.Waters {
 		slices.SortStableFunc(w.Rows, func(a, b *Row) int { return flyOrder(a.Fly, b.Fly) })
 		for _, v := range w.visits {
+			for _, f := range v.Finds {
+				if f.ToName() {
+					w.ToName = append(w.ToName, ToName{v, f})
+				}
+			}
 			if !v.LooksForAny() {
 				continue
 			}

@@ -184,13 +184,13 @@ func (c *cutter) visits(g *Guide, members bool) {
 				cut.Untold = true
 				continue // an account for members only: its finds are not for this edition
 			}
-			out := Found{Find: &find, Fly: fly[f.Fly]}
+			out := Found{Find: &find, Fly: fly[f.Fly], Group: f.Group}
 			for _, a := range f.Taxon {
 				if fly[a] != nil {
 					out.Taxon = append(out.Taxon, fly[a])
 				}
 			}
-			if f.Fly == nil && len(out.Taxon) == 0 {
+			if len(f.Taxon) > 0 && len(out.Taxon) == 0 {
 				cut.Untold = true
 				continue // a doubtful record of a withheld fly: its written name would tell
 			}

@@ -5,6 +5,7 @@ package guide
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -16,14 +17,25 @@ import (
 // Names finds flies and waters by any name the guide gives them.
 type Names struct {
 	flies  map[string][]*species.Account // folded name → flies
-	coarse map[string][]*species.Account // folded genus, family, order or group → flies
+	wide   map[string][]*species.Account // folded words wider than a species → the flies each may mean, perhaps none
 	words  []string                      // every fly's names as written, for suggestions
 	waters map[string][]*rivers.Water
 	places []string
 }
 
+// Unnamed is what a record calls a fly that nobody could name.
+const Unnamed = "unnamed"
+
+// Names finds a guide's flies and waters by name.
+func (g *Guide) Names() *Names { return newNames(g.Accounts, g.Waters) }
+
 func newNames(accounts []*species.Account, waters []*rivers.Water) *Names {
 	n := &Names{map[string][]*species.Account{}, map[string][]*species.Account{}, nil, map[string][]*rivers.Water{}, nil}
+	n.wide[Unnamed], n.wide["unknown"], n.wide["not named"] = accounts, accounts, accounts
+	for _, g := range species.Groups {
+		n.wide[content.Fold(string(g))] = nil // known without any account
+	}
+	last := map[string][]*species.Account{} // by the last word of their names: olive, sedge
 	put := func(m map[string][]*species.Account, name string, a *species.Account) {
 		if k := content.Fold(name); k != "" && !slices.Contains(m[k], a) {
 			m[k] = append(m[k], a)
@@ -39,14 +51,23 @@ func newNames(accounts []*species.Account, waters []*rivers.Water) *Names {
 		}
 		for _, sci := range append([]content.Text{a.Scientific.Name}, a.Synonyms...) {
 			if words := strings.Fields(sci.S); len(words) > 1 {
-				put(n.coarse, words[0], a)
-				put(n.coarse, words[0]+" sp.", a)
-				put(n.coarse, words[0]+" sp", a)
-				put(n.coarse, words[0]+" spp.", a)
+				put(n.wide, words[0], a)
+				put(n.wide, words[0]+" sp.", a)
+				put(n.wide, words[0]+" sp", a)
+				put(n.wide, words[0]+" spp.", a)
 			}
 		}
-		put(n.coarse, a.Family.S, a)
-		put(n.coarse, a.Group.Order(), a)
+		put(n.wide, a.Family.S, a)
+		put(n.wide, a.Group.Order(), a)
+		put(n.wide, string(a.Group), a)
+		if words := strings.Fields(a.Name.S); len(words) > 1 {
+			put(last, words[len(words)-1], a)
+		}
+	}
+	for word, l := range last {
+		if _, taken := n.wide[word]; !taken && len(l) > 1 && len(n.flies[word]) == 0 {
+			n.wide[word] = l
+		}
 	}
 	for _, w := range waters {
 		for _, t := range append([]content.Text{w.Name, {S: w.Address}}, w.Also...) {
@@ -71,8 +92,27 @@ func (n *Names) Fly(name string) (fly *species.Account, taxon []*species.Account
 	} else if len(l) > 1 {
 		return nil, l
 	}
-	return nil, n.coarse[k]
+	return nil, n.wide[k]
 }
+
+// Wide gives the flies that a word wider than a species may mean (a genus, family, order or group, the last word that
+// several names share, or Unnamed) and their group, "" where they are of several. ok is false for any other word.
+func (n *Names) Wide(word string) (group species.Group, taxon []*species.Account, ok bool) {
+	k := content.Fold(word)
+	taxon, ok = n.wide[k]
+	if slices.Contains(species.Groups, species.Group(k)) {
+		return species.Group(k), taxon, ok
+	}
+	for _, a := range taxon {
+		if group = a.Group; group != taxon[0].Group {
+			return "", taxon, ok
+		}
+	}
+	return group, taxon, ok
+}
+
+// WideWords are all such words, folded, in order.
+func (n *Names) WideWords() []string { return slices.Sorted(maps.Keys(n.wide)) }
 
 // fly finds the one fly a text must name, and reports it otherwise.
 func (n *Names) fly(t content.Text, ps *content.Problems) *species.Account {
@@ -85,13 +125,13 @@ func (n *Names) fly(t content.Text, ps *content.Problems) *species.Account {
 	case len(taxon) > 0:
 		ps.Errorf("unknown-fly", t.At, "name one of its species: "+unmistakable(taxon), "%q is coarser than a species", t.S)
 	default:
-		n.unknown(t, ps)
+		n.unknown(t, "an account in species/ makes a fly known; a record never does", ps)
 	}
 	return nil
 }
 
-func (n *Names) unknown(t content.Text, ps *content.Problems) {
-	ps.Errorf("unknown-fly", t.At, "an account in species/ makes a fly known; a record never does",
+func (n *Names) unknown(t content.Text, want string, ps *content.Problems) {
+	ps.Errorf("unknown-fly", t.At, want,
 		"no account is named %q%s", t.S, content.DidYouMean(t.S, n.words))
 }
 

@@ -36,7 +36,8 @@ func (v *Visit) EmptyNet() bool {
 type Found struct {
 	*rivers.Find
 	Fly   *species.Account   // nil where the record is coarser than a species
-	Taxon []*species.Account // the flies a coarser record may be; empty where Fly is set
+	Taxon []*species.Account // the flies a coarser record may be; empty where Fly is set, and for a group without accounts
+	Group species.Group      // of the fly, or of all that it may be; "" where they are of several
 
 	Withheld bool // in an edition: it counts, and no page or file may list it
 }
@@ -46,6 +47,11 @@ type Found struct {
 // a stage shows nothing.
 func (f Found) Counts() bool {
 	return f.Checked != rivers.Rejected && !f.Reared && !f.Absent && f.Stage.OnTheWing()
+}
+
+// ToName reports whether a fly was found that is still to be named: it counts for no species.
+func (f Found) ToName() bool {
+	return f.Fly == nil && !f.Absent && f.Checked != rivers.Rejected
 }
 
 // Says is what one visit says of one fly.
@@ -235,31 +241,30 @@ func resolveFind(given *rivers.Find, names *Names, ps *content.Problems) (Found,
 	find := *given
 	f := &find
 	fly, taxon := names.Fly(f.Fly.S)
-	if fly == nil && len(taxon) == 0 {
-		names.unknown(f.Fly, ps)
+	group, _, wide := names.Wide(f.Fly.S)
+	switch {
+	case fly == nil && len(taxon) == 0 && !wide:
+		names.unknown(f.Fly, "an account in species/ makes a fly known; a record never does. One that you can't name is its group, such as sedge, or "+Unnamed, ps)
 		return Found{}, false
+	case fly != nil:
+		group = fly.Group
+	case !wide: // two flies bear the name
+		group = taxon[0].Group
 	}
 	if fly != nil && coarserRank(f) { // a species' name given as a doubtful or coarser determination
 		fly, taxon = nil, []*species.Account{fly}
 	}
-	for _, a := range append(slices.Clone(taxon), fly) {
-		if a == nil {
-			continue
-		}
-		f.Stage = f.StageOf(a.Group)
-		if f.Stage != "" && !a.Group.Has(f.Stage) {
-			ps.Warnf("stage-of-group", f.At, "stages of a fly of the group "+string(a.Group)+": "+listed(a.Group.Stages()),
-				"%s has no stage %q", f.Fly.S, f.Stage)
-		}
-		break
+	f.Stage = f.StageOf(group)
+	if f.Stage != "" && group != "" && !group.Has(f.Stage) {
+		ps.Warnf("stage-of-group", f.At, "stages of a fly of the group "+string(group)+": "+listed(group.Stages()), "%s has no stage %q", f.Fly.S, f.Stage)
 	}
-	if fly != nil && f.Stage == "" && !f.Absent && f.Checked != rivers.Rejected {
+	if f.Stage == "" && !f.Absent && f.Checked != rivers.Rejected {
 		ps.Warnf("no-stage", f.At, "write dun, spinner or adult, or the stage it was", "%s has no stage, so it can't count as found on the wing", f.Fly.S)
 	}
 	if n := len(f.Lengths); f.Counted && !f.Absent && n > f.Count {
 		ps.Warnf("more-lengths-than-flies", f.At, "check the count or the lengths", "%s were taken of %s", content.Several(n, "length"), content.Several(f.Count, "fly"))
 	}
-	return Found{Find: f, Fly: fly, Taxon: taxon}, true
+	return Found{Find: f, Fly: fly, Taxon: taxon, Group: group}, true
 }
 
 func listed[T ~string](l []T) string {

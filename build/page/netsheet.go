@@ -11,6 +11,7 @@ import (
 	"html/template"
 	"strings"
 
+	"guidegen/build/guide"
 	"guidegen/rivers"
 	"guidegen/species"
 )
@@ -49,8 +50,8 @@ type Choice struct {
 }
 
 // sheetData is what the script needs to know: beats by water, groups that count as water-bred, the
-// stages of each group, each fly's group by any of its names, those of the genera, families and orders
-// that a find may be left at, and the methods whose gear stands overnight.
+// stages of each group, each fly's group by any of its names, those of the words wider than a species
+// that a find may be left at ("" where they are of several groups), and the methods whose gear stands overnight.
 type sheetData struct {
 	Guide     string              `json:"guide"`
 	Beats     map[string][]string `json:"beats"`
@@ -58,7 +59,7 @@ type sheetData struct {
 	Stages    map[string][]string `json:"stages"`
 	Words     map[string]string   `json:"words"`
 	Flies     map[string]string   `json:"flies"`
-	Coarse    map[string]string   `json:"coarse"`
+	Wide      map[string]string   `json:"wide"`
 	Overnight []string            `json:"overnight"`
 }
 
@@ -87,7 +88,7 @@ func (p *Printer) netSheet() SheetModel {
 	m.Headings = strings.Join(headings, ", ")
 	m.Readings = strings.Join([]string{"water", "date", "time", "kind", "temperature " + m.Degrees, "place", "by"}, ", ")
 	d := sheetData{Guide: p.settings().Name, Beats: map[string][]string{}, Bred: []string{}, Stages: map[string][]string{},
-		Words: map[string]string{}, Flies: map[string]string{}, Coarse: map[string]string{}, Overnight: []string{}}
+		Words: map[string]string{}, Flies: map[string]string{}, Wide: map[string]string{}, Overnight: []string{}}
 	for _, x := range p.book.Waters {
 		m.Waters = append(m.Waters, x.Name.S)
 		beats := []string{}
@@ -117,12 +118,15 @@ func (p *Printer) netSheet() SheetModel {
 	}
 	for _, f := range p.book.Flies {
 		m.Flies = append(m.Flies, f.Name.S)
-		genus, _, _ := strings.Cut(f.Scientific.Name.S, " ")
-		for _, name := range []string{genus, f.Family.S, f.Group.Order()} {
-			if name != "" {
-				d.Coarse[name] = string(f.Group)
-			}
-		}
+	}
+	m.Flies = append(m.Flies, guide.Unnamed)
+	for _, g := range species.Groups {
+		m.Flies = append(m.Flies, string(g))
+	}
+	names := p.book.Edition.Names()
+	for _, word := range names.WideWords() {
+		group, _, _ := names.Wide(word)
+		d.Wide[word] = string(group)
 	}
 	for _, n := range p.book.Alphabet {
 		d.Flies[n.Name] = string(n.Fly.Group)

@@ -3,8 +3,11 @@ package page
 // The records: visits per water, who made them, prompts, downloads, how right the guide was.
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
+	"guidegen/build/figures"
 	"guidegen/content"
 )
 
@@ -38,6 +41,50 @@ type RecordWater struct {
 	Known   KnownView
 	Right   RightView
 	Prompts []string
+	ToName  []ToNameView // in the members' edition
+}
+
+// ToNameView is one find that nobody could name yet: when and as what it was found, and where it is written.
+type ToNameView struct {
+	Date         string
+	Called, What string
+	MayBe        []Link
+	Visit, File  string
+}
+
+// mayBe is how many flies are listed that a find may be.
+const mayBe = 6
+
+func (p *Printer) toName(w *figures.Water) []ToNameView {
+	if !p.book.Edition.Members {
+		return nil
+	}
+	var l []ToNameView
+	for _, x := range w.ToName {
+		f := x.Find
+		v := ToNameView{Date: p.words.when(x.Visit.When), Called: f.Find.Fly.S, Visit: x.Visit.ID, File: x.Visit.File}
+		var what []string
+		if f.Stage != "" {
+			what = append(what, p.words.Or("stage", string(f.Stage)))
+		}
+		if f.Sex != "" {
+			what = append(what, p.words.Or("sex", string(f.Sex)))
+		}
+		if f.Counted {
+			what = append(what, "× "+strconv.Itoa(f.Count))
+		}
+		v.What = strings.Join(append(what, f.Find.Remarks), ", ")
+		v.What = strings.TrimSuffix(v.What, ", ")
+		if len(f.Taxon) <= mayBe {
+			for _, row := range w.Rows {
+				if slices.Contains(f.Taxon, row.Fly.Account) {
+					v.MayBe = append(v.MayBe, p.flyLink(RecordsPage, row.Fly))
+				}
+			}
+		}
+		l = append(l, v)
+	}
+	return l
 }
 
 func (p *Printer) recordsModel() RecordsModel {
@@ -47,7 +94,7 @@ func (p *Printer) recordsModel() RecordsModel {
 	for i, w := range p.book.Waters {
 		visits += w.Visits
 		r := RecordWater{ID: flyID("w", i), Water: p.waterLink(RecordsPage, w), About: p.kindAndAltitude(w), To: p.words.date(w.RecordsTo),
-			Known: p.known(w), Right: p.rightness(w), Prompts: promptsOf(w.Prompts)}
+			Known: p.known(w), Right: p.rightness(w), Prompts: promptsOf(w.Prompts), ToName: p.toName(w)}
 		m.Waters = append(m.Waters, r)
 	}
 	m.Visits = count(visits, ownVisits("", visits, 0))

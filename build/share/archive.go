@@ -97,7 +97,7 @@ func archive(book *figures.Book) ([]byte, error) {
 func findsOf(v *guide.Visit) iter.Seq2[string, guide.Found] {
 	return func(yield func(string, guide.Found) bool) {
 		for i, f := range v.Finds {
-			if f.Checked == rivers.Rejected || f.Absent || f.Withheld || f.Fly == nil && len(f.Taxon) == 0 {
+			if f.Checked == rivers.Rejected || f.Absent || f.Withheld {
 				continue
 			}
 			if !yield(cmp.Or(f.ID, v.ID+":"+strconv.Itoa(i+1)), f) {
@@ -111,7 +111,7 @@ func lengthRow(v *guide.Visit, f guide.Found, id string, x rivers.Length) []stri
 	what, set := x.Part, ""
 	if what == "" {
 		what = rivers.Body
-		if a := anyFly(f); a != nil && (a.Group == species.Sedge || a.Group == species.Stonefly || a.Group == species.Alder) {
+		if f.Group == species.Sedge || f.Group == species.Stonefly || f.Group == species.Alder {
 			what = rivers.Overall
 		}
 	}
@@ -177,7 +177,7 @@ func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
 	if f.Fly != nil {
 		row = append(row, spaced(f.Fly.Scientific.Name.S, f.Fly.Scientific.Authority), "species", f.Qualifier, f.Find.Fly.S)
 	} else {
-		name, rank := common(f.Taxon)
+		name, rank := common(f)
 		row = append(row, name, rank, f.Qualifier, f.Find.Fly.S)
 	}
 	remarks := f.Remarks
@@ -194,7 +194,7 @@ func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
 			identified += "/" + f.Identified.To.String()
 		}
 	}
-	row = append(row, above(f.Fly, f.Taxon)...)
+	row = append(row, above(f)...)
 	return append(row, darwinStage(f.Stage), string(f.Sex), by, f.By, identified, string(f.Checked), remarks)
 }
 
@@ -205,7 +205,7 @@ func absentRow(v *guide.Visit, a *species.Account, by string) []string {
 	}
 	row := []string{v.ID, v.ID + ":absent:" + a.Address, "HumanObservation", "absent", "0",
 		spaced(a.Scientific.Name.S, a.Scientific.Authority), "species", "", ""}
-	row = append(row, above(a, nil)...)
+	row = append(row, above(guide.Found{Fly: a, Group: a.Group})...)
 	return append(row, stage, "", by, "", "", "", "looked for on the wing and not found")
 }
 
@@ -229,45 +229,46 @@ func notFound(v *guide.Visit, w *figures.Water) []*species.Account {
 	return l
 }
 
-// above is the common name and the higher taxa.
-func above(a *species.Account, of []*species.Account) []string {
-	if a != nil {
-		return []string{a.Name.S, "Animalia", "Insecta", a.Group.Order(), a.Family.S}
+// above is the common name and the higher taxa of a find.
+func above(f guide.Found) []string {
+	if f.Fly != nil {
+		return []string{f.Fly.Name.S, "Animalia", "Insecta", f.Group.Order(), f.Fly.Family.S}
 	}
-	family, order := "", ""
-	if len(of) > 0 && same(of, func(a *species.Account) string { return a.Family.S }) {
-		family = of[0].Family.S
+	family := ""
+	if len(f.Taxon) > 0 && same(f.Taxon, func(a *species.Account) string { return a.Family.S }) {
+		family = f.Taxon[0].Family.S
 	}
-	if len(of) > 0 && same(of, func(a *species.Account) string { return a.Group.Order() }) {
-		order = of[0].Group.Order()
-	}
-	return []string{"", "Animalia", "Insecta", order, family}
+	return []string{"", "Animalia", "Insecta", order(f), family}
 }
 
-// common is the lowest taxon above species that holds all the flies a coarse
-// record may be.
-func common(of []*species.Account) (name, rank string) {
+// order is that of a find's group, or of all that it may be; "" where they are of several.
+func order(f guide.Found) string {
+	if f.Group == "" && len(f.Taxon) > 0 && same(f.Taxon, func(a *species.Account) string { return a.Group.Order() }) {
+		return f.Taxon[0].Group.Order()
+	}
+	return f.Group.Order()
+}
+
+// common is the lowest taxon above species that holds all the flies a coarse record may be.
+func common(f guide.Found) (name, rank string) {
+	of := f.Taxon
 	genus := func(a *species.Account) string { g, _, _ := strings.Cut(a.Scientific.Name.S, " "); return g }
 	for _, x := range []struct {
 		rank string
 		of   func(*species.Account) string
-	}{{"genus", genus}, {"family", func(a *species.Account) string { return a.Family.S }}, {"order", func(a *species.Account) string { return a.Group.Order() }}} {
+	}{{"genus", genus}, {"family", func(a *species.Account) string { return a.Family.S }}} {
 		if len(of) > 0 && x.of(of[0]) != "" && same(of, x.of) {
 			return x.of(of[0]), x.rank
 		}
+	}
+	if o := order(f); o != "" {
+		return o, "order"
 	}
 	return "Insecta", "class"
 }
 
 func same(l []*species.Account, of func(*species.Account) string) bool {
 	return !slices.ContainsFunc(l, func(a *species.Account) bool { return of(a) != of(l[0]) })
-}
-
-func anyFly(f guide.Found) *species.Account {
-	if f.Fly != nil || len(f.Taxon) == 0 {
-		return f.Fly
-	}
-	return f.Taxon[0]
 }
 
 func darwinStage(s species.Stage) string {

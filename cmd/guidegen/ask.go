@@ -64,7 +64,7 @@ func (l *logger) put(q question) (string, error) {
 		if q.doubt != nil {
 			if doubt := q.doubt(answer); doubt != "" {
 				fmt.Fprintf(l.c.out, "  %s\n", doubt)
-				if sure, err := l.yes("  Is it right?", false); err != nil || !sure {
+				if sure, err := l.yes("  Is it right?", "no"); err != nil || !sure {
 					if err != nil {
 						return "", err
 					}
@@ -76,12 +76,9 @@ func (l *logger) put(q question) (string, error) {
 	}
 }
 
-func (l *logger) yes(text string, instead bool) (bool, error) {
-	def := "no"
-	if instead {
-		def = "yes"
-	}
-	a, err := l.put(question{text: text, instead: def, fault: func(a string) string {
+// yes asks for yes or no; instead is taken where nothing is answered, and must be answered where it is "".
+func (l *logger) yes(text, instead string) (bool, error) {
+	a, err := l.put(question{text: text, instead: instead, fault: func(a string) string {
 		if !slices.Contains([]string{"yes", "y", "no", "n"}, strings.ToLower(a)) {
 			return "answer yes or no"
 		}
@@ -89,6 +86,9 @@ func (l *logger) yes(text string, instead bool) (bool, error) {
 	}})
 	return strings.HasPrefix(strings.ToLower(a), "y"), err
 }
+
+// lookedFor is what a visit looked for where nothing else is said.
+const lookedFor = "water-bred"
 
 // ask puts all the questions, the empty net before the flies.
 func (l *logger) ask() (err error) {
@@ -107,14 +107,14 @@ func (l *logger) ask() (err error) {
 	wing := rivers.Protocol(content.Fold(v.method)).OnTheWing()
 	if wing {
 		put(&v.effort, question{text: "Effort, such as 50 sweeps or 10 minutes", fault: effortAnswer})
-		put(&v.scope, question{text: "Looked for (groups parted by ;, or all)", instead: "water-bred", fault: scopeAnswer})
+		put(&v.scope, question{text: "Looked for (groups parted by ;, or all)", instead: lookedFor, fault: scopeAnswer})
 	}
 	put(&v.by, question{text: "Who sampled"})
 	if err != nil {
 		return err
 	}
 	if wing {
-		if v.nothing, err = l.yes("Nothing in the net?", false); err != nil {
+		if v.nothing, err = l.yes("Nothing in the net?", "no"); err != nil {
 			return err
 		}
 	}
@@ -130,7 +130,7 @@ func (l *logger) ask() (err error) {
 		if len(v.finds) > 0 {
 			break
 		}
-		if v.nothing, err = l.yes("Nothing in the net, then?", true); err != nil {
+		if v.nothing, err = l.yes("No fly was entered. Was the net empty?", ""); err != nil {
 			return err
 		}
 	}
@@ -144,16 +144,20 @@ func (l *logger) askFind() (f findForm, more bool, err error) {
 			*into, err = l.put(q)
 		}
 	}
-	put(&f.fly, question{text: "Fly (Enter when there are no more)", fault: l.flyAnswer})
+	put(&f.fly, question{text: "Fly, or its group, or " + guide.Unnamed + " (Enter when there are no more)", fault: l.flyAnswer})
 	if err != nil || f.fly == "" {
 		return f, false, err
 	}
 	stages := species.AllStages
-	if f.account = l.account(f.fly); f.account != nil {
-		stages = f.account.Group.Stages()
+	group, _, _ := l.names.Wide(f.fly)
+	if f.account, _ = l.names.Fly(f.fly); f.account != nil {
+		group = f.account.Group
+	}
+	if group != "" {
+		stages = group.Stages()
 	}
 	put(&f.stage, question{text: "  Stage" + listed(words(stages)), fault: func(a string) string {
-		if s, ok := species.StageNamed(a); a != "" && (!ok || f.account != nil && !f.account.Group.Has(s)) {
+		if s, ok := species.StageNamed(a); a != "" && (!ok || group != "" && !group.Has(s)) {
 			return fmt.Sprintf("%q isn't a stage of it%s", a, content.DidYouMean(a, words(stages)))
 		}
 		return ""
@@ -272,24 +276,18 @@ func scopeAnswer(a string) string {
 	return ""
 }
 
-// flyAnswer takes any name of an account, and what a guide's own reader takes
-// for a coarser one: a family, an order, a genus.
+// flyAnswer takes any name of an account, and any word wider than a species that a sheet may hold.
 func (l *logger) flyAnswer(a string) string {
-	if a == "" {
+	fly, shared := l.names.Fly(a)
+	if _, _, wide := l.names.Wide(a); a == "" || fly != nil || len(shared) > 0 || wide {
 		return ""
 	}
-	var known []string
+	known := slices.Clone(l.names.WideWords())
 	for _, acc := range l.guide.Accounts {
 		for _, t := range acc.Names() {
 			known = append(known, t.S)
 		}
-		genus, _, _ := strings.Cut(acc.Scientific.Name.S, " ")
-		known = append(known, acc.Family.S, genus, acc.Group.Order())
 	}
-	if slices.ContainsFunc(known, func(k string) bool {
-		return k != "" && content.Fold(k) == content.Fold(strings.TrimSuffix(strings.TrimSuffix(a, "."), " sp"))
-	}) {
-		return ""
-	}
-	return fmt.Sprintf("no account is named %q%s", a, content.DidYouMean(a, known))
+	return fmt.Sprintf("no account is named %q%s\n  one that you can't name is its group (%s), a family or genus, or %s", a, content.DidYouMean(a, known),
+		strings.Join(words(species.Groups), ", "), guide.Unnamed)
 }

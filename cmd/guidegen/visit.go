@@ -23,7 +23,6 @@ import (
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
-	"guidegen/species"
 )
 
 func (c *command) visit() *cobra.Command {
@@ -127,9 +126,12 @@ type logger struct {
 	c     *command
 	src   *build.Source
 	guide *guide.Guide
+	names *guide.Names
 	water *rivers.Water
 	sheet string // slash path in the guide
 	form  visitForm
+
+	problems *content.Problems // of the guide before the visit
 }
 
 func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, asked bool) error {
@@ -141,11 +143,12 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 	if err := onDisk(src); err != nil {
 		return err
 	}
-	g, err := build.Read(src, calendar.Date{}, &content.Problems{})
+	ps := &content.Problems{}
+	g, err := build.Read(src, calendar.Date{}, ps)
 	if err != nil {
 		return err
 	}
-	l := &logger{c: c, src: src, guide: g, form: v}
+	l := &logger{c: c, src: src, guide: g, names: g.Names(), problems: ps, form: v}
 	i, err := waterNamed(g.Waters, river)
 	if err != nil {
 		return err
@@ -160,6 +163,9 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 	if l.form.date == "" {
 		l.form.date = today().String()
 	}
+	if l.form.scope == "" && rivers.Protocol(content.Fold(l.form.method)).OnTheWing() {
+		l.form.scope = lookedFor
+	}
 	if d, err := calendar.ParseWhen(l.form.date); err == nil && today().Before(d.From) {
 		return build.Misused("--date: %s lies in the future; a visit is logged once it was made", l.form.date)
 	}
@@ -168,26 +174,16 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 		l.sheet = l.water.Address + "-" + content.Address(year) + ".csv"
 	}
 	l.sheet = "samples/" + strings.TrimPrefix(filepath.ToSlash(l.sheet), "samples/")
-	if !fs.ValidPath(l.sheet) || strings.Count(l.sheet, "/") != 1 || !strings.HasSuffix(l.sheet, ".csv") {
+	switch name := strings.TrimPrefix(l.sheet, "samples/"); {
+	case !fs.ValidPath(l.sheet) || strings.Contains(name, "/") || !strings.HasSuffix(name, ".csv"):
 		return build.Misused("%s isn't a sheet of the guide: sheets are samples/*.csv", l.sheet)
+	case strings.HasPrefix(name, "."):
+		return build.Misused("%s is hidden, and a guide reads no hidden file; name one that doesn't begin with a dot", l.sheet)
+	}
+	if err := l.sound(); err != nil {
+		return err
 	}
 	return l.write(asked)
-}
-
-// account finds the fly a name means, or nil: a family or a genus is no account.
-func (l *logger) account(name string) *species.Account {
-	var found *species.Account
-	for _, a := range l.guide.Accounts {
-		for _, t := range a.Names() {
-			if content.Fold(t.S) == content.Fold(name) && found != a {
-				if found != nil {
-					return nil // two flies bear the name
-				}
-				found = a
-			}
-		}
-	}
-	return found
 }
 
 // write adds the visit to its sheet, once it reads without a mistake. Who is asked
@@ -200,7 +196,7 @@ func (l *logger) write(asked bool) error {
 			return err
 		}
 		fmt.Fprintf(l.c.out, "\n%s", bytes.TrimPrefix(text, old))
-		if ok, err := l.yes("Write this to "+l.sheet+"?", true); err != nil || !ok {
+		if ok, err := l.yes("Write this to "+l.sheet+"?", "yes"); err != nil || !ok {
 			return errors.Join(err, build.Misused("the visit was not written"))
 		}
 		if made {
@@ -217,6 +213,12 @@ func (l *logger) write(asked bool) error {
 	}
 	defer unlock()
 	_, text, err := l.drawnUp(!asked)
+	if err != nil {
+		return err
+	}
+	if file, err = filepath.EvalSymlinks(file); errors.Is(err, fs.ErrNotExist) {
+		file, err = l.file(), nil
+	}
 	if err != nil {
 		return err
 	}
@@ -237,7 +239,7 @@ func (l *logger) drawnUp(tell bool) (old, text []byte, err error) {
 		return nil, nil, err
 	}
 	for i := range l.form.finds {
-		l.form.finds[i].account = l.account(l.form.finds[i].fly)
+		l.form.finds[i].account, _ = l.names.Fly(l.form.finds[i].fly)
 	}
 	if l.form.id == "" {
 		l.form.id = l.mark(old)
@@ -280,6 +282,21 @@ func (l *logger) proof(text []byte, from int) (*content.Problems, []content.Prob
 	return r.Collector(), bad, nil
 }
 
+// sound refuses a sheet that has errors before anything is asked or added: rows added to it would be lost in them.
+func (l *logger) sound() error {
+	sound := true
+	for _, p := range l.problems.All() {
+		if p.Grade == content.Error && p.At.File == l.sheet {
+			l.problems.Print(l.c.err, p)
+			sound = false
+		}
+	}
+	if !sound {
+		return build.Misused("%s has errors; put them right first, then log the visit", l.sheet)
+	}
+	return nil
+}
+
 // replace puts a file's new text in place in one step: it is whole at every moment.
 func replace(name string, text []byte) error {
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*.tmp")
@@ -304,10 +321,14 @@ func replace(name string, text []byte) error {
 	return os.Rename(f.Name(), name)
 }
 
-var numbered = regexp.MustCompile(`^(.*?)(\d+)$`)
+var (
+	numbered = regexp.MustCompile(`^(.*?)(\d+)$`)
+	// dated marks hold a date or end like a month or a year: the next number would name another one.
+	dated = regexp.MustCompile(`\d{4}[-./]\d\d[-./]\d\d|(^|\D)(1[89]|20)\d\d([-./]?(0[1-9]|1[0-2])([-./]?(0[1-9]|[12]\d|3[01]))?)?$|(^|\D)\d\d(0[1-9]|1[0-2])(0[1-9]|[12]\d|3[01])$`)
+)
 
 // mark makes up a mark for a visit: the next after the sheet's last, or one of
-// water and date.
+// water and date where that looks like a date.
 func (l *logger) mark(sheet []byte) string {
 	used := map[string]bool{}
 	for _, v := range l.guide.Visits {
@@ -317,7 +338,7 @@ func (l *logger) mark(sheet []byte) string {
 	for _, m := range all {
 		used[m] = true
 	}
-	if len(all) > 0 {
+	if len(all) > 0 && !dated.MatchString(all[len(all)-1]) {
 		if m := numbered.FindStringSubmatch(all[len(all)-1]); m != nil && len(m[2]) < 9 {
 			for n, _ := strconv.Atoi(m[2]); ; {
 				n++
@@ -329,7 +350,7 @@ func (l *logger) mark(sheet []byte) string {
 	}
 	id := l.water.Address + "-" + l.form.date
 	for n := 2; used[id]; n++ {
-		id = fmt.Sprintf("%s-%s-%d", l.water.Address, l.form.date, n)
+		id = fmt.Sprintf("%s-%s-no%d", l.water.Address, l.form.date, n)
 	}
 	return id
 }

@@ -77,8 +77,9 @@
   // Every name that a find may go by, as it is looked up, with the fly's group.
   function plain(name) { return name.toLowerCase().normalize('NFD').replace(/\p{Mn}/gu, '').trim(); }
   var known = {};
-  [data.coarse, data.flies].forEach(function (names) { Object.keys(names).forEach(function (n) { known[plain(n)] = names[n]; }); });
-  function groupOf(name) { return known[plain(name)] || known[plain(name).replace(/ spp?\.?$/, '')]; }
+  [data.wide, data.flies].forEach(function (names) { Object.keys(names).forEach(function (n) { known[plain(n)] = names[n]; }); });
+  // groupOf gives the group of a fly or wider word, '' where it may be of several; undefined for a name not known.
+  function groupOf(name) { return known[plain(name)]; }
 
   function field(label, control) { return kit.make('label', {}, label + ' ', control); }
 
@@ -163,7 +164,7 @@
     if (v.start && v.end && v.end < v.start && data.overnight.indexOf(v.method) < 0) doubt('end', {});
     if (v.beat && beats.length && !beats.some(function (b) { return plain(b) === plain(v.beat); })) doubt('beat', { beat: v.beat, water: v.water, beats: beats.join(', ') });
     v.finds.forEach(function (f) {
-      if (!groupOf(f.fly)) doubt('fly', { fly: f.fly });
+      if (groupOf(f.fly) === undefined) doubt('fly', { fly: f.fly });
       else if (!f.stage) doubt('stage', { fly: f.fly });
       if (f.count && lengths(f.lengths) && lengths(f.lengths).split(' ').length > Number(f.count)) doubt('lengths', { fly: f.fly });
     });
