@@ -3,6 +3,7 @@
 package build
 
 import (
+	"context"
 	"io/fs"
 	"os"
 
@@ -46,9 +47,11 @@ func (e Edition) Out() string {
 type Options struct {
 	Source  *Source
 	Edition Edition
-	Date    calendar.Date // the day the guide is built for
-	Out     string        // Publish only: the folder to write
-	Print   bool          // Publish only: cards and booklets as PDF too, where the machine has a Chromium
+	Date    calendar.Date   // the day the guide is built for
+	Preview bool            // what is dated later than Date is left out
+	Out     string          // Publish only: the folder to write
+	Stop    context.Context // Publish only: ends a run before it is done; nil for never
+	Print   bool            // Publish only: cards and booklets as PDF too, where the machine has a Chromium
 }
 
 // Report is what a run found and did.
@@ -59,6 +62,7 @@ type Report struct {
 	Date         calendar.Date
 	Problems     []content.Problem // in the order they are printed, without those acknowledged
 	Acknowledged int               // warnings that the guide lets stand
+	Later        string            // in words, what a preview left out; "" for nothing
 	Pages, Files int               // of the site; files include the pages
 	Out          string            // where the site was written; "" if it was not
 	PDFs         int               // of the files, PDFs printed
@@ -90,11 +94,28 @@ func Read(s *Source, today calendar.Date, ps *content.Problems) (*guide.Guide, e
 	return guide.Read(s.Files, today, ps)
 }
 
+// read reads the guide that a run works on, as of its day in a preview.
+func (r *Report) read(o Options) (g *guide.Guide, err error) {
+	if !o.Preview {
+		return Read(o.Source, o.Date, r.ps)
+	}
+	g, r.Later, err = guide.ReadAsOf(o.Source.Files, o.Date, r.ps)
+	return g, err
+}
+
+// Guide says which guide was read, and what a preview left out of it.
+func (r *Report) Guide() string {
+	if r.Later == "" {
+		return r.Source.String()
+	}
+	return r.Source.String() + " as of " + r.Date.String() + "; left out as later: " + r.Later
+}
+
 // Reckon reads a guide and reckons one edition of it, for commands that print
 // figures without a site. The book is nil where the guide has errors.
 func Reckon(o Options) (*figures.Book, *Report, error) {
 	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
-	g, err := Read(o.Source, o.Date, r.ps)
+	g, err := r.read(o)
 	if err != nil {
 		return nil, r, err
 	}
@@ -117,7 +138,7 @@ func Publish(o Options) (*Report, error) {
 		o.Edition = Public
 	}
 	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
-	g, err := Read(o.Source, o.Date, r.ps)
+	g, err := r.read(o)
 	if err != nil {
 		return r, err
 	}
@@ -138,9 +159,17 @@ func Publish(o Options) (*Report, error) {
 	if o.Print {
 		prints = &printing{stage, press.Browser(), map[string]string{}}
 	}
-	err = r.draw(edition, published(o.Out), stage.Write, prints)
+	err = r.draw(edition, published(o.Out), func(address string, data []byte) error {
+		if o.Stop != nil && o.Stop.Err() != nil {
+			return o.Stop.Err()
+		}
+		return stage.Write(address, data)
+	}, prints)
 	if r.settle(g, false); err != nil || !r.Sound() {
 		return r, err
+	}
+	if o.Stop != nil && o.Stop.Err() != nil {
+		return r, o.Stop.Err()
 	}
 	if err := stage.Swap(); err != nil {
 		return r, err
@@ -161,7 +190,7 @@ func published(dir string) fs.FS {
 // the one asked for, and writes nothing.
 func Proof(o Options) (*Report, error) {
 	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
-	g, err := Read(o.Source, o.Date, r.ps)
+	g, err := r.read(o)
 	if err != nil {
 		return r, err
 	}

@@ -1,6 +1,7 @@
 package build
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -19,6 +20,22 @@ import (
 	"guidegen/rivers"
 	"guidegen/species"
 )
+
+// A run that is ended before it is done writes nothing and leaves nothing behind.
+func TestStopped(t *testing.T) {
+	dir := t.TempDir()
+	src, err := Find("", dir)
+	require.NoError(t, err)
+	ctx, stop := context.WithCancel(t.Context())
+	stop()
+	_, err = Publish(Options{Source: src, Date: calendar.Date{Year: 2026, Month: 11, Day: 20}, Out: filepath.Join(dir, "site"), Stop: ctx})
+	require.ErrorIs(t, err, context.Canceled)
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	for _, e := range left {
+		assert.Equal(t, ".site.lock", e.Name())
+	}
+}
 
 func TestFindChoosesAGuide(t *testing.T) {
 	empty, here, other := t.TempDir(), t.TempDir(), t.TempDir()

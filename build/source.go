@@ -29,6 +29,7 @@ type Source struct {
 	Dir   string // the folder on disk; "" for the demo
 	How   How
 	root  *os.Root
+	whole string // Dir from the top of the file system
 }
 
 // Misuse is a fault of neither the guide nor the program: what was asked for
@@ -65,13 +66,31 @@ func Find(name, here string) (*Source, error) {
 	case !info.IsDir():
 		return nil, Misused("%s is a file; a guide is a folder that holds a %s", dir, guideFile)
 	}
-	// A root keeps to its folder: a link inside the guide can't lead out of it.
-	root, err := os.OpenRoot(dir)
+	whole, err := filepath.Abs(dir)
 	if err != nil {
 		return nil, err
 	}
-	return &Source{Files: root.FS(), Dir: dir, How: how, root: root}, nil
+	s := &Source{Dir: dir, How: how, whole: whole}
+	return s, s.Again()
 }
+
+// Again opens the folder that stands at the source's place now: another one may have been put there.
+func (s *Source) Again() error {
+	if s.Dir == "" {
+		return nil
+	}
+	// A root keeps to its folder: a link inside the guide can't lead out of it.
+	root, err := os.OpenRoot(s.whole)
+	if err != nil {
+		return err
+	}
+	s.Close()
+	s.root, s.Files = root, root.FS()
+	return nil
+}
+
+// Whole is the folder from the top of the file system; "" for the demo.
+func (s *Source) Whole() string { return s.whole }
 
 // Close lets go of the folder.
 func (s *Source) Close() error {

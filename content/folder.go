@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -128,6 +129,9 @@ func (d Folder) folder(dir, top string, l Listing, ps *Problems) error {
 		if !ok {
 			continue
 		}
+		if fault := notOnWindows(e.Name()); fault != "" {
+			ps.Warnf("windows-name", Place{File: p}, "rename it", "on Windows no file can be named %q: %s", e.Name(), fault)
+		}
 		ext := path.Ext(p)
 		switch {
 		case inside && want.kind == PhotoFile && strings.Count(p, "/") < 6:
@@ -173,6 +177,23 @@ func ignored(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~$") || strings.HasSuffix(name, "~") ||
 		strings.HasPrefix(name, "#") && strings.HasSuffix(name, "#") || low == "thumbs.db" || low == "desktop.ini" ||
 		slices.Contains([]string{".swp", ".swo", ".bak", ".tmp", ".orig"}, path.Ext(low))
+}
+
+// reserved are the names of devices on Windows, with any ending
+// (https://learn.microsoft.com/windows/win32/fileio/naming-a-file, from memory).
+var reserved = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])(\.|$)`)
+
+// notOnWindows says why a name can't stand on Windows, "" where it can.
+func notOnWindows(name string) string {
+	switch {
+	case reserved.MatchString(name):
+		return "it is kept for a device"
+	case strings.ContainsAny(name, `<>:"|?*\`):
+		return "it holds one of < > : \" | ? * \\"
+	case strings.HasSuffix(name, ".") || strings.HasSuffix(name, " "):
+		return "it ends with a dot or a space"
+	}
+	return ""
 }
 
 // sameEnding reports endings that are used for one kind of file.

@@ -12,6 +12,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+func TestNamesOnWindows(t *testing.T) {
+	for name, want := range map[string]bool{"aux.md": true, "AUX.yaml": true, "nul": true, "com1.csv": true, "lpt¹.md": true, "con": true,
+		"auxiliary.md": false, "com10.md": false, "contact.md": false, "a.con.md": false, "a:b.md": true, "what?.md": true, "end.": true, "end ": true, "plain name.md": false} {
+		assert.Equal(t, want, notOnWindows(name) != "", name)
+	}
+}
+
 func TestFolderLists(t *testing.T) {
 	dir := fstest.MapFS{}
 	for _, p := range []string{"guide.yaml", "species/b.md", "species/a.md", "species/.a.md.swp", "species/a.md~", "species/c.markdown", "species/deep/d.md",

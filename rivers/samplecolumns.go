@@ -84,7 +84,7 @@ var SampleColumns = []SampleColumn{
 	{key: visitScope, Term: "scope", Plain: "looked for", Doc: "groups looked for: group names parted by ; or water-bred, land-bred, all, none", Example: "water-bred"},
 	{key: findID, Term: "occurrenceID", Doc: "the find's own mark; its rows count once and their measurements add", Example: "TH26-01-1"},
 	{key: findStatus, Term: "occurrenceStatus", Doc: "present or absent", Example: "present"},
-	{key: findFly, Term: "scientificName", Plain: "fly", Doc: "the fly by any of its names, a genus or family; or nothing", Example: "Baetis rhodani"},
+	{key: findFly, Term: "scientificName", Plain: "fly", Doc: "the fly by any of its names, a genus, family or group; unnamed; or nothing", Example: "Baetis rhodani"},
 	{key: findCalled, Term: "vernacularName", Doc: "the fly's common name", Example: "Large dark olive"},
 	{key: findRank, Term: "taxonRank", Doc: "rank of the name", Example: "species"},
 	{key: findQualifier, Term: "identificationQualifier", Doc: "a doubt about the name", Example: "cf."},

@@ -22,6 +22,7 @@ type Options struct {
 	Source  *build.Source
 	Edition build.Edition
 	Date    func() calendar.Date // the day the guide is built for, asked at each refresh
+	Preview bool                 // what is dated later is left out
 }
 
 // Desk is one guide being shown. Its methods may be called from several goroutines.
@@ -87,7 +88,10 @@ func (d *Desk) publish() (r *build.Report, err error) {
 			err = fmt.Errorf("a fault of the program, not of the guide: %v", fault)
 		}
 	}()
-	return build.Publish(build.Options{Source: d.options.Source, Edition: d.options.Edition, Date: d.options.Date(), Out: d.site()})
+	if err := d.options.Source.Again(); err != nil {
+		return nil, fmt.Errorf("the guide's folder can't be read: %w", err)
+	}
+	return build.Publish(build.Options{Source: d.options.Source, Edition: d.options.Edition, Date: d.options.Date(), Preview: d.options.Preview, Out: d.site()})
 }
 
 func stateOf(r *build.Report, err error) State {
@@ -103,6 +107,9 @@ func stateOf(r *build.Report, err error) State {
 	s.Summary = fmt.Sprintf("errors: %d, warnings: %d, notes: %d", errs, warnings, notes)
 	if s.Sound {
 		s.Summary = fmt.Sprintf("%d pages; %s", r.Pages, s.Summary)
+		if r.Later != "" {
+			s.Summary += "; left out as later than " + r.Date.String() + ": " + r.Later
+		}
 	}
 	return s
 }

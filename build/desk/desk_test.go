@@ -188,6 +188,39 @@ func TestAChangeIsTold(t *testing.T) {
 	assert.NoError(t, <-done)
 }
 
+// Where another folder is put in the guide's place the desk shows that one, and goes on watching it.
+func TestTheGuidesFolderIsReplaced(t *testing.T) {
+	at := filepath.Join(t.TempDir(), "guide")
+	require.NoError(t, os.Rename(aGuide(t), at))
+	d := aDesk(t, at)
+	require.True(t, d.Refresh().Sound)
+	told := make(chan State, 10)
+	ctx, cancel := context.WithCancel(t.Context())
+	done := make(chan error)
+	go func() { done <- d.Watch(ctx, func(s State) { told <- s }) }()
+	time.Sleep(2 * settle)
+
+	require.NoError(t, os.Rename(at, at+"-old"))
+	s := wait(t, told)
+	assert.False(t, s.Sound)
+	assert.Contains(t, s.Text, "the guide's folder can't be read")
+	time.Sleep(2 * settle)
+	other := aGuide(t)
+	write(t, other, "guide.yaml", strings.Replace(guideYAML, "Flies of a test", "Flies of another", 1))
+	require.NoError(t, os.Rename(other, at))
+	assert.True(t, wait(t, told).Sound)
+	_, body := get(t, d, "/")
+	assert.Contains(t, body, "Flies of another")
+
+	time.Sleep(2 * settle)
+	write(t, at, "notes/safety.md", "---\ntitle: Safety\n---\n\nMind the weir.\n")
+	assert.True(t, wait(t, told).Sound)
+	code, _ := get(t, d, "/notes/safety.html")
+	assert.Equal(t, http.StatusOK, code)
+	cancel()
+	assert.NoError(t, <-done)
+}
+
 func wait(t *testing.T, told chan State) State {
 	t.Helper()
 	select {

@@ -4,6 +4,7 @@ package desk
 
 import (
 	"context"
+	"errors"
 	"io/fs"
 	"path/filepath"
 	"strings"
@@ -16,24 +17,35 @@ import (
 // a file in several steps.
 const settle = 150 * time.Millisecond
 
-// Watch refreshes the desk whenever the guide's folder changes, until the
-// context ends, and calls told after each refresh. The error is ours. A guide
-// without a folder never changes.
+// Watch refreshes the desk whenever the guide's folder changes, or another one is put in its place, until the
+// context ends, and calls told after each refresh. The error is ours. A guide without a folder never changes.
 func (d *Desk) Watch(ctx context.Context, told func(State)) error {
-	if d.options.Source.Dir == "" {
-		<-ctx.Done()
-		return nil
+	dir := d.options.Source.Whole()
+	for dir != "" && ctx.Err() == nil {
+		if err := d.watch(ctx, dir, told); err != nil {
+			return err
+		}
 	}
+	<-ctx.Done()
+	return nil
+}
+
+// watch is Watch until the folder itself comes or goes.
+func (d *Desk) watch(ctx context.Context, dir string, told func(State)) error {
 	w, err := fsnotify.NewWatcher()
 	if err != nil {
 		return err
 	}
 	defer w.Close()
-	if err := watchAll(w, d.options.Source.Dir); err != nil {
+	if err := w.Add(filepath.Dir(dir)); err != nil {
+		return err
+	}
+	if err := watchAll(w, dir); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
 	quiet := time.NewTimer(time.Hour)
 	quiet.Stop()
+	replaced := false
 	for {
 		select {
 		case <-ctx.Done():
@@ -42,10 +54,15 @@ func (d *Desk) Watch(ctx context.Context, told func(State)) error {
 			if !ok {
 				return nil
 			}
-			if passedOver(e.Name) {
-				continue
-			}
-			if e.Has(fsnotify.Create) {
+			switch rest, inside := strings.CutPrefix(e.Name, dir); {
+			case inside && rest == "":
+				replaced = replaced || e.Has(fsnotify.Create|fsnotify.Remove|fsnotify.Rename)
+				if !replaced {
+					continue
+				}
+			case !inside || !strings.HasPrefix(rest, string(filepath.Separator)) || passedOver(e.Name):
+				continue // beside the guide, or no part of it
+			case e.Has(fsnotify.Create):
 				_ = watchAll(w, e.Name) // it may be gone again, or be no folder
 			}
 			quiet.Reset(settle)
@@ -56,6 +73,9 @@ func (d *Desk) Watch(ctx context.Context, told func(State)) error {
 			return err
 		case <-quiet.C:
 			told(d.Refresh())
+			if replaced {
+				return nil
+			}
 		}
 	}
 }

@@ -23,6 +23,10 @@ import (
 // alone (a disk that can't be read); the guide's faults are in ps, and with an
 // error among them the guide must not be published.
 func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error) {
+	return readAs(fsys, today, false, ps)
+}
+
+func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems) (*Guide, error) {
 	folder := content.Folder{FS: fsys}
 	list, err := folder.List(ps)
 	if err != nil {
@@ -108,7 +112,11 @@ func Read(fsys fs.FS, today calendar.Date, ps *content.Problems) (*Guide, error)
 	for _, f := range files[content.SampleFile] {
 		events = append(events, rivers.ReadSamples(f, ps)...)
 	}
-	g.Visits = joinVisits(events, names, today, ps)
+	future := today
+	if preview {
+		future = calendar.Date{} // what is later is left out without a warning
+	}
+	g.Visits = joinVisits(events, names, future, ps)
 	for _, f := range files[content.TemperatureFile] {
 		s := rivers.ReadTemperature(f, ps)
 		for i := range s.Spots {

@@ -73,7 +73,7 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	f := Frame{
 		Kind: kind, Lang: p.words.Lang, Title: title, Tab: title, Address: address, Guide: s.Name,
 		Home: p.deps.Site.Link(address, FrontPage), Icon: p.deps.Site.Link(address, Assets+"icon.svg"), RecordsTo: p.foot.recordsTo, Built: p.foot.built,
-		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region,
+		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region, Members: p.book.Edition != nil && p.book.Edition.Members,
 	}
 	if s.Name != "" && s.Name != title {
 		f.Tab = title + " · " + s.Name

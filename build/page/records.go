@@ -56,7 +56,7 @@ type ToNameView struct {
 const mayBe = 6
 
 func (p *Printer) toName(w *figures.Water) []ToNameView {
-	if !p.book.Edition.Members {
+	if p.book.Edition == nil || !p.book.Edition.Members {
 		return nil
 	}
 	var l []ToNameView

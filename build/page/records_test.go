@@ -31,5 +31,6 @@ func TestFliesToBeNamed(t *testing.T) {
 	assert.Contains(t, page, `<li>4 April 2026: <b>sedge</b>, adult <small>(V2, samples/beck.csv)</small></li>`)
 	assert.NotContains(t, page, "V3,")
 	assert.NotContains(t, records(false), "To be named")
+	assert.Contains(t, page, `<meta name="robots" content="noindex">`, "members' pages ask search engines to stay away")
+	assert.NotContains(t, records(false), `name="robots"`)
 }
-

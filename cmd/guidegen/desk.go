@@ -39,18 +39,21 @@ Ctrl-C ends it.`,
 				return err
 			}
 			defer o.Source.Close()
-			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+			ctx, stop := signal.NotifyContext(context.Background(), ends...)
 			defer stop()
 			date := today
 			if s.date != "" {
 				date = func() calendar.Date { return o.Date }
 			}
-			return c.serve(ctx, desk.Options{Source: o.Source, Edition: o.Edition, Date: date})
+			return c.serve(ctx, desk.Options{Source: o.Source, Edition: o.Edition, Date: date, Preview: o.Preview})
 		},
 	}
 	s.flags(cmd, "guide", "edition", "date")
 	return cmd
 }
+
+// ends are the signals that end a command cleanly.
+var ends = []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
 
 // serve shows a guide until the context ends.
 func (c *command) serve(ctx context.Context, o desk.Options) error {

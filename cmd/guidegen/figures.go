@@ -54,12 +54,12 @@ func (c *command) figures() *cobra.Command {
 			case pages == nil && s.format == "json":
 				return printJSON(c.out, countJSON(book, r, list))
 			case pages == nil:
-				fmt.Fprintf(c.out, "read %s\n\n", r.Source)
+				fmt.Fprintf(c.out, "read %s\n\n", r.Guide())
 				return printCounts(c.out, list)
 			case s.format == "json":
 				return printJSON(c.out, listJSON(book, r, list))
 			}
-			fmt.Fprintf(c.out, "read %s\n\n", r.Source)
+			fmt.Fprintf(c.out, "read %s\n\n", r.Guide())
 			printFigures(c.out, listJSON(book, r, list).Figures)
 			return nil
 		},

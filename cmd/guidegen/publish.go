@@ -3,7 +3,9 @@ package main
 // guidegen publish: checks the guide, then writes the site.
 
 import (
+	"context"
 	"fmt"
+	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -49,6 +51,9 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 				o.Out = o.Edition.Out()
 			}
 			o.Print = booklet
+			var stop func()
+			o.Stop, stop = signal.NotifyContext(context.Background(), ends...)
+			defer stop()
 			r, err := build.Publish(o)
 			if err != nil {
 				return err
@@ -73,7 +78,7 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 }
 
 func (c *command) published(r *build.Report) {
-	fmt.Fprintf(c.out, "read %s\n", r.Source)
+	fmt.Fprintf(c.out, "read %s\n", r.Guide())
 	if !r.Sound() {
 		var errs []content.Problem
 		for _, p := range r.Problems {

@@ -62,7 +62,7 @@ func (s *shared) flags(cmd *cobra.Command, names ...string) {
 			f.StringVar(&s.edition, n, "", "public or members: which `edition`")
 			must(cmd.RegisterFlagCompletionFunc(n, fixed("public", "members")))
 		case "date":
-			f.StringVar(&s.date, n, "", "the `day` the guide is built for, as 2026-05-03; today if not given")
+			f.StringVar(&s.date, n, "", "build as of this `day`, as 2026-05-03, without anything later; today if not given")
 		case "format":
 			f.StringVar(&s.format, n, "text", "text or json: the `form` of what is printed")
 			must(cmd.RegisterFlagCompletionFunc(n, fixed("text", "json")))
@@ -97,6 +97,7 @@ func (c *command) options(s *shared, arg string) (build.Options, error) {
 		return o, build.Misused("the guide is named twice: %s and --guide %s", arg, s.guide)
 	}
 	var err error
+	o.Preview = s.date != ""
 	if o.Date, err = parseDate("date", s.date); err != nil {
 		return o, err
 	}

@@ -3,6 +3,7 @@ package main
 // The way in and out of every command: exit statuses, and how an error is told.
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -22,9 +23,10 @@ import (
 // The exit statuses.
 const (
 	fine   = 0
-	faulty = 1 // the guide has errors; nothing was written
-	misuse = 2 // what was asked for can't be done; nothing was written
-	broken = 3 // our own failure: disk, permission, a fault of the program
+	faulty = 1   // the guide has errors; nothing was written
+	misuse = 2   // what was asked for can't be done; nothing was written
+	ended  = 130 // by Ctrl-C or another signal; nothing was written
+	broken = 3   // our own failure: disk, permission, a fault of the program
 )
 
 // errFaulty ends a command whose guide has errors; they have been printed.
@@ -67,6 +69,9 @@ func (c *command) tell(err error) int {
 		return fine
 	case errors.Is(err, errFaulty):
 		return faulty
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(c.err, "guidegen: stopped; nothing was written")
+		return ended
 	case errors.As(err, &wrong), errors.As(err, &refused):
 		fmt.Fprintf(c.err, "guidegen: %v\n", err)
 		return misuse

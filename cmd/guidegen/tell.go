@@ -78,7 +78,7 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 				told.Edition = book.Edition.Name()
 				return printJSON(c.out, told)
 			}
-			fmt.Fprintf(c.out, "read %s\n\n", r.Source)
+			fmt.Fprintf(c.out, "read %s\n\n", r.Guide())
 			told.print(c.out, tell)
 			return nil
 		},

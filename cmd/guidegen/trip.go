@@ -58,7 +58,7 @@ func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from,
 	if format == "json" {
 		return printJSON(c.out, j)
 	}
-	fmt.Fprintf(c.out, "read %s\n\n%s: what to tie for %s to %s\n", r.Source, j.Water, dayText(t.From), dayText(t.To))
+	fmt.Fprintf(c.out, "read %s\n\n%s: what to tie for %s to %s\n", r.Guide(), j.Water, dayText(t.From), dayText(t.To))
 	for _, f := range j.Closed {
 		fmt.Fprintf(c.out, "CLOSED for %s on the first or the last of these days\n", f)
 	}
