@@ -63,6 +63,19 @@ func (l Listing) One(k FileKind) string {
 	return l[k][0]
 }
 
+// All is every file of the listing, by path.
+func (l Listing) All() []string {
+	return slices.Sorted(func(yield func(string) bool) {
+		for _, paths := range l {
+			for _, p := range paths {
+				if !yield(p) {
+					return
+				}
+			}
+		}
+	})
+}
+
 // List finds the guide's files. Dotfiles and editors' backups are passed over
 // in silence; what looks like a slip is reported. The error is ours: the
 // folder can't be read.

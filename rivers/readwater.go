@@ -238,8 +238,12 @@ func celsius(t content.Text, unit string, ps *content.Problems) (float64, bool) 
 		refuse("bad-temperature", t, err, ps)
 		return 0, false
 	}
-	if c := float64(r.Low); c < -2 || c > 45 {
-		ps.Warnf("odd-temperature", t.At, "check the number and its unit", "%s is hardly the temperature of a water", r)
+	if c := measure.Round9(float64(r.Low)); c < -1 || c > 35 {
+		want := "check the number and its unit"
+		if c > 32 && c <= 100 && r.Unit == measure.DegC {
+			want += ": as °F it would be " + content.Decimal(float64(measure.DegF.Value(c)), 1) + " °C"
+		}
+		ps.Warnf("odd-temperature", t.At, want, "%s is hardly the temperature of a water", r)
 	}
 	return float64(r.Low), true
 }

@@ -120,17 +120,13 @@ func (r *reckoner) tooHigh(w *Water, f guide.Found, warn warner) {
 	}
 }
 
-// defaultReach is how far, in km, a record may lie from every place its water
-// gives, where the water says nothing of its reach: our judgement.
-const defaultReach = 25
-
 func (r *reckoner) offTheWater(w *Water, v *guide.Visit, warn warner) {
 	if !v.HasPlace || !w.HasPlace {
 		return
 	}
 	reach := w.Reach
 	if reach == 0 {
-		reach = defaultReach
+		reach = guide.DefaultReach
 	}
 	near := guide.Kilometres(v.Place, w.Place)
 	for _, b := range w.Beats {

@@ -83,7 +83,8 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		g.Dressings = append(g.Dressings, species.ReadDressings(f, in, ps)...)
 	}
 	for _, f := range files[content.HooksFile] {
-		g.Hooks = species.HookTable(species.ReadHooks(f, ps))
+		g.HookRows = species.ReadHooks(f, ps)
+		g.Hooks = species.HookTable(g.HookRows)
 	}
 	for _, f := range files[content.NoteFile] {
 		if n, ok := readNote(f, ps); ok {
@@ -131,6 +132,7 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		}
 		g.Series = append(g.Series, s)
 	}
+	g.odd(list.All(), future, ps)
 	for kind, ids := range goBy {
 		for _, p := range list[kind] {
 			if ps.IsUnread(p) {

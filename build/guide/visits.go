@@ -144,6 +144,9 @@ func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *c
 		if !today.IsZero() && today.Before(e.When.From) {
 			ps.Warnf("future-date", e.At, "check the year", "visit %s lies in the future: %s", e.ID, e.When.From)
 		}
+		if y := e.When.From.Year; e.When == (calendar.When{From: calendar.Date{Year: y, Month: 1, Day: 1}, To: calendar.Date{Year: y, Month: 12, Day: 31}}) {
+			ps.Notef("vague-date", e.At, "write the day, as 2026-05-03, or the month, as 2026-05", "visit %s is dated by its year alone, so it counts for no month", e.ID)
+		}
 		v := &Visit{Event: e, Water: w}
 		if k := w.Address + "|" + content.Fold(e.Beat.S); !beats[k] {
 			beats[k] = true
