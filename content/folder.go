@@ -52,7 +52,7 @@ var quiet = []string{"published", "published-members", "readme", "readme.md", "r
 // it (os.Root).
 type Folder struct{ FS fs.FS }
 
-// Listing is the files of a folder by kind, each list sorted.
+// Listing is the files of a folder by kind, each list sorted; those that aren't read for their ending are of no kind.
 type Listing map[FileKind][]string
 
 // One is the path of a kind of file that stands once, "" where it doesn't.
@@ -63,10 +63,16 @@ func (l Listing) One(k FileKind) string {
 	return l[k][0]
 }
 
+// MeantAs is the kind that a file has by its folder, whatever its ending.
+func MeantAs(p string) FileKind { return folders[path.Dir(p)].kind }
+
 // All is every file of the listing, by path.
 func (l Listing) All() []string {
 	return slices.Sorted(func(yield func(string) bool) {
-		for _, paths := range l {
+		for kind, paths := range l {
+			if kind == NoFile {
+				continue
+			}
 			for _, p := range paths {
 				if !yield(p) {
 					return
@@ -159,6 +165,8 @@ func (d Folder) folder(dir, top string, l Listing, ps *Problems) error {
 			l[want.kind] = append(l[want.kind], p)
 		case sameEnding(ext, want.ext):
 			ps.Warnf("wrong-extension", Place{File: p}, "rename it "+strings.TrimSuffix(p, ext)+want.ext, "the file %q is not read: files of %s/ end in %s", p, top, want.ext)
+			ps.Unread(p)
+			l[NoFile] = append(l[NoFile], p)
 		default:
 			ps.Notef("unexpected-file", Place{File: p}, "files of "+top+"/ end in "+want.ext, "the file %q is not read", p)
 		}

@@ -30,7 +30,7 @@ func TestFolderLists(t *testing.T) {
 	l, err := Folder{dir}.List(ps)
 	require.NoError(t, err)
 	assert.Equal(t, Listing{GuideFile: {"guide.yaml"}, SpeciesFile: {"species/a.md", "species/b.md"}, SampleFile: {"samples/x.csv"},
-		PhotosFile: {"photos/photos.yaml"}, PhotoFile: {"photos/2026/x.jpg"}}, l)
+		PhotosFile: {"photos/photos.yaml"}, PhotoFile: {"photos/2026/x.jpg"}, NoFile: {"rivers/x.yml", "samples/y.CSV", "species/c.markdown"}}, l)
 	var got []string
 	for _, p := range ps.All() {
 		got = append(got, p.Grade.String()+" "+p.At.File+" "+p.Want)

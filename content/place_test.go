@@ -102,3 +102,40 @@ func TestPartsOfAPlainTextHavePlaces(t *testing.T) {
 	assert.Equal(t, "c", parts[1].S)
 	assert.Equal(t, q.At, parts[1].At, "a quoted text's parts point to the whole")
 }
+
+// Many problems that say the same of one unknown name are one, with the count of the others and their files; any others
+// are told each.
+func TestTheSameNameIsToldOnce(t *testing.T) {
+	ps := &Problems{}
+	for i := range 5 {
+		ps.Errorf("unknown-water", Place{File: "samples/a.csv", Offset: i}, "", "no water is named %q", "Brok")
+		ps.Errorf("missing-cell", Place{File: "samples/a.csv", Offset: i}, "", "this row lacks its date")
+	}
+	ps.Errorf("unknown-water", Place{File: "samples/b.csv"}, "", "no water is named %q", "Brok")
+	for i := range 3 {
+		ps.Errorf("unknown-fly", Place{File: "samples/c.csv", Offset: i}, "", "no account is named %q", "Olvie")
+	}
+	count, more := map[string]int{}, ""
+	for _, p := range ps.Told() {
+		count[p.ID]++
+		more += p.More
+	}
+	assert.Equal(t, map[string]int{"unknown-water": 1, "missing-cell": 5, "unknown-fly": 3}, count)
+	assert.Equal(t, "5 more times, in samples/a.csv, samples/b.csv", more)
+}
+
+// Where all errors only follow from a file that isn't read, their one line is an error too.
+func TestFollowUpsKeepTheirGrade(t *testing.T) {
+	for _, c := range []struct {
+		cause, follows, want Grade
+	}{{Warning, Error, Error}, {Error, Error, Note}, {Warning, Warning, Note}} {
+		ps := &Problems{}
+		ps.Add(Problem{ID: "wrong-extension", Grade: c.cause, At: Place{File: "rivers/a.yml"}})
+		ps.Unread("rivers/a.yml", "unknown-water")
+		ps.Add(Problem{ID: "unknown-water", Grade: c.follows, At: Place{File: "samples/a.csv"}})
+		told := ps.Told()
+		require.Len(t, told, 2)
+		assert.Equal(t, NotShown, told[1].ID)
+		assert.Equal(t, c.want, told[1].Grade)
+	}
+}

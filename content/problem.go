@@ -37,6 +37,7 @@ type Problem struct {
 	Want    string // what would be right; may be empty
 	Also    Place  // the other place of a clash; may be zero
 	AlsoSay string // what stands there: "first given here"
+	More    string // where the same stands again, in words; "" for nowhere
 }
 
 // Problems collects problems; safe for several goroutines. The zero value is
@@ -128,7 +129,7 @@ const NotShown = "not-shown"
 func (ps *Problems) Told() []Problem {
 	var first, rest []Problem
 	var from []string
-	left := 0
+	left, gravest := 0, Note
 	ps.mu.Lock()
 	roots := slices.Clone(ps.roots)
 	ps.mu.Unlock()
@@ -148,17 +149,50 @@ func (ps *Problems) Told() []Problem {
 		}
 		if follows {
 			left++
+			gravest = min(gravest, p.Grade)
 		} else {
 			rest = append(rest, p)
 		}
 	}
 	if left > 0 {
 		slices.Sort(from)
-		first = append(first, Problem{ID: NotShown, Grade: Note, Message: Several(left, "more problem") + " may only follow from what is wrong in " + strings.Join(from, ", "),
+		if gravest != Error || slices.ContainsFunc(first, func(p Problem) bool { return p.Grade == Error }) {
+			gravest = Note // else the guide would seem sound
+		}
+		first = append(first, Problem{ID: NotShown, Grade: gravest, Message: Several(left, "more problem") + " may only follow from what is wrong in " + strings.Join(from, ", "),
 			Want: "put that right first; what is left shows then"})
 	}
-	return append(first, rest...)
+	return append(first, once(rest)...)
 }
+
+// once leaves the first of many problems that say the same of one name, and counts the others in it: whoever puts the
+// name right mends them all.
+func once(l []Problem) []Problem {
+	type same struct{ id, message string }
+	files := map[same][]string{}
+	of := func(p Problem) same { return same{p.ID, p.Message} }
+	for _, p := range l {
+		if p.Grade == Error && strings.HasPrefix(p.ID, "unknown-") {
+			files[of(p)] = append(files[of(p)], p.At.File)
+		}
+	}
+	var out []Problem
+	for _, p := range l {
+		in, many := files[of(p)]
+		switch {
+		case !many || len(in) <= fewEnough:
+			out = append(out, p)
+		case in[0] != "":
+			p.More = Several(len(in)-1, "more time") + ", in " + strings.Join(slices.Compact(slices.Clone(in[1:])), ", ")
+			in[0] = "" // the first is told
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// fewEnough is how many times the same may be told.
+const fewEnough = 3
 
 // Count returns how many problems have a grade.
 func (ps *Problems) Count(g Grade) int {
@@ -224,6 +258,9 @@ func (ps *Problems) Print(w io.Writer, p Problem) {
 	fmt.Fprintf(w, "  wrong   %s  (%s)\n", wrong, p.ID)
 	if right != "" {
 		fmt.Fprintf(w, "  right   %s\n", right)
+	}
+	if p.More != "" {
+		fmt.Fprintf(w, "  again   %s\n", p.More)
 	}
 	if !p.Also.IsZero() {
 		fmt.Fprintf(w, "  also    %s  %s\n", ps.Where(p.Also), clean(p.AlsoSay))

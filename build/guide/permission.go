@@ -54,7 +54,7 @@ func (g *Guide) mayPublish(p *Photo, today calendar.Date, ps *content.Problems) 
 	case !q.Until.IsZero() && q.Until.Sub(today) <= endsSoon:
 		ps.Notef("permission-ends-soon", p.At, "ask for it anew in time", "the permission of the photo %q ends on %s, in %s", name, q.Until, content.Several(q.Until.Sub(today), "day"))
 	}
-	if ok && p.Shows.Fly == nil && p.Shows.Water == nil {
+	if ok && p.Shows.Fly == nil && p.Shows.Water == nil && !p.Shows.unknown {
 		ps.Notef("photo-shows-nothing", p.At, "write what is seen: shows: {fly: …, water: …}", "the photo %q stands on no page: it names neither fly nor water", name)
 	}
 	return ok

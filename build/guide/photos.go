@@ -43,6 +43,8 @@ type Shown struct {
 	Water        *rivers.Water
 	Date         calendar.When
 	Wild, Reared bool
+
+	unknown bool // it names a fly or a water, and the guide may know neither
 }
 
 // Permission is what the holder of the rights allows.
@@ -184,6 +186,7 @@ func readPhoto(e photoEntry, names *Names, ps *content.Problems) *Photo {
 
 func shown(o content.Opened, names *Names, ps *content.Problems) Shown {
 	s := Shown{Sex: species.Sex(o.Choice("sex")), Wild: o.Choice("reared") == "no", Reared: o.Choice("reared") == "yes"}
+	s.unknown = o.Text("fly").S != "" || o.Text("water").S != ""
 	if t := o.Text("fly"); t.S != "" {
 		s.Fly = names.fly(t, ps)
 	}
@@ -206,7 +209,7 @@ func shown(o content.Opened, names *Names, ps *content.Problems) Shown {
 		switch {
 		case !ok:
 			ps.Errorf("unknown-stage", t.At, "one of: "+strings.Join(known, ", "), "%q isn't a stage%s", t.S, content.DidYouMean(t.S, known))
-		case s.Fly != nil && !s.Fly.Group.Has(stage):
+		case s.Fly != nil && s.Fly.Group != "" && !s.Fly.Group.Has(stage):
 			ps.Errorf("stage-not-in-group", t.At, "", "a fly of the group %q has no %s", s.Fly.Group, stage)
 		default:
 			s.Stage = stage

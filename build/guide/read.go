@@ -34,7 +34,7 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 	}
 	files := map[content.FileKind][]*content.File{}
 	for kind, paths := range list {
-		if kind == content.PhotoFile {
+		if kind == content.PhotoFile || kind == content.NoFile {
 			continue
 		}
 		for _, p := range paths {
@@ -133,6 +133,9 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		g.Series = append(g.Series, s)
 	}
 	g.odd(list.All(), future, ps)
+	for _, p := range list[content.NoFile] {
+		ps.Unread(p, goBy[content.MeantAs(p)]...)
+	}
 	for kind, ids := range goBy {
 		for _, p := range list[kind] {
 			if ps.IsUnread(p) {

@@ -78,6 +78,7 @@ type problemJSON struct {
 	Grade   string    `json:"grade"`
 	Message string    `json:"message"`
 	Want    string    `json:"want,omitempty"`
+	More    string    `json:"more,omitempty"` // where the same stands again, in words
 	Also    *alsoJSON `json:"also,omitempty"`
 }
 
@@ -120,7 +121,7 @@ func asJSON(r *build.Report) reportJSON {
 		Acknowledged: r.Acknowledged, Problems: []problemJSON{}}
 	j.Guide.Name = r.Name
 	for _, p := range r.Problems {
-		q := problemJSON{placeJSON: placeOf(r.Collector(), p.At), ID: p.ID, Grade: p.Grade.String(), Message: p.Message, Want: p.Want}
+		q := problemJSON{placeJSON: placeOf(r.Collector(), p.At), ID: p.ID, Grade: p.Grade.String(), Message: p.Message, Want: p.Want, More: p.More}
 		if !p.Also.IsZero() {
 			q.Also = &alsoJSON{placeOf(r.Collector(), p.Also), p.AlsoSay}
 		}
