@@ -230,6 +230,7 @@ func (s *Sheet) Match(columns []Column, ignored []string, ps *Problems) map[stri
 		found[c.Name] = Found{Index: -1}
 	}
 	at := map[string]Text{}
+	unitless := map[string]bool{}
 headings:
 	for i, h := range s.Headings {
 		if first, ok := at[Fold(h.S)]; ok && h.S != "" {
@@ -254,6 +255,7 @@ headings:
 			}
 			if c.Units != nil && Fold(c.Name) == Fold(h.S) {
 				ps.Errorf("missing-unit", h.At, "write "+strings.Join(c.names(), " or "), "the heading %q names no unit", h.S)
+				unitless[c.Name] = true
 				continue headings
 			}
 		}
@@ -267,7 +269,7 @@ headings:
 		}
 	}
 	for _, c := range columns {
-		if c.Required && found[c.Name].Index < 0 {
+		if c.Required && found[c.Name].Index < 0 && !unitless[c.Name] {
 			ps.Errorf("missing-heading", s.Headings[0].At, "headings: "+strings.Join(known, ", "), "there is no column %q", c.names()[0])
 		}
 	}

@@ -17,7 +17,7 @@ func TestFaultsOfCSV(t *testing.T) {
 		"model,shank mm\na,1,2\nb,2\n":                      {"ragged-row@2:5"},
 		"model,shank mm\na,1,\nb,2\n":                       nil, // an empty cell too many does no harm
 		"model,shank mm\na\n":                               {"ragged-row@2:1"},
-		"model,shank\na,1\n":                                {"missing-heading@1:1", "missing-unit@1:7"},
+		"model,shank\na,1\n":                                {"missing-unit@1:7"},
 		"modle,shank mm\na,1\n":                             {"missing-heading@1:1", "unknown-heading@1:1"},
 		"model,shank mm,shank in\na,1,2\n":                  {"duplicate-heading@1:16"},
 		"model,shank mm,Model\na,1,2\n":                     {"duplicate-heading@1:16"},

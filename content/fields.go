@@ -60,6 +60,10 @@ func (r *Record) Field(key string) (Field, bool) {
 	return r.Fields[i], true
 }
 
+// otherWords are what people write for a key, where the records call it otherwise.
+var otherWords = map[string]string{"who": "by", "author": "by", "recorder": "by", "day": "date", "when": "date", "reason": "why", "because": "why",
+	"before": "was", "after": "now", "latin": "scientific", "size": "length", "tz": "time_zone", "timezone": "time_zone", "notes": "about"}
+
 // Opened is a block checked against its record: unknown and missing keys have
 // been reported, shapes are right, absent values are left out.
 type Opened struct {
@@ -85,8 +89,11 @@ func (r *Record) Open(v Value, ps *Problems) Opened {
 	for _, e := range v.Entries {
 		f, ok := r.Field(e.Key.S)
 		if !ok {
-			ps.Errorf("unknown-key", e.Key.At, "keys of "+A(r.Name)+": "+strings.Join(r.Keys(), ", "),
-				"unknown key %q%s", e.Key.S, DidYouMean(e.Key.S, r.Keys()))
+			near := DidYouMean(e.Key.S, r.Keys())
+			if other := otherWords[Fold(e.Key.S)]; slices.Contains(r.Keys(), other) {
+				near = meant + `"` + other + `"?`
+			}
+			ps.Errorf("unknown-key", e.Key.At, "keys of "+A(r.Name)+": "+strings.Join(r.Keys(), ", "), "unknown key %q%s", e.Key.S, near)
 			continue
 		}
 		if e.Value.Kind == Absent {

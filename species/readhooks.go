@@ -37,6 +37,9 @@ func ReadHooks(f *content.File, ps *content.Problems) []MeasuredHook {
 	}
 	col := s.Match(HookColumns, nil, ps)
 	var l []MeasuredHook
+	if ps.Errors(f.Path) > 0 {
+		return nil // what its headings don't say would be missing in every row
+	}
 	for row := range s.Rows(ps) {
 		h := hook.Measured{Model: content.NFC(row.String(col["model"].Index)), By: row.String(col["measured by"].Index)}
 		ok := true

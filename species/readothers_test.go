@@ -129,3 +129,10 @@ func TestShanksOutOfOrder(t *testing.T) {
 		assert.Equal(t, want, got, rows)
 	}
 }
+
+// A heading without its unit is one problem, not one of every row below it.
+func TestAHookHeadingWithoutItsUnit(t *testing.T) {
+	ps := &content.Problems{}
+	assert.Empty(t, ReadHooks(content.NewFile("hooks.csv", []byte("model,size,shank,shape\nPlain,14,8.4,straight\nPlain,16,7.3,straight\n")), ps))
+	assert.Equal(t, []string{"1:12 missing-unit"}, found(ps))
+}

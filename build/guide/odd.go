@@ -179,8 +179,8 @@ func (g *Guide) models(ps *content.Problems) {
 			known = append(known, h.Model)
 		}
 	}
-	if len(known) == 0 {
-		return
+	if len(known) == 0 || ps.Errors("hooks.csv") > 0 {
+		return // what can't be read there isn't unmeasured
 	}
 	for _, d := range g.Dressings {
 		for _, p := range d.Parts {

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"math"
 	"slices"
+	"strings"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -304,6 +305,13 @@ func (g *Guide) collisions(ps *content.Problems) {
 				if a == "" {
 					ps.Errorf("no-address", t.At, "write the older file name without its ending", "%q gives no address", t.S)
 					continue
+				}
+				if strings.ContainsAny(t.S, " \t") {
+					ps.Warnf("was-a-name", t.At, "write the older file name without its ending: "+a+"; "+map[bool]string{true: "an older name goes under old:", false: "another name goes under also:"}[kind == "the account"],
+						"%q is a name, and was: takes addresses", t.S)
+					if first, ok := taken[a]; ok && first.name == name {
+						continue // its own address: there is nothing to lead from
+					}
 				}
 				old = append(old, func() {
 					if first, ok := taken[a]; ok {

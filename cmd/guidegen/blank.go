@@ -64,7 +64,12 @@ Nothing is ever overwritten.`,
 				if name != "" {
 					return build.Misused("blank schema takes no name; --out names its folder")
 				}
-				return c.blankFolder(firstOf(out, schemaFolder), schemaTree)
+				src, err := build.Find(s.guide, c.here)
+				if err != nil {
+					return err
+				}
+				defer src.Close()
+				return c.blankFolder(firstOf(out, filepath.Join(src.Dir, schemaFolder)), schemaTree)
 			}
 			f, ok := forms[kind]
 			if !ok {

@@ -27,7 +27,12 @@ Without GUIDE: the guide in this folder, or else the demo.`,
   guidegen proof --why unknown-fly`,
 		Args: most(0, "GUIDE"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if why != "" {
+			switch id := first(args); {
+			case why == everyProblem && id != "":
+				return c.why(id)
+			case why == everyProblem:
+				return c.whyList()
+			case why != "":
 				return c.why(why)
 			}
 			o, err := c.options(&s, first(args))
@@ -51,7 +56,8 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 		},
 	}
 	s.flags(cmd, "guide", "edition", "date", "format")
-	cmd.Flags().StringVar(&why, "why", "", "explain the problem of this `id`")
+	cmd.Flags().StringVar(&why, "why", "", "explain the problem of this `id`; without one, list them all")
+	cmd.Flags().Lookup("why").NoOptDefVal = everyProblem
 	must(cmd.RegisterFlagCompletionFunc("why", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return problems.IDs(), cobra.ShellCompDirectiveNoFileComp
 	}))

@@ -5,6 +5,7 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -58,6 +59,34 @@ func (e explanation) shown() (r *build.Report, at int, err error) {
 	o.Edition = build.AnyEdition
 	r, err = build.Proof(o)
 	return r, slices.IndexFunc(r.Problems, is), err
+}
+
+// everyProblem is what --why means without an id.
+const everyProblem = "all"
+
+// whyList lists the problems by the file in which each is found, with the first sentence on it.
+func (c *command) whyList() error {
+	by := map[string][]string{}
+	for _, id := range problems.IDs() {
+		e, _ := explain(id)
+		subject := "the guide as a whole"
+		if len(e.names) > 0 {
+			subject = e.names[len(e.names)-1]
+			if at := strings.Split(e.want, ":")[0]; e.files[at] != nil {
+				subject = at
+			}
+			if dir, _, inside := strings.Cut(subject, "/"); inside {
+				subject = dir + "/"
+			}
+		}
+		said, _, _ := strings.Cut(e.words, ". ")
+		by[subject] = append(by[subject], fmt.Sprintf("  %-24s %s\n", id, strings.TrimSuffix(said, ".")))
+	}
+	for _, subject := range slices.Sorted(maps.Keys(by)) {
+		fmt.Fprintf(c.out, "%s\n%s\n", subject, strings.Join(by[subject], ""))
+	}
+	fmt.Fprintln(c.out, "guidegen proof --why ID explains one, with an example.")
+	return nil
 }
 
 func (c *command) why(id string) error {

@@ -127,7 +127,14 @@ func idsInSource(t *testing.T, dirs ...string) map[string]string {
 
 // The example of an explanation is printed with the problem as it prints.
 func TestWhy(t *testing.T) {
-	out, errs, status := call(t, "", "proof", "--why", "unknown-fly")
+	out, errs, status := call(t, "", "proof", "--why")
+	assert.Equal(t, fine, status, errs)
+	assert.Contains(t, out, "\nrivers/\n")
+	assert.Regexp(t, `(?m)^  same-address  +\S`, out)
+	for _, id := range problems.IDs() {
+		assert.Contains(t, out, "\n  "+id+" ", "each is listed")
+	}
+	out, errs, status = call(t, "", "proof", "--why", "unknown-fly")
 	assert.Equal(t, fine, status, errs)
 	assert.Contains(t, out, "rivers/askerdale.yaml:5:3\n  reads   Large dark olvie: abundant\n  wrong   no account is named \"Large dark olvie\"  (unknown-fly)\n  right   \"Large dark olive\"? An account")
 	_, errs, status = call(t, "", "proof", "--why", "unknown-fli")
