@@ -127,6 +127,7 @@ func (f *File) notText(from int, text []byte, want string, ps *Problems) bool {
 		ps.Errorf("not-utf8", f.At(from+i, from+i+1), want, "a zero byte stands here: this isn't a text file")
 		return true
 	}
+	f.quiet(from, text, ps)
 	return false
 }
 
@@ -385,6 +386,10 @@ func (r *yamlReader) eatenHex(n *yaml.Node) string {
 
 func (r *yamlReader) text(n *yaml.Node) Text {
 	at := r.place(n)
+	if quiet, found := withoutControls(n.Value); found { // written as an escape
+		r.f.sayControl(at.Offset, at.Len, r.ps)
+		n.Value = quiet
+	}
 	plain := at.Offset+len(n.Value) <= len(r.f.Bytes) && string(r.f.Bytes[at.Offset:at.Offset+len(n.Value)]) == n.Value
 	if plain {
 		at.Len = len(n.Value)

@@ -161,3 +161,39 @@ func TestPlacesAfterEveryLineEnd(t *testing.T) {
 		assert.Equal(t, Place{"x.yaml", len(end), 1}, at, "%q", end)
 	}
 }
+
+// Signs that nobody can see are blanked where they stand, and refused in a name; isolates and marks of scripts that
+// run right to left are left alone.
+func TestControlSigns(t *testing.T) {
+	for text, want := range map[string]struct {
+		reads string
+		ids   []string
+		grade Grade
+	}{
+		"about: a\u202eb":          {"a   b", []string{"control-sign@1:9"}, Warning},
+		"about: \"a\\u202eb\"":      {"a b", []string{"control-sign@1:8"}, Warning},
+		"about: \"a\\x1b[31mb\"":    {"a [31mb", []string{"control-sign@1:8"}, Warning},
+		"about: a\x1b[31mb":        {"a [31mb", []string{"control-sign@1:9"}, Warning},
+		"name: a\u202ab\u202ab":    {"a   b   b", []string{"control-sign@1:8"}, Error},
+		"about: a\u2067b\u2069":    {"a\u2067b\u2069", nil, 0},
+		"about: \u200fשלום\u200f": {"\u200fשלום\u200f", nil, 0},
+		"about: a b":               {"a b", nil, 0},
+	} {
+		ps := &Problems{}
+		v := ReadYAML(NewFile("x.yaml", []byte(text)), ps)
+		require.Len(t, v.Entries, 1, text)
+		assert.Equal(t, want.reads, v.Entries[0].Value.Text.S, "%q", text)
+		assert.Equal(t, want.ids, where(ps), "%q", text)
+		for _, p := range ps.All() {
+			assert.Equal(t, want.grade, p.Grade, "%q", text)
+		}
+	}
+	ps := &Problems{}
+	_, body, _ := Front(NewFile("x.md", []byte("---\nname: A\n---\nOne \u202etwo\x07.\nThree.\n")), ps)
+	assert.Equal(t, "One    two .\nThree.\n", body)
+	assert.Equal(t, []string{"control-sign@4:5"}, where(ps))
+	sheet := OpenCSV(NewFile("x.csv", []byte("fly,remarks\nOlive,a\u202eb\n")), ps)
+	for row := range sheet.Rows(ps) {
+		assert.Equal(t, "a   b", row.String(1))
+	}
+}

@@ -46,6 +46,7 @@ func (g *Guide) odd(files []string, today calendar.Date, ps *content.Problems) {
 		}
 	}
 	g.signs(ps)
+	g.formulas(ps)
 }
 
 // timesTheGroup is how many times longer than every other fly of its group, or shorter, a fly can't be: a point
@@ -199,6 +200,37 @@ func (g *Guide) models(ps *content.Problems) {
 
 // farApart is how far, in km, waters of one guide may lie from the nearest other before a sign is suspected.
 const farApart = 300
+
+// formulas names texts of records that a spreadsheet would take for a formula: they go into the archive as they are.
+func (g *Guide) formulas(ps *content.Problems) {
+	look := func(at content.Place, text string) {
+		if isFormula(text) {
+			ps.Warnf("like-a-formula", at, "begin it with another sign", "a spreadsheet that opens the archive takes this for a formula: %s", text)
+		}
+	}
+	for _, w := range g.Waters {
+		look(w.Name.At, w.Name.S)
+	}
+	for _, v := range g.Visits {
+		for _, text := range append([]string{v.ID, v.Beat.S, v.EffortText, v.Remarks}, v.By...) {
+			look(v.At, text)
+		}
+		for _, f := range v.Finds {
+			for _, text := range []string{f.ID, f.Find.Fly.S, f.Qualifier, f.Find.By, f.Find.Remarks} {
+				look(f.At, text)
+			}
+		}
+	}
+}
+
+// isFormula reports a text that begins as a formula does, and is no number.
+func isFormula(text string) bool {
+	if text == "" || !strings.ContainsRune("=+-@", rune(text[0])) {
+		return false
+	}
+	_, _, err := measure.ParseNumber(text)
+	return err != nil
+}
 
 // signs looks for a longitude with its sign turned round: it lies far from what it belongs to, and would be near with
 // the other sign; or its zone keeps the clock of another part of the world.

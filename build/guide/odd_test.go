@@ -141,3 +141,18 @@ func TestFiguresNobodyMeans(t *testing.T) {
 		}
 	}
 }
+
+func TestFormulas(t *testing.T) {
+	for text, want := range map[string]bool{"=1+1": true, "+44": false, "-3.5": false, "@SUM(A1)": true, "-cold": true, "+ wind": true, "cold": false, "": false, "a=b": false} {
+		assert.Equal(t, want, isFormula(text), text)
+	}
+	_, ps := read(t, small("V1,2026-05-03,,,Brook,,sweep net,50 sweeps,all,Alder,adult,,1,,A. B,,,=HYPERLINK(1)\n"))
+	found := 0
+	for _, p := range ps.All() {
+		if p.ID == "like-a-formula" {
+			found++
+			assert.Equal(t, content.Warning, p.Grade)
+		}
+	}
+	assert.Equal(t, 1, found)
+}

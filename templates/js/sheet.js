@@ -27,7 +27,7 @@
   // they would speak of that.
   function csv(visits) {
     function cell(text) {
-      text = tidy(text);
+      text = tidy(text).replace(/^[=+\-@]/, ' $&'); // a spreadsheet would take it for a formula; readers of sheets drop the space
       return /[",\r\n]/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
     }
     var lines = [headings.map(cell).join(',')];
