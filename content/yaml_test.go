@@ -170,14 +170,14 @@ func TestControlSigns(t *testing.T) {
 		ids   []string
 		grade Grade
 	}{
-		"about: a\u202eb":          {"a   b", []string{"control-sign@1:9"}, Warning},
-		"about: \"a\\u202eb\"":      {"a b", []string{"control-sign@1:8"}, Warning},
-		"about: \"a\\x1b[31mb\"":    {"a [31mb", []string{"control-sign@1:8"}, Warning},
-		"about: a\x1b[31mb":        {"a [31mb", []string{"control-sign@1:9"}, Warning},
-		"name: a\u202ab\u202ab":    {"a   b   b", []string{"control-sign@1:8"}, Error},
-		"about: a\u2067b\u2069":    {"a\u2067b\u2069", nil, 0},
+		"about: a\u202eb":         {"a   b", []string{"control-sign@1:9"}, Warning},
+		"about: \"a\\u202eb\"":    {"a b", []string{"control-sign@1:8"}, Warning},
+		"about: \"a\\x1b[31mb\"":  {"a [31mb", []string{"control-sign@1:8"}, Warning},
+		"about: a\x1b[31mb":       {"a [31mb", []string{"control-sign@1:9"}, Warning},
+		"name: a\u202ab\u202ab":   {"a   b   b", []string{"control-sign@1:8"}, Error},
+		"about: a\u2067b\u2069":   {"a\u2067b\u2069", nil, 0},
 		"about: \u200fשלום\u200f": {"\u200fשלום\u200f", nil, 0},
-		"about: a b":               {"a b", nil, 0},
+		"about: a b":              {"a b", nil, 0},
 	} {
 		ps := &Problems{}
 		v := ReadYAML(NewFile("x.yaml", []byte(text)), ps)

@@ -135,3 +135,16 @@ func TestByKeyboard(t *testing.T) {
 	assert.NotEmpty(t, eval[string](b, `document.querySelector('.recipe').innerText`))
 	b.sound("by keyboard")
 }
+
+// Where the guide doesn't say where it will stand, the page for a missing address finds its way from any depth: its
+// links lead home, and it is drawn as the others.
+func TestTheWayBackFromNowhere(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	for _, missing := range []string{"none.html", "rivers/none.html", "rivers/old/deep/none.html"} {
+		b.do(chromedp.Navigate(server.URL + below + missing))
+		b.until(`Array.from(document.styleSheets).length >= 2 && !!document.querySelector('a.home') && new URL(document.querySelector('a.home').href).pathname === '`+below+`index.html'`, missing)
+		assert.Equal(t, below+"search.html", eval[string](b, `new URL(document.querySelector('main a').href).pathname`), missing)
+	}
+}

@@ -286,4 +286,3 @@ func inZone(longitude float64, zone *time.Location) bool {
 	east := math.Mod(longitude-float64(offset)/240+540, 360) - 180 // degrees east of the zone's meridian
 	return east >= -50 && east <= 35
 }
-

@@ -4,12 +4,17 @@ package page
 // footer with dates that never go stale.
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
+	"html/template"
 	"net/url"
 	"strings"
 
 	"guidegen/build/guide"
 	"guidegen/build/share"
 	"guidegen/content"
+	"guidegen/templates"
 )
 
 // Frame is the part of a model that all pages share.
@@ -35,9 +40,11 @@ type Frame struct {
 	Licence     string
 	Region      string
 	Foot        []Link
-	Members     bool   // the members' edition
-	Print       string // the site's base address with the page's, spelled out in print; "" if none
-	Root        string // where the site stands on its host, on the page whose links begin there; else ""
+	Members     bool        // the members' edition
+	Print       string      // the site's base address with the page's, spelled out in print; "" if none
+	Inline      template.JS // a script in the page itself, where it can't know the way to a file
+	InlineHash  string      // its hash for the page's policy: sha256-…
+	Root        string      // where the site stands on its host, on the page whose links begin there; else ""
 	Alternates  []Alternate
 	Item        *Item // what the page is about; nil where it is about nothing in particular
 }
@@ -104,12 +111,26 @@ func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	}
 	if address == NotFoundPage {
 		f.Root = rootOf(s)
+		if s.Address == "" {
+			f.Inline, f.InlineHash = climb()
+		}
 	} else if s.Address != "" {
 		f.Print = strings.TrimSuffix(s.Address, "/") + "/" + address
 	}
 	f.Alternates = p.alternates(address)
 	f.Item = p.item(kind, address)
 	return f
+}
+
+// climb is the script that finds the site's top from wherever the page stands, and its hash (CSP Level 3).
+func climb() (template.JS, string) {
+	text, err := templates.Files.ReadFile("js/climb.js")
+	if err != nil {
+		panic(err) // embedded
+	}
+	text = bytes.TrimSpace(squeeze(text)) // as it stands in the page
+	sum := sha256.Sum256(text)
+	return template.JS(text), "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
 }
 
 // alternates are the feed of changes, on pages about the guide as a whole and its records, and a
@@ -134,16 +155,17 @@ func (p *Printer) alternates(at string) []Alternate {
 	return out
 }
 
-// rootOf is the path at which the site stands on its host, "/flies/"; "" where the guide names no address.
+// rootOf is the path at which the site stands on its host, "/flies/"; where the guide names no address, the top of it.
 func rootOf(s guide.Settings) string {
 	if u, err := url.Parse(s.Address); err == nil && u.Host != "" {
 		return u.EscapedPath()
 	}
-	return ""
+	return "/"
 }
 
 // anywhere is the site as the page for a missing address sees it: a host shows that page at whatever
-// address was asked for, so its links begin at the host's root if the guide says where it will stand.
+// address was asked for, so its links begin at the host's root. Where the guide doesn't say where it will stand, a
+// script in the page looks for the site's top, since no address of a script can be known.
 type anywhere struct {
 	Site
 	root string
