@@ -10,6 +10,7 @@ import (
 
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/rivers"
 	"guidegen/rivers/season"
 	"guidegen/species"
 )
@@ -244,4 +245,24 @@ func TestKilometres(t *testing.T) {
 	b.Latitude.Degrees++
 	assert.InDelta(t, 111.195, Kilometres(a, b), 0.001)
 	assert.Zero(t, Kilometres(a, a))
+}
+
+// What a find must be to show that its fly was on the wing.
+func TestWhatCounts(t *testing.T) {
+	for name, c := range map[string]struct {
+		find rivers.Find
+		want bool
+	}{
+		"a dun":             {rivers.Find{Stage: species.Dun}, true},
+		"an adult":          {rivers.Find{Stage: species.Adult, Checked: rivers.Verified}, true},
+		"unreviewed":        {rivers.Find{Stage: species.Spinner, Checked: rivers.Unreviewed}, true},
+		"rejected":          {rivers.Find{Stage: species.Dun, Checked: rivers.Rejected}, false},
+		"reared":            {rivers.Find{Stage: species.Dun, Reared: true}, false},
+		"said to be absent": {rivers.Find{Stage: species.Dun, Absent: true}, false},
+		"a nymph":           {rivers.Find{Stage: species.Nymph}, false},
+		"a pupa":            {rivers.Find{Stage: species.Pupa}, false},
+		"no stage":          {rivers.Find{}, false},
+	} {
+		assert.Equal(t, c.want, Found{Find: &c.find}.Counts(), name)
+	}
 }

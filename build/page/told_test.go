@@ -245,3 +245,29 @@ func TestWordsJoin(t *testing.T) {
 	assert.Equal(t, "by Ada.", w.Plain("by", "who", "Ada"))
 	assert.Equal(t, "Écrevisse: shut.", w.Plain("fish", "fish", "écrevisse"))
 }
+
+// Figures and the sentence each is printed as: a sign turned round would be a false sentence.
+func TestFiguresAsSentences(t *testing.T) {
+	book := bookOf(t, oneFly())
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	for _, c := range []struct {
+		flight     figures.FlightHere
+		moved, why string
+	}{
+		{figures.FlightHere{Shift: 9, Rule: "warmth", HasWarmer: true, Warmer: -1.5}, "9 days later than the account", "1.5\u00a0°C colder before"},
+		{figures.FlightHere{Shift: -9, Rule: "warmth", HasWarmer: true, Warmer: 1.5}, "9 days earlier than the account", "1.5\u00a0°C warmer before"},
+		{figures.FlightHere{Own: true, Shift: 9}, "The water's own dates", ""},
+		{figures.FlightHere{}, "As the account gives it", ""},
+	} {
+		moved, why := p.moved(c.flight)
+		assert.Equal(t, c.moved, moved)
+		assert.Contains(t, why, c.why)
+		if c.why == "" {
+			assert.Empty(t, why)
+		}
+	}
+	for days, want := range map[float64]string{3: "Beck 3 days later", -3: "Beck 3 days earlier", 0: "the same", 2.5: "Beck 2.5 days later"} {
+		assert.Contains(t, p.laterBy(days, "Beck"), want)
+	}
+}

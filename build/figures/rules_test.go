@@ -1,0 +1,157 @@
+package figures
+
+// Rules that a page merely prints, each as a table of cases at the place that reckons it.
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+)
+
+// Two stages side by side: each kind of row, alike and not.
+func TestWhatDiffersBetweenStages(t *testing.T) {
+	book := func(account string) *Book {
+		return bookOf(t, `-- guide.yaml --
+format: 1
+name: Compared
+basis: memory
+-- characters.yaml --
+tails: {states: {two: {about: a pair}, three: {about: with a middle one}}, seen: [dun, spinner], needs: naked eye}
+-- species/olive.md --
+---
+name: Olive
+group: upwinged
+flights: {only: {from: early Apr, peak: 18 Apr, to: 5 May, abundance: frequent}}
+`+account+`
+---
+-- rivers/one.yaml --
+name: One
+kind: rain-fed
+flies: {Olive: frequent}
+`)
+	}
+	for account, want := range map[string]string{
+		"features:\n  tails: {dun: two, spinner: three}":             "tails true",
+		"features:\n  tails: {dun: two, spinner: two}":               "tails false",
+		"features:\n  tails: {dun: [two, three], spinner: three}":    "tails false", // they may be alike
+		"features:\n  tails: {dun: two}":                             "tails false", // of one nothing is known
+		"length: {dun: 7 to 8 mm, spinner: 8.1 to 9 mm}":             "length true",
+		"length: {dun: 7 to 8 mm, spinner: 8 to 9 mm}":               "length false",
+		"length: {dun: 8.1 to 9 mm, spinner: 7 to 8 mm}":             "length true",
+		"colours: {dun: {body: Black}, spinner: {body: White}}":      "colour of body true",
+		"colours: {dun: {body: Black}, spinner: {body: Black}}":      "colour of body false",
+		"colours: {dun: {body: sooty}, spinner: {body: glassy}}":     "colour of body true",
+		"hours: {dun: 11:00 to 13:00, spinner: sunset-1h to sunset}": "hours true",
+		"hours: {dun: 11:00 to 13:00, spinner: 11:00 to 13:00}":      "hours false",
+		"level: {dun: surface, spinner: surface}":                    "level false",
+		"level: {dun: surface, spinner: film}":                       "level true",
+	} {
+		f := book(account).Flies[0]
+		require.NotNil(t, f.Compared, account)
+		got := map[string]bool{}
+		for _, r := range f.Compared.Rows {
+			got[strings.TrimSpace(r.Character)] = r.Differs
+		}
+		i := strings.LastIndex(want, " ")
+		require.Contains(t, got, want[:i], account)
+		assert.Equal(t, want[i+1:] == "true", got[want[:i]], account)
+	}
+}
+
+// Rows that differ stand first, in the order they had.
+func TestDifferentRowsFirst(t *testing.T) {
+	b := bookOf(t, twoFlights[:strings.Index(twoFlights, "length:")]+"level: {dun: surface, spinner: surface}\nhours: {dun: {spring: 11:00 to 13:00, autumn: 12:00 to 14:00}, spinner: 16:00 to 18:00}\n---\n-- rivers/one.yaml --\nname: One\nkind: rain-fed\nflies: {Olive: frequent}\n")
+	var got []string
+	for _, r := range b.Flies[0].Compared.Rows {
+		got = append(got, r.Character)
+	}
+	assert.Equal(t, []string{"hours spring", "hours autumn", "level"}, got)
+}
+
+// A month is thin with fewer than three visits, or with all of one year.
+func TestThinMonths(t *testing.T) {
+	for _, c := range []struct {
+		dates []string
+		thin  bool
+	}{
+		{[]string{"2024-04-10", "2025-04-11"}, true},
+		{[]string{"2024-04-10", "2024-04-11", "2024-04-12", "2024-04-13"}, true}, // one year
+		{[]string{"2024-04-10", "2024-04-11", "2025-04-12"}, false},
+		{[]string{"2024-04-10", "2025-04-11", "2026-04"}, false}, // a visit dated by its month counts for the month
+		{nil, true},
+	} {
+		text := twoFlights + head
+		for i, d := range c.dates {
+			text += row(fmt.Sprint("v", i), d, "nothing,,,", "")
+		}
+		m := bookOf(t, text).Waters[0].Rows[0].Months[3]
+		assert.Equal(t, c.thin, m.Thin, c.dates)
+		assert.Equal(t, len(c.dates), m.Looked, c.dates)
+	}
+}
+
+// A find far outside every flight that nobody reviewed is drawn, and counted as held; a reviewed one is a find as others.
+func TestHeldFinds(t *testing.T) {
+	for checked, want := range map[string]int{"unreviewed": 1, "verified": 0} {
+		text := twoFlights + head
+		for i, d := range []string{"2024-07-10", "2025-07-11"} {
+			text += strings.Replace(row(fmt.Sprint("e", i), d, "nothing,,,", ""), "verified", "", 1)
+		}
+		text += strings.Replace(row("x", "2025-07-12", "Olive,dun,female,1", ""), "verified", checked, 1)
+		m := bookOf(t, text).Waters[0].Rows[0].Months[6]
+		assert.Equal(t, want, m.Held, checked)
+		assert.Equal(t, 1, m.Found, checked)
+	}
+}
+
+// Lent visits speak of a month from two bandwidths before it to two after, 14 days by default; those moved further
+// away are no part of what it rests on.
+func TestReachOfLenders(t *testing.T) {
+	lenders := func(date string) []int {
+		text := twoFlights + head + strings.ReplaceAll(row("a", date, "Olive,dun,female,1", ""), "One", "Two") +
+			"-- rivers/two.yaml --\nname: Two\nkind: rain-fed\nflies: {Olive: frequent}\n"
+		var months []int
+		for i, m := range bookOf(t, text).Waters[0].Rows[0].Months {
+			if len(m.Lenders) > 0 {
+				months = append(months, i+1)
+			}
+		}
+		return months
+	}
+	r := &reckoner{c: bookOf(t, twoFlights+head).Edition.Constants}
+	days := int(2 * r.c.Season.Bandwidth)
+	first, last := r.reach(3)
+	assert.Equal(t, calendar.DayOf(4, 1).Add(-days), first)
+	assert.Equal(t, calendar.DayOf(4, 30).Add(days), last)
+	assert.Equal(t, 14, days, "the default bandwidth is a week")
+	assert.Equal(t, []int{3, 4}, lenders("2024-04-14"), "a fortnight after March")
+	assert.Equal(t, []int{4}, lenders("2024-04-15"))
+	assert.Equal(t, []int{4, 5}, lenders("2024-04-17"), "a fortnight before May")
+}
+
+// Around a day those on stand first, whatever the chance of the others; then by chance.
+func TestThoseOnStandFirst(t *testing.T) {
+	on, off := [calendar.Year]float64{}, [calendar.Year]float64{}
+	d := calendar.DayOf(5, 15)
+	on[d-1], off[d-1] = 0.2, 0.9
+	fly := func(name string, chance [calendar.Year]float64, state OnState, tend Tendency) *Row {
+		r := &Row{Fly: &Fly{}, Chance: chance, Runs: []Run{{1, calendar.Year, state, tend}}}
+		r.Fly.Account = &species.Account{Name: content.Text{S: name}}
+		return r
+	}
+	low := on
+	low[d-1] = 0.1
+	w := &Water{Rows: []*Row{fly("over", off, JustOver, NoTendency), fly("rare", low, On, NoTendency), fly("likely", on, On, NoTendency), fly("off", off, Off, NoTendency)}}
+	var got []string
+	for _, r := range w.Around(d) {
+		got = append(got, r.Fly.Name.S)
+	}
+	assert.Equal(t, []string{"likely", "rare", "over"}, got)
+}
