@@ -14,6 +14,7 @@ import (
 	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/content/calendar"
 )
 
 // BookletPage is the booklet.
@@ -55,7 +56,7 @@ type BookletWater struct {
 	Models   []string
 	Rows     []PaperRow
 	Ties     []PaperRow
-	Hours    bool
+	Sun      []SunRow
 	Zone     string
 	Key      KeyModel
 	Known    KnownView
@@ -211,9 +212,13 @@ func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater 
 		v.Unlisted = v.Unlisted || !r.Listed
 		v.Rows, v.Ties = append(v.Rows, p.stageRows(r)...), append(v.Ties, p.tieRows(r)...)
 	}
+	suns := map[calendar.Sun]bool{}
 	for _, row := range v.Rows {
-		v.Hours = v.Hours || len(row.Hours) > 0
+		for _, s := range row.suns {
+			suns[s] = true
+		}
 	}
+	v.Sun = p.sunRowsOf(w, suns)
 	v.Models = models(v.Rows)
 	inModels(v.Rows, v.Models)
 	return v

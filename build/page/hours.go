@@ -65,20 +65,41 @@ func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 }
 
 func (p *Printer) sunRows(w *figures.Water) []SunRow {
+	return p.sunRowsOf(w, map[calendar.Sun]bool{calendar.Sunrise: true, calendar.Sunset: true, calendar.Dusk: true})
+}
+
+// sunRowsOf are those events alone, in the order of the day; none where the water has no place or no time zone.
+func (p *Printer) sunRowsOf(w *figures.Water, wanted map[calendar.Sun]bool) []SunRow {
 	if !w.HasSun() {
 		return nil
 	}
-	events := []SunRow{{Event: p.words.Plain("sun.rise")}, {Event: p.words.Plain("sun.set")}, {Event: p.words.Plain("sun.dusk")}}
-	for _, s := range w.Sun {
-		for i, e := range []daylight.Event{s.Rise, s.Set, s.Dusk} {
-			text := p.words.Or("sun", e.Missing)
-			if e.Missing == "" {
-				text = e.Clock().String()
-			}
-			events[i].Times = append(events[i].Times, text)
+	var out []SunRow
+	for _, e := range []struct {
+		sun  calendar.Sun
+		word string
+		of   func(daylight.Day) daylight.Event
+	}{
+		{calendar.Dawn, "sun.dawn", func(d daylight.Day) daylight.Event { return d.Dawn }},
+		{calendar.Sunrise, "sun.rise", func(d daylight.Day) daylight.Event { return d.Rise }},
+		{calendar.Noon, "sun.noon", func(d daylight.Day) daylight.Event { return d.Noon }},
+		{calendar.Sunset, "sun.set", func(d daylight.Day) daylight.Event { return d.Set }},
+		{calendar.Dusk, "sun.dusk", func(d daylight.Day) daylight.Event { return d.Dusk }},
+	} {
+		if !wanted[e.sun] {
+			continue
 		}
+		row := SunRow{Event: p.words.Plain(e.word)}
+		for _, day := range w.Sun {
+			at := e.of(day)
+			text := p.words.Or("sun", at.Missing)
+			if at.Missing == "" {
+				text = at.Clock().String()
+			}
+			row.Times = append(row.Times, text)
+		}
+		out = append(out, row)
 	}
-	return events
+	return out
 }
 
 // hoursFlies are a fly's hours, flight by flight.

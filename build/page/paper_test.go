@@ -53,18 +53,43 @@ func TestCardHasRulesAndEveryFly(t *testing.T) {
 		m := p.pocket(w)
 		require.NotEmpty(t, w.Rules.S)
 		assert.Equal(t, w.Rules.S, m.Cover.Rules)
-		assert.False(t, m.Cover.MoreRules || m.Cover.MoreHazards || m.Cover.MoreSeasons)
 		html, err := p.draw("card", m)
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), "</b> "+w.Rules.S+"</p>"), w.Name.S)
-		flies := map[string]bool{}
-		for _, r := range m.Rows {
-			flies[r.Fly.Text] = true
+		year, hours := []string{}, map[string]bool{}
+		for _, panel := range m.Panels {
+			if panel.Strips != nil {
+				for _, s := range panel.Strips.Years {
+					year = append(year, s.Fly)
+				}
+			}
+			for _, r := range panel.Rows {
+				hours[r.Fly.Text] = true
+			}
 		}
-		for _, s := range m.Strips.Years {
-			assert.True(t, flies[s.Fly], "%s on %s has no row", s.Fly, w.Name.S)
+		require.Len(t, year, len(w.Rows))
+		for i, r := range w.Rows {
+			assert.Equal(t, r.Fly.Name.S, year[i], w.Name.S)
+			assert.True(t, hours[r.Fly.Name.S], "%s on %s has no row", r.Fly.Name.S, w.Name.S)
 		}
-		assert.Empty(t, m.NoRow.Flies)
+	}
+}
+
+// Panels take whole items as long as they have room, and one at least.
+func TestInPanels(t *testing.T) {
+	high := func(x int) float64 { return float64(x) }
+	for _, c := range []struct {
+		items []int
+		want  [][]int
+	}{
+		{nil, nil},
+		{[]int{4, 4, 2}, [][]int{{4, 4, 2}}},
+		{[]int{4, 4, 3}, [][]int{{4, 4}, {3}}},
+		{[]int{12, 1}, [][]int{{12}, {1}}},
+		{[]int{1, 12, 1}, [][]int{{1}, {12}, {1}}},
+		{[]int{6, 6, 6}, [][]int{{6}, {6}, {6}}},
+	} {
+		assert.Equal(t, c.want, inPanels(c.items, 10, high), c.items)
 	}
 }
 
@@ -90,21 +115,6 @@ func TestDrawingsSayWhoseLengthTheyHave(t *testing.T) {
 		}
 	}
 	assert.Greater(t, len(from), 1)
-}
-
-func TestCutAt(t *testing.T) {
-	for _, c := range []struct {
-		text  string
-		lines int
-		want  string
-	}{
-		{"No wading. No dogs at all.", 1, "No wading."},
-		{"No wading. No dogs at all. No fires.", 2, "No wading. No dogs at all."},
-		{"Nobody may wade above the mill.", 1, "Nobody may …"},
-		{"Unbreakable-as-it-is.", 1, "…"},
-	} {
-		assert.Equal(t, c.want, cutAt(c.text, 16, c.lines), c.text)
-	}
 }
 
 func TestLinesOf(t *testing.T) {

@@ -1,55 +1,55 @@
 package page
 
-// The pocket card of a water: one A4 sheet, printed on two sides and folded twice to a quarter.
-// What a sheet can hold is settled here and not by the browser: the flies most likely to be met
-// come first, and the card says how many are left out. Side one is of use without side two.
+// The pocket card of a water: quarters of A4 across, in the order in which they are wanted: what to mind, the year,
+// hours and hooks, the flies at life size, what to tie on. Rows go into a quarter by counted letters, whole flies only. A
+// guess that fails costs room and loses nothing: a panel has no height of its own, grows, and the next one moves on.
 
 import (
 	"html/template"
-	"slices"
+	"strconv"
 	"strings"
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
-	"guidegen/content"
 	"guidegen/content/calendar"
 )
 
 // PocketPage is the card.
 type PocketPage struct {
 	Frame
-	Lead     string
-	Water    Link
-	Booklet  Link
-	Cover    CoverView
-	Code     string
-	Meet     string
-	At       string // the meeting place's coordinates
-	Web      AddressView
-	Strips   StripsView
-	Signs    []SignView
-	Models   []string
-	Rows     []PaperRow
-	Ties     []PaperRow
-	NoRow    MissingView // flies of the strips that have no row in Rows, in Ties, for want of room
-	NoTie    MissingView
-	Unknown  MissingView // of which nothing is known that would stand in Rows
-	Untied   MissingView // for which there is no dressing
-	Hours    bool
-	Zone     string
-	Sun      []SunRow
-	Outlines []OutlineView
-	Undrawn  content.Figure
-	Bar      template.HTML
-	LeftOut  content.Figure
-	Flies    content.Figure
-	Lines    []struct{} // ruled lines for notes
+	Lead    string
+	Water   Link
+	Booklet Link
+	Cover   CoverView
+	Code    string
+	Meet    string
+	At      string // the meeting place's coordinates
+	Web     AddressView
+	Panels  []PanelView // after the cover
 }
 
-// MissingView names flies that a table lacks: some of them, and how many more.
-type MissingView struct {
-	Flies string
-	More  content.Figure
+// CoverView is what stands on the cover beside the emergency panel.
+type CoverView struct {
+	Seasons       []PaperSeason
+	Rules, Access string
+	Hazards, Mind []string
+}
+
+// PanelView is one quarter: a part of the year's strips, of the tables, of the drawings, or lines for notes.
+type PanelView struct {
+	ID, Kind, Title string
+	Of              string // "1 of 3"; "" where there is but one
+	Strips          *StripsView
+	Signs           []SignView
+	Models          []string
+	Rows            []PaperRow // of hours and hooks
+	Ties            []PaperRow
+	Sun             []SunRow
+	Months          []string // of Sun
+	Outlines        []OutlineView
+	Bar             template.HTML
+	Under           []string   // beneath, in its last panel
+	Lines           []struct{} // ruled lines
 }
 
 // StripsView is the year of several flies.
@@ -76,137 +76,260 @@ type SignView struct {
 
 func pocketPage(w *figures.Water) string { return "card/" + w.Address + ".html" }
 
-// What a side holds, in millimetres of its type and in characters to a line, found by printing:
-// the tests print cards of hard guides and look for what runs over.
+// What a panel holds in mm, and how wide a letter of 8 points is taken to be: half an em and a fifth for wide fonts.
 const (
-	pocketStrips  = 73.0 // height of the strips
-	stripHeight   = 3.9  // of one, and of a further line of its name
-	pocketName    = 25   // characters of a fly's name beside its strip
-	pocketStages  = 178.0
-	pocketTies    = 178.0
-	lineHeight    = 2.97 // of a line in a table
-	rowPadding    = 0.45
-	noteHeight    = 8.0 // of a ruled line
-	pocketMissing = 60  // characters of names that a table lacks
-	outlineWide   = 136.0
-	outlineHigh   = 172.0
+	panelWide  = 136.5
+	panelHigh  = 92.0
+	panelHead  = 9.5 // its title and the head of its table
+	lineHigh   = 3.45
+	letterWide = 1.76
+	stripHigh  = 3.9
+	barHigh    = 12.0 // the scale bar and its words
+	noteLines  = 9    // of 8.4 mm
 )
+
+// letters is how many letters stand on a line so many mm wide.
+func letters(mm float64) int { return int(mm / letterWide) }
 
 func (p *Printer) pocket(w *figures.Water) PocketPage {
 	at, words := pocketPage(w), p.words
 	m := PocketPage{Frame: p.paperFrame("card", at, words.Plain("pocket.title", "water", w.Name.S)), Lead: p.kindAndAltitude(w),
 		Water: p.waterLink(at, w), Booklet: p.link(at, waterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)),
-		Cover: p.cover(w), Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Web: p.webAddress(waterPage(w)), Zone: w.ZoneName,
-		Signs: p.signs(), Bar: chart.ScaleBar(50, words.Plain("paper.bar"))}
+		Cover: p.cover(w), Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Web: p.webAddress(waterPage(w))}
 	m.Way = []Link{p.waterLink(at, w)}
 	m.Description = words.Plain("pocket.description", "water", w.Name.S)
-	m.Strips = p.strips(w)
-	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
-	shown, stages, ties := p.pocketRows(w)
-	m.Rows, m.NoRow, m.Unknown = p.pocketTable(w, shown, stages, b)
-	m.Ties, m.NoTie, m.Untied = p.pocketTable(w, shown, ties, b)
-	for _, r := range w.Rows {
-		if slices.Contains(shown, r) {
-			m.Strips.Years = append(m.Strips.Years, p.strip(r))
+	for _, part := range [][]PanelView{p.yearPanels(w), p.stagePanels(w), p.lifePanels(w), p.tiePanels(w)} {
+		for i := range part {
+			if len(part) > 1 {
+				part[i].Of = words.Plain("pocket.of", "k", strconv.Itoa(i+1), "n", strconv.Itoa(len(part)))
+			}
+			part[i].ID = part[i].Kind + "-" + strconv.Itoa(i+1)
 		}
+		m.Panels = append(m.Panels, part...)
 	}
-	m.Models = models(m.Rows)
-	inModels(m.Rows, m.Models)
-	for _, r := range m.Rows {
-		m.Hours = m.Hours || len(r.Hours) > 0
-	}
-	m.Flies = count(len(shown), b)
-	if n := len(w.Rows) - len(shown); n > 0 {
-		m.LeftOut = count(n, b)
-	}
-	var undrawn int
-	m.Outlines, undrawn = p.pocketOutlines(w, shown)
-	if undrawn > 0 {
-		m.Undrawn = count(undrawn, b)
-	}
-	high := 8.0 // the heading of the notes
-	fly, n := "", 0
-	for _, r := range m.Ties {
-		if r.rows > 0 {
-			fly, n = r.Fly.Text, r.rows
-		}
-		high += tieHeight(r, fly, n)
-	}
-	if n := int((pocketTies - high) / noteHeight); n > 0 {
-		m.Lines = make([]struct{}, n)
+	if (len(m.Panels)+1)%4 != 0 { // a quarter is free
+		m.Panels = append(m.Panels, PanelView{ID: "notes-1", Kind: "notes", Title: words.Plain("paper.notes"), Lines: make([]struct{}, noteLines)})
 	}
 	return m
 }
 
-// pocketRows takes the likeliest flies as long as there is room, each table for itself: the strips
-// hold most, since the year is what a card is looked at for first. A fly that a table has no room
-// for is absent from its map; one of which the table has nothing to say has no rows there.
-func (p *Printer) pocketRows(w *figures.Water) (shown []*figures.Row, stages, ties map[*figures.Row][]PaperRow) {
-	take := func(room float64, high func(*figures.Row) float64) map[*figures.Row]bool {
-		taken := map[*figures.Row]bool{}
-		for _, r := range likeliest(w.Rows) {
-			if room -= high(r); room < 0 && len(taken) > 0 {
-				break
-			}
-			taken[r] = true
-		}
-		return taken
+func (p *Printer) cover(w *figures.Water) CoverView {
+	c := CoverView{Seasons: p.paperSeasons(w), Rules: w.Rules.S, Access: w.Access.S}
+	for _, h := range w.Hazards {
+		c.Hazards = append(c.Hazards, h.S)
 	}
-	table := func(room float64, rows func(*figures.Row) []PaperRow, high func(r PaperRow, fly string, rows int) float64) map[*figures.Row][]PaperRow {
-		of := map[*figures.Row][]PaperRow{}
-		taken := take(room, func(r *figures.Row) (mm float64) {
-			of[r] = rows(r)
-			for _, row := range of[r] {
-				mm += high(row, r.Fly.Name.S, len(of[r]))
-			}
-			return mm
-		})
-		for r := range of {
-			if !taken[r] {
-				delete(of, r)
-			}
-		}
-		return of
+	for _, k := range []string{"wade", "lines", "alone", "clean"} {
+		c.Mind = append(c.Mind, p.words.Plain("pocket.mind."+k))
 	}
-	strips := take(pocketStrips, func(r *figures.Row) float64 { return stripHeight * float64(linesOf(stripName(p, r), pocketName)) })
-	for _, r := range w.Rows {
-		if strips[r] {
-			shown = append(shown, r)
-		}
-	}
-	return shown, table(pocketStages, p.stageRows, stageHeight), table(pocketTies, p.tieRows, tieHeight)
+	return c
 }
 
-// pocketTable gives the rows of a table in page order, and the flies of the strips that it lacks.
-func (p *Printer) pocketTable(w *figures.Water, shown []*figures.Row, of map[*figures.Row][]PaperRow, b content.Basis) (rows []PaperRow, noRoom, nothing MissingView) {
-	var without, empty []string
-	for _, r := range w.Rows {
-		list, taken := of[r]
-		rows = append(rows, list...)
-		switch {
-		case !slices.Contains(shown, r):
-		case !taken:
-			without = append(without, r.Fly.Name.S)
-		case len(list) == 0:
-			empty = append(empty, r.Fly.Name.S)
+// inPanels parts a list into panels: each takes items as long as they have room, in mm, and one at least.
+func inPanels[T any](list []T, room float64, high func(T) float64) [][]T {
+	var out [][]T
+	left := 0.0
+	for _, x := range list {
+		h := high(x)
+		if left -= h; len(out) == 0 || left < 0 {
+			out, left = append(out, nil), room-h
 		}
+		out[len(out)-1] = append(out[len(out)-1], x)
 	}
-	return rows, p.missing(without, b), p.missing(empty, b)
+	return out
 }
 
-// missing names as many flies as have room, one at least, and counts the others.
-func (p *Printer) missing(names []string, b content.Basis) MissingView {
-	n, room := 0, pocketMissing
-	for n < len(names) {
-		if room -= len([]rune(names[n])) + 2; room < 0 && n > 0 {
-			break
+func (p *Printer) yearPanels(w *figures.Water) []PanelView {
+	panel := PanelView{Kind: "year", Title: p.words.Plain("pocket.year"), Signs: p.signs()}
+	if len(w.Rows) == 0 {
+		panel.Signs, panel.Under = nil, []string{p.words.Plain("river.no_flies")}
+		return []PanelView{panel}
+	}
+	room := panelHigh - panelHead - 3*lineHigh // the signs
+	var out []PanelView
+	for _, rows := range inPanels(w.Rows, room, func(r *figures.Row) float64 {
+		return max(stripHigh, lineHigh*float64(linesOf(stripName(p, r), letters(.29*panelWide))))
+	}) {
+		strips := p.strips(w)
+		for _, r := range rows {
+			strips.Years = append(strips.Years, p.strip(r))
 		}
-		n++
+		panel.Strips = &strips
+		out = append(out, panel)
 	}
-	if n < len(names) {
-		return MissingView{strings.Join(names[:n], p.words.Plain("list.comma")), count(len(names)-n, b)}
+	return out
+}
+
+// flyRows are a fly's rows in a table, which stand together.
+type flyRows struct {
+	name string
+	rows []PaperRow
+}
+
+// stagePanels are hours, lengths and hooks, with the sun's own hours below where hours hang on them.
+func (p *Printer) stagePanels(w *figures.Water) []PanelView {
+	words := p.words
+	var flies []flyRows
+	var all []PaperRow
+	var unknown []string
+	suns := map[calendar.Sun]bool{}
+	for _, r := range w.Rows {
+		rows := p.stageRows(r)
+		if len(rows) == 0 {
+			unknown = append(unknown, r.Fly.Name.S)
+			continue
+		}
+		flies, all = append(flies, flyRows{r.Fly.Name.S, rows}), append(all, rows...)
+		for _, row := range rows {
+			for _, s := range row.suns {
+				suns[s] = true
+			}
+		}
 	}
-	return MissingView{Flies: p.words.list(names)}
+	models := models(all)
+	panel := PanelView{Kind: "stages", Title: words.Plain("pocket.hours"), Models: models, Sun: p.sunRowsOf(w, suns), Months: p.strips(w).Months}
+	under := []string{words.Plain("paper.lengths")}
+	if len(models) > 0 {
+		under = append([]string{words.Plain("paper.models")}, under...)
+	}
+	if len(panel.Sun) > 0 && w.ZoneName != "" {
+		under = append(under, words.Plain("hours_table.zone", "zone", w.ZoneName))
+	}
+	if len(unknown) > 0 {
+		under = append(under, words.Plain("pocket.unknown", "flies", words.list(unknown)))
+	}
+	room := panelHigh - panelHead - 2*lineHigh*float64(len(panel.Sun))
+	if len(panel.Sun) > 0 {
+		room -= lineHigh
+	}
+	var out []PanelView
+	for _, part := range inPanels(flies, room, stagesHigh) {
+		panel.Rows = nil
+		for _, f := range part {
+			panel.Rows = append(panel.Rows, f.rows...)
+		}
+		inModels(panel.Rows, models)
+		out = append(out, panel)
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	out[len(out)-1].Under = under
+	return out
+}
+
+// stagesHigh is the height of a fly's rows in the table of hours and hooks, by its columns (templates/css/card.css).
+func stagesHigh(f flyRows) float64 {
+	lines := 0
+	for _, r := range f.rows {
+		hours := 0
+		for _, h := range r.Hours {
+			hours += linesOf(h, letters(.27*panelWide))
+		}
+		lines += max(1, hours, linesOf(r.Stage, letters(.186*panelWide)), len(r.Lengths))
+	}
+	return lineHigh*float64(max(lines, linesOf(f.name, letters(.197*panelWide)))) + .4
+}
+
+// tiePanels say what to tie on, stage by stage.
+func (p *Printer) tiePanels(w *figures.Water) []PanelView {
+	words := p.words
+	panel := PanelView{Kind: "ties", Title: words.Plain("pocket.ties")}
+	var flies []flyRows
+	var untied []string
+	for _, r := range w.Rows {
+		if rows := p.tieRows(r); len(rows) > 0 {
+			flies = append(flies, flyRows{r.Fly.Name.S, rows})
+		} else {
+			untied = append(untied, r.Fly.Name.S)
+		}
+	}
+	var out []PanelView
+	for _, part := range inPanels(flies, panelHigh-panelHead, tiesHigh) {
+		panel.Ties = nil
+		for _, f := range part {
+			panel.Ties = append(panel.Ties, f.rows...)
+		}
+		out = append(out, panel)
+	}
+	if len(out) == 0 {
+		panel.Under = []string{words.Plain("pocket.no_ties")}
+		return []PanelView{panel}
+	}
+	last := &out[len(out)-1]
+	last.Under = []string{words.Plain("pocket.ties_about")}
+	if len(untied) > 0 {
+		last.Under = append(last.Under, words.Plain("pocket.untied", "flies", words.list(untied)))
+	}
+	return out
+}
+
+func tiesHigh(f flyRows) float64 {
+	lines := 0
+	for _, r := range f.rows {
+		var s []string
+		for _, t := range r.Ties {
+			s = append(s, t.Name, t.Hook+",")
+		}
+		lines += max(linesOf(r.Stage+" "+r.Level, letters(.24*panelWide)), linesOf(strings.Join(s, " "), letters(.52*panelWide)))
+	}
+	return lineHigh*float64(max(lines, linesOf(f.name, letters(.24*panelWide)))) + .4
+}
+
+// lifePanels draw the flies at life size, one beside the other as far as a panel is wide.
+func (p *Printer) lifePanels(w *figures.Water) []PanelView {
+	const gap, least = 2.0, 30.0
+	words := p.words
+	panel := PanelView{Kind: "life", Title: words.Plain("pocket.outlines"), Bar: chart.ScaleBar(50, words.Plain("paper.bar"))}
+	var drawn []OutlineView
+	undrawn := 0
+	for _, r := range w.Rows {
+		before := len(drawn)
+		for _, s := range toOutline(r.Fly, r.Sizes) {
+			if o, ok := p.outline(pocketPage(w), r.Fly, s); ok {
+				if o.From = ""; s.Hook.From == figures.FromAccount {
+					o.From = words.Plain("paper.from_account")
+				}
+				drawn = append(drawn, o)
+			}
+		}
+		if len(drawn) == before {
+			undrawn++
+		}
+	}
+	type shelf struct {
+		list []OutlineView
+		high float64
+	}
+	var shelves []shelf
+	x := 0.0
+	for _, o := range drawn {
+		wide := max(o.wide, least)
+		per := letters(wide)
+		high := o.high + 2 + lineHigh*float64(linesOf(o.Fly+" "+o.Case+" "+words.amount(o.Length), per))
+		if x += wide + gap; len(shelves) == 0 || x > panelWide+gap {
+			shelves, x = append(shelves, shelf{}), wide+gap
+		}
+		s := &shelves[len(shelves)-1]
+		s.list, s.high = append(s.list, o), max(s.high, high+gap)
+	}
+	var out []PanelView
+	for _, part := range inPanels(shelves, panelHigh-panelHead+4-barHigh, func(s shelf) float64 { return s.high }) {
+		panel.Outlines = nil
+		for _, s := range part {
+			panel.Outlines = append(panel.Outlines, s.list...)
+		}
+		out = append(out, panel)
+	}
+	if len(out) == 0 {
+		panel.Bar, panel.Under = "", []string{words.Plain("pocket.no_outlines")}
+		return []PanelView{panel}
+	}
+	last := &out[len(out)-1]
+	last.Under = []string{words.Plain("pocket.outlines_about")}
+	if undrawn > 0 {
+		last.Under = append(last.Under, words.Plain("pocket.undrawn", "n", count(undrawn, ownVisits(w.Name.S, w.Visits, len(w.Years)))))
+	}
+	return out
 }
 
 // linesOf is how many lines a text takes at so many characters a line.
@@ -235,31 +358,6 @@ func stripName(p *Printer, r *figures.Row) string {
 		name += " " + p.words.Plain("tag.unlisted")
 	}
 	return name
-}
-
-// stageHeight estimates the height of a row in the table of stages. The fly's name stands beside all
-// its rows and may take more lines than they have.
-func stageHeight(r PaperRow, fly string, rows int) float64 {
-	lines, filled := 1, 0
-	for _, h := range r.Hours {
-		n := len([]rune(h.Months+" "+h.Text)) + 2
-		if filled > 0 && filled+n > 35 {
-			lines, filled = lines+1, 0
-		}
-		filled += n
-	}
-	name := (linesOf(fly, 16) + boolInt(r.LandBred) + rows - 1) / rows
-	return rowPadding + lineHeight*float64(max(lines, linesOf(r.Stage, 14), len(r.Lengths), name))
-}
-
-// tieHeight estimates the height of a row in the table of dressings.
-func tieHeight(r PaperRow, fly string, rows int) float64 {
-	var s []string
-	for _, t := range r.Ties {
-		s = append(s, t.Name, t.Hook+",")
-	}
-	name := (linesOf(fly, 18) + rows - 1) / rows
-	return rowPadding + lineHeight*float64(max(linesOf(r.Stage+" "+r.Level, 36), linesOf(strings.Join(s, " "), 47), name))
 }
 
 func (p *Printer) strips(w *figures.Water) StripsView {
@@ -337,37 +435,6 @@ func (p *Printer) signs() []SignView {
 		out = append(out, SignView{chart.SeenSign(c), p.words.Plain("paper.seen." + seenWords[c])})
 	}
 	return out
-}
-
-// pocketOutlines draws the likeliest flies at life size, as many as stand on half a side.
-func (p *Printer) pocketOutlines(w *figures.Water, shown []*figures.Row) (out []OutlineView, undrawn int) {
-	const gap, least, line, letter = 2.0, 32.0, 2.9, 1.36
-	x, y, high := 0.0, 0.0, 0.0
-	for i, r := range likeliest(shown) {
-		drawn := false
-		for _, s := range toOutline(r.Fly, r.Sizes) {
-			o, ok := p.outline(pocketPage(w), r.Fly, s)
-			if !ok {
-				continue
-			}
-			wide := max(o.wide, least)
-			per := int(wide / letter)
-			caption := 1.5 + line*float64(linesOf(o.Fly+" "+o.Case, per)+linesOf(p.words.amount(o.Length)+" "+o.From, per))
-			wide += gap
-			if x > 0 && x+wide > outlineWide+gap {
-				x, y, high = 0, y+high+gap, 0
-			}
-			if y+max(high, o.high+caption) > outlineHigh {
-				return out, len(shown) - i
-			}
-			x, high = x+wide, max(high, o.high+caption)
-			out, drawn = append(out, o), true
-		}
-		if !drawn {
-			undrawn++
-		}
-	}
-	return out, undrawn
 }
 
 func (p *Printer) pocketSheet(w *figures.Water) Sheet {

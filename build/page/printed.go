@@ -15,6 +15,7 @@ import (
 	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/content/calendar"
 	"guidegen/species"
 	"guidegen/species/hook"
 )
@@ -82,7 +83,7 @@ type PaperRow struct {
 	Last     bool   // the fly's last row
 	Stage    string // "dun", "female spinner, autumn"
 	Level    string
-	Hours    []PaperHours
+	Hours    []string // as the account states them, a line for each sex where they differ
 	Lengths  []CardLength
 	Hooks    [][]string // for each model of the table, a line for each of Lengths, or one for all
 	Ties     []PaperTie
@@ -90,12 +91,9 @@ type PaperRow struct {
 	stage       species.Stage
 	sex         species.Sex
 	flight      string
-	rows        int                 // of the fly, in its first row
+	suns        []calendar.Sun      // what the hours hang on
 	suggestions [][]figures.HookFor // for each of Lengths, or one for all
 }
-
-// PaperHours are hours that hold in some months.
-type PaperHours struct{ Months, Text string }
 
 // CardLength is a length, with the sex where the two share a line.
 type CardLength struct {
@@ -117,7 +115,8 @@ func (p *Printer) stageRows(r *figures.Row) []PaperRow {
 		if !d.Stage.OnTheWing() {
 			continue
 		}
-		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, suggestions: [][]figures.HookFor{d.Length.Hooks}, Hours: p.paperHours(r, d.Stage, d.Sex, d.Flight)}
+		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, suggestions: [][]figures.HookFor{d.Length.Hooks}}
+		row.Hours, row.suns = p.paperHours(r, species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight})
 		if d.Length.Length > 0 {
 			row.Lengths = []CardLength{{Length: p.length(d.Length.Length, 1, d.Length.Basis)}}
 		}
@@ -176,7 +175,7 @@ func (p *Printer) headed(r *figures.Row, rows []PaperRow) []PaperRow {
 	}
 	if n := len(rows); n > 0 {
 		rows[0].Fly, rows[0].LandBred = Link{Text: r.Fly.Name.S}, !r.Fly.Group.WaterBred()
-		rows[0].Lines, rows[0].rows = strconv.Itoa(n), n
+		rows[0].Lines = strconv.Itoa(n)
 		rows[n-1].Last = true
 	}
 	return rows
@@ -216,12 +215,13 @@ func sameLengths(a, b PaperRow) bool {
 func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
 	one, two := p.words.Or("sex", string(a.sex)), p.words.Or("sex", string(b.sex))
 	if !slices.Equal(a.Hours, b.Hours) {
-		for i := range a.Hours {
-			a.Hours[i].Text = p.words.Plain("hours_of", "sex", one, "hours", a.Hours[i].Text)
+		for i, h := range a.Hours {
+			a.Hours[i] = p.words.Plain("hours_of", "sex", one, "hours", h)
 		}
 		for _, h := range b.Hours {
-			a.Hours = append(a.Hours, PaperHours{h.Months, p.words.Plain("hours_of", "sex", two, "hours", h.Text)})
+			a.Hours = append(a.Hours, p.words.Plain("hours_of", "sex", two, "hours", h))
 		}
+		a.suns = append(a.suns, b.suns...)
 	}
 	if !slices.Equal(sizesOf(*a), sizesOf(b)) {
 		a.suggestions = append(a.suggestions, b.suggestions...)
@@ -237,36 +237,38 @@ func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
 	a.sex = species.NoSex
 }
 
-// paperHours joins months one after another that have the same hours: "Apr–Jun 11:00–15:00".
-func (p *Printer) paperHours(r *figures.Row, stage species.Stage, sex species.Sex, flight string) []PaperHours {
-	type span struct {
-		from, to int
-		text     string
+// paperHours are a stage's hours as its account states them, and the events of the sun that they hang on: these move
+// through the year, and a table of them stands below.
+func (p *Printer) paperHours(r *figures.Row, w species.Words) (hours []string, suns []calendar.Sun) {
+	of := func(sex species.Sex) string {
+		c, ok := r.Fly.Hours.First(species.Words{Stage: w.Stage, Sex: sex, Flight: w.Flight})
+		if !ok {
+			return ""
+		}
+		for _, m := range []calendar.Moment{c.Value.From, c.Value.To} {
+			if m.Sun != calendar.NoSun {
+				suns = append(suns, m.Sun)
+			}
+		}
+		return p.words.ShortSpan(c.Value)
 	}
-	var list []span
-	for _, h := range r.Hours {
-		text := p.clock(h.Stretch)
-		if h.Stage != stage || h.Flight != flight || sex != "" && h.Sex != "" && h.Sex != sex || text == "" {
-			continue
+	if w.Sex != species.NoSex {
+		if h := of(w.Sex); h != "" {
+			hours = []string{h}
 		}
-		if h.Sex != "" && sex == "" {
-			text = p.words.Plain("hours_of", "sex", p.words.Or("sex", string(h.Sex)), "hours", text)
-		}
-		if i := slices.IndexFunc(list, func(s span) bool { return s.text == text && s.to == h.Month-1 }); i >= 0 {
-			list[i].to = h.Month
-			continue
-		}
-		list = append(list, span{h.Month, h.Month, text})
+		return hours, suns
 	}
-	var out []PaperHours
-	for _, s := range list {
-		months := p.words.shortMonth(s.from)
-		if s.to > s.from {
-			months = p.words.Plain("range", "low", months, "high", p.words.shortMonth(s.to))
-		}
-		out = append(out, PaperHours{months, s.text})
+	male, female := of(species.Male), of(species.Female)
+	if male == female && male != "" {
+		return []string{male}, suns
 	}
-	return out
+	for sex, h := range map[species.Sex]string{species.Male: male, species.Female: female} {
+		if h != "" {
+			hours = append(hours, p.words.Plain("hours_of", "sex", p.words.Or("sex", string(sex)), "hours", h))
+		}
+	}
+	slices.Sort(hours)
+	return hours, suns
 }
 
 // hookSize is a suggestion's size, or the sign that it lies outside what was measured.
@@ -393,21 +395,5 @@ func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
 			out, out[i].Flight = slices.Delete(out, j, j+1), ""
 		}
 	}
-	return out
-}
-
-// likeliest orders rows by the chance in their best month, then class, then name.
-func likeliest(rows []*figures.Row) []*figures.Row {
-	best := func(r *figures.Row) float64 {
-		b := 0.0
-		for i := range r.Months {
-			b = max(b, content.Round9(r.Months[i].Chance))
-		}
-		return b
-	}
-	out := slices.Clone(rows)
-	slices.SortStableFunc(out, func(a, b *figures.Row) int {
-		return cmp.Or(cmp.Compare(best(b), best(a)), byClass(a, b))
-	})
 	return out
 }

@@ -6,6 +6,7 @@ package page
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"guidegen/build/figures"
 	"guidegen/content"
@@ -433,6 +434,37 @@ func (w *Words) moment(m calendar.Moment, named bool) string {
 		word += "_it"
 	}
 	return w.Plain(word, "time", w.duration(max(m.Minutes, -m.Minutes)), "event", event)
+}
+
+// ShortSpan says the same as shortly as a table wants it: "sunset −2 h to +30 min", "11:00–15:30".
+func (w *Words) ShortSpan(s calendar.Span) string {
+	short := func(m calendar.Moment, named bool) string {
+		if m.Sun == calendar.NoSun {
+			return calendar.Clock(m.Minutes).String()
+		}
+		var parts []string
+		if !named || m.Minutes == 0 {
+			parts = append(parts, w.Or("sun_event", m.Sun.String()))
+		}
+		if n := max(m.Minutes, -m.Minutes); n > 0 {
+			sign := "+"
+			if m.Minutes < 0 {
+				sign = "−"
+			}
+			if n >= 60 {
+				parts = append(parts, sign+w.Plain("moment.short_hours", "n", strconv.Itoa(n/60)))
+				sign = ""
+			}
+			if n%60 > 0 {
+				parts = append(parts, sign+w.Plain("moment.short_minutes", "n", strconv.Itoa(n%60)))
+			}
+		}
+		return strings.Join(parts, " ")
+	}
+	if s.From.Sun == calendar.NoSun && s.To.Sun == calendar.NoSun {
+		return w.Plain("range", "low", short(s.From, false), "high", short(s.To, false))
+	}
+	return w.Plain("hours_span", "from", short(s.From, false), "to", short(s.To, s.From.Sun == s.To.Sun))
 }
 
 func (w *Words) duration(minutes int) string {

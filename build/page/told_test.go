@@ -271,3 +271,21 @@ func TestFiguresAsSentences(t *testing.T) {
 		assert.Contains(t, p.laterBy(days, "Beck"), want)
 	}
 }
+
+// Hours as shortly as a table wants them.
+func TestShortSpans(t *testing.T) {
+	w, err := LoadWords("en")
+	require.NoError(t, err)
+	for written, want := range map[string]string{
+		"sunset-2h to sunset+30min": "sunset −2 h to +30 min",
+		"sunset-1h30min to sunset":  "sunset −1 h 30 min to sunset",
+		"17:00 to sunset+45min":     "17:00 to sunset +45 min",
+		"11:00 to 15:30":            "11:00–15:30",
+		"dusk":                      "dusk −30 min to +30 min",
+		"sunrise+1h to solar noon":  "sunrise +1 h to solar noon",
+	} {
+		s, err := calendar.ParseSpan(written)
+		require.NoError(t, err, written)
+		assert.Equal(t, want, w.ShortSpan(s), written)
+	}
+}
