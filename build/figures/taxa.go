@@ -310,18 +310,11 @@ func (f *Fly) LengthsOf(form key.Form) [][2]float64 {
 	return out
 }
 
-// lengthIn is the range of a form over the flights within fifteen days of a month; over all of them for the year.
+// lengthIn is the range of a form over the flights that speak for a month; over all of them for the year.
 func (f *Fly) lengthIn(form key.Form, month int, row *Row) key.Measure {
 	var m key.Measure
-	for k, fl := range f.Account.Flights {
-		run := [2]calendar.Day{fl.From, fl.To}
-		if row != nil && k < len(row.Flights) {
-			run = [2]calendar.Day{row.Flights[k].From, row.Flights[k].To}
-		}
-		if month > 0 && len(f.Account.Flights) > 1 && run[0].Valid() && run[1].Valid() && !nearMonth(run, month) {
-			continue
-		}
-		for _, x := range f.lengths(fl.Name)[form] {
+	for _, k := range f.flightsIn(month, row) {
+		for _, x := range f.lengths(f.Account.Flights[k].Name)[form] {
 			if m.High == 0 {
 				m = x
 			} else if m.Part == x.Part {
@@ -330,6 +323,26 @@ func (f *Fly) lengthIn(form key.Form, month int, row *Row) key.Measure {
 		}
 	}
 	return m
+}
+
+// flightsIn are the places of the flights within fifteen days of a month, on a water by its own dates; where none lies so
+// near, of the one that speaks for the month's middle day; of all of them for the year.
+func (f *Fly) flightsIn(month int, row *Row) (in []int) {
+	var runs []season.Moved
+	for k, fl := range f.Account.Flights {
+		run := [2]calendar.Day{fl.From, fl.To}
+		if row != nil && k < len(row.Flights) {
+			run = [2]calendar.Day{row.Flights[k].From, row.Flights[k].To}
+		}
+		runs = append(runs, season.Moved{Dates: season.Dates{From: run[0], To: run[1]}})
+		if month == 0 || len(f.Account.Flights) == 1 || !run[0].Valid() || !run[1].Valid() || nearMonth(run, month) {
+			in = append(in, k)
+		}
+	}
+	if len(in) == 0 && len(runs) > 0 {
+		in = []int{season.FlightOn(calendar.DayOf(monthOf(month-1), 15), runs)}
+	}
+	return in
 }
 
 func nearMonth(run [2]calendar.Day, month int) bool {
