@@ -108,13 +108,14 @@ type member struct {
 }
 
 type branch struct {
-	in    []member
-	gone  map[[2]int]bool // states answered no: character, state
-	depth int
-	q     question
-	mixed bool
-	leads [2]*branch // nil for a leaf
-	cut   bool
+	in         []member
+	gone       map[[2]int]bool // states answered no: character, state
+	over, upTo float64         // the limits of length answered, mm
+	depth      int
+	q          question
+	mixed      bool
+	leads      [2]*branch // nil for a leaf
+	cut        bool
 }
 
 type builder struct {
@@ -140,7 +141,7 @@ func (g *Guide) Build(specimens []Specimen, set Settings) Key {
 	for _, s := range b.all {
 		forms[s.Fly.ID]++
 	}
-	root := &branch{gone: map[[2]int]bool{}}
+	root := &branch{gone: map[[2]int]bool{}, upTo: math.Inf(1)}
 	for i, s := range b.all {
 		root.in = append(root.in, member{i, (max(0, s.Chance) + set.Base) / float64(forms[s.Fly.ID]), 1})
 	}
@@ -188,9 +189,24 @@ func (b builder) applies(c Character, in []member) bool {
 	return true
 }
 
+// known reports whether what a question asks is known of a specimen.
+func (b builder) known(q question, s Specimen) bool {
+	switch q.character {
+	case asksLength:
+		return s.Length.High > 0
+	case asksShade:
+		_, ok := s.Fly.Colours[s.Form][Body]
+		return ok
+	}
+	return len(s.Fly.States[s.Form][b.v[q.character].Name]) > 0
+}
+
 // goes finds a specimen's side. One with nothing known, or with states on both sides, goes both ways; a state that was
 // answered no is no longer among the rest.
 func (b builder) goes(x *branch, q question, mixed bool, s Specimen) side {
+	if !b.known(q, s) {
+		return bothSides
+	}
 	switch q.character {
 	case asksLength:
 		d := b.set.Margin
@@ -198,8 +214,6 @@ func (b builder) goes(x *branch, q question, mixed bool, s Specimen) side {
 			d = max(d, 0.1*q.limit)
 		}
 		switch {
-		case s.Length.High <= 0:
-			return bothSides
 		case settle(s.Length.High-(q.limit-d)) <= 0:
 			return yesSide
 		case settle(s.Length.Low-(q.limit+d)) >= 0:
@@ -207,13 +221,12 @@ func (b builder) goes(x *branch, q question, mixed bool, s Specimen) side {
 		}
 		return bothSides
 	case asksShade:
-		t, ok := s.Fly.Colours[s.Form][Body]
 		limit := b.set.Pale
 		if q.state == 1 {
 			limit = b.set.Dark
 		}
-		switch off := settle(t.Lab.L - limit); {
-		case !ok || math.Abs(off) <= b.set.Doubt:
+		switch off := settle(s.Fly.Colours[s.Form][Body].Lab.L - limit); {
+		case math.Abs(off) <= b.set.Doubt:
 			return bothSides
 		case (off > 0) == (q.state == 0):
 			return yesSide
@@ -244,7 +257,7 @@ type candidate struct {
 	question
 	needs       Needs
 	gain, score float64
-	clear       float64 // of a length: mm to the nearest limit of those wholly on a side
+	clear       float64 // of a length: mm to the nearest limit of those wholly on a side; less than 0 where one side has none
 	place       int     // in the order in which one looks
 }
 
@@ -254,27 +267,10 @@ func (b builder) choose(x *branch) (question, bool) {
 	if b.flies(x.in) < 2 {
 		return question{}, false
 	}
-	var all []candidate
-	for i, c := range b.v {
-		if !b.applies(c, x.in) {
-			continue
-		}
-		var best *candidate
-		for s := range c.States {
-			if x.gone[[2]int{i, s}] {
-				continue
-			}
-			if k, ok := b.worth(x, question{character: i, state: s}, c.Needs); ok && (best == nil || k.score > best.score) {
-				best = &k
-			}
-		}
-		if best != nil {
-			best.place = b.placeOf(i)
-			all = append(all, *best)
-		}
+	all := b.candidates(x, false)
+	if len(all) == 0 {
+		all = b.candidates(x, true)
 	}
-	all = append(all, b.bestLength(x)...)
-	all = append(all, b.bestShade(x)...)
 	if len(all) == 0 {
 		return question{}, false
 	}
@@ -289,7 +285,7 @@ func (b builder) choose(x *branch) (question, bool) {
 	need := Microscope
 	top := max(best(NakedEye), best(HandLens))
 	for _, n := range []Needs{NakedEye, HandLens} {
-		if top > 0 && settle(best(n)-b.set.Easy*top) >= 0 {
+		if best(n) > 0 && settle(best(n)-b.set.Easy*top) >= 0 {
 			need = n
 			break
 		}
@@ -309,6 +305,30 @@ func (b builder) choose(x *branch) (question, bool) {
 	return chosen.question, true
 }
 
+// candidates are the best splits of each character, of length and of shade; see worth for the last resort.
+func (b builder) candidates(x *branch, last bool) (all []candidate) {
+	for i, c := range b.v {
+		if !b.applies(c, x.in) {
+			continue
+		}
+		var best *candidate
+		for s := range c.States {
+			if x.gone[[2]int{i, s}] {
+				continue
+			}
+			if k, ok := b.worth(x, question{character: i, state: s}, c.Needs, last); ok && (best == nil || k.score > best.score) {
+				best = &k
+			}
+		}
+		if best != nil {
+			best.place = b.placeOf(i)
+			all = append(all, *best)
+		}
+	}
+	all = append(all, b.bestLength(x, last)...)
+	return append(all, b.bestShade(x, last)...)
+}
+
 // placeOf is the place of a question in the order in which one looks: wing posture, pairs of wings, tails, length,
 // shade, wings, then the vocabulary.
 func (b builder) placeOf(character int) int {
@@ -322,8 +342,10 @@ func (b builder) placeOf(character int) int {
 }
 
 // worth reckons a split: gain = H - (W₁H₁ + W₂H₂)/(W₁ + W₂), H the entropy of the flies' summed weights; the score is
-// lowered by the share of the weight whose known state rests on memory alone. Not ok where a side doesn't get smaller.
-func (b builder) worth(x *branch, q question, needs Needs) (candidate, bool) {
+// lowered by the share of the weight whose known state rests on memory alone. Not ok where a side doesn't get smaller; as
+// a last resort one side may keep all, if those that go both ways do so by what is known of them: flies of 5–7 and
+// 7.5–9 mm lie too near each other for one limit, but over 7.5 there is only the second.
+func (b builder) worth(x *branch, q question, needs Needs, last bool) (candidate, bool) {
 	mixed := q.character == asksLength && b.mixed(x.in)
 	var weights [3]map[*Fly]float64
 	for i := range weights {
@@ -331,6 +353,7 @@ func (b builder) worth(x *branch, q question, needs Needs) (candidate, bool) {
 	}
 	var total, memory float64
 	n := [2]int{}
+	known := true
 	for _, m := range x.in {
 		s := b.all[m.specimen]
 		total += m.weight
@@ -346,13 +369,14 @@ func (b builder) worth(x *branch, q question, needs Needs) (candidate, bool) {
 			weights[1][s.Fly] += m.weight
 			n[1]++
 		default:
+			known = known && b.known(q, s)
 			for i := range 2 {
 				weights[i][s.Fly] += m.weight / 2
 				n[i]++
 			}
 		}
 	}
-	if n[0] == len(x.in) || n[1] == len(x.in) || total == 0 {
+	if min(n[0], n[1]) == len(x.in) || max(n[0], n[1]) == len(x.in) && !(last && known) || total == 0 {
 		return candidate{}, false
 	}
 	h, _ := entropy(b.listed(x.in, weights[2]))
@@ -399,8 +423,8 @@ func (b builder) mixed(in []member) bool {
 }
 
 // bestLength is the best limit of length: of equal scores the one furthest from the lengths of those wholly on either
-// side, of two the smaller.
-func (b builder) bestLength(x *branch) []candidate {
+// side (nearest, where one side has none), of two the smaller. It lies between the limits already answered.
+func (b builder) bestLength(x *branch, last bool) []candidate {
 	low, high := math.Inf(1), 0.0
 	for _, m := range x.in {
 		if l := b.all[m.specimen].Length; l.High > 0 {
@@ -410,8 +434,8 @@ func (b builder) bestLength(x *branch) []candidate {
 	var best *candidate
 	for n := math.Ceil(low / b.set.Step); n*b.set.Step <= high; n++ {
 		q := question{character: asksLength, limit: n * b.set.Step}
-		k, ok := b.worth(x, q, NakedEye)
-		if !ok {
+		k, ok := b.worth(x, q, NakedEye, last)
+		if !ok || q.limit <= x.over || q.limit >= x.upTo {
 			continue
 		}
 		k.clear, k.place = b.clear(x, q), b.placeOf(asksLength)
@@ -426,26 +450,30 @@ func (b builder) bestLength(x *branch) []candidate {
 }
 
 func (b builder) clear(x *branch, q question) float64 {
-	mixed, near := b.mixed(x.in), math.Inf(1)
+	mixed, near := b.mixed(x.in), [2]float64{math.Inf(1), math.Inf(1)}
 	for _, m := range x.in {
 		s := b.all[m.specimen]
 		switch b.goes(x, q, mixed, s) {
 		case yesSide:
-			near = min(near, math.Abs(q.limit-s.Length.High))
+			near[0] = min(near[0], math.Abs(q.limit-s.Length.High))
 		case noSide:
-			near = min(near, math.Abs(s.Length.Low-q.limit))
+			near[1] = min(near[1], math.Abs(s.Length.Low-q.limit))
 		}
 	}
-	return settle(near)
+	nearest := settle(min(near[0], near[1]))
+	if math.IsInf(max(near[0], near[1]), 1) {
+		return -nearest
+	}
+	return nearest
 }
 
-func (b builder) bestShade(x *branch) []candidate {
+func (b builder) bestShade(x *branch, last bool) []candidate {
 	var best *candidate
 	for state := range 2 {
 		if x.gone[[2]int{asksShade, state}] {
 			continue
 		}
-		k, ok := b.worth(x, question{character: asksShade, state: state}, NakedEye)
+		k, ok := b.worth(x, question{character: asksShade, state: state}, NakedEye, last)
 		if ok && (best == nil || k.score > best.score) {
 			k.place = b.placeOf(asksShade)
 			best = &k
@@ -464,8 +492,12 @@ func (b builder) divide(x *branch, q question) {
 		for k := range x.gone {
 			gone[k] = true
 		}
+		over, upTo := x.over, x.upTo
 		switch {
+		case q.character == asksLength && i == 0:
+			upTo = q.limit
 		case q.character == asksLength:
+			over = q.limit
 		case i == 1:
 			gone[[2]int{q.character, q.state}] = true
 		case q.character == asksShade:
@@ -475,7 +507,7 @@ func (b builder) divide(x *branch, q question) {
 				gone[[2]int{q.character, s}] = s != q.state || gone[[2]int{q.character, s}]
 			}
 		}
-		x.leads[i] = &branch{gone: gone, depth: x.depth + 1}
+		x.leads[i] = &branch{gone: gone, over: over, upTo: upTo, depth: x.depth + 1}
 	}
 	for _, m := range x.in {
 		switch b.goes(x, q, x.mixed, b.all[m.specimen]) {

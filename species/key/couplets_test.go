@@ -168,6 +168,25 @@ func TestBothWays(t *testing.T) {
 	assert.Equal(t, yesSide, builder{v: Vocabulary{c}}.goes(x, question{character: 0, state: 1}, false, Specimen{Fly: both, Form: dunMale}))
 }
 
+// Where no question makes both sides smaller, one that tells a part of a fly's specimens for sure is asked: lengths too
+// near each other for one limit are asked at two, and a feature that only some specimens of a fly have is asked. Nothing
+// known is no ground for asking so.
+func TestOneSideMayKeepAll(t *testing.T) {
+	a, b := fly("a", "g", dunMale).with("c", "p"), fly("b", "g", dunMale).with("c", "p", "q")
+	flies := []*Fly{a, b}
+	k := NewGuide(nil, flies).Build(in(flies, map[string][2]float64{"a": {5, 7}, "b": {7.5, 9}}), Defaults())
+	require.Len(t, k.Couplets, 2)
+	assert.Equal(t, []float64{7, 7.5}, []float64{k.Couplets[0].Limit, k.Couplets[1].Limit})
+	assert.Equal(t, [][]string{{"a"}, {"a", "b"}, {"b"}}, leaves(k))
+	k = NewGuide(nil, flies).Build(in(flies, map[string][2]float64{"a": {5, 6.2}, "b": {6.3, 8}}), Defaults())
+	require.Len(t, k.Couplets, 2, "no limit is asked twice")
+	assert.ElementsMatch(t, []float64{5.5, 7}, []float64{k.Couplets[0].Limit, k.Couplets[1].Limit}, "the nearest to the other fly's lengths")
+	v := Vocabulary{word("c", "p", "q")}
+	assert.Equal(t, [][]string{{"a", "b"}, {"b"}}, leaves(NewGuide(v, flies).Build(in(flies, nil), Defaults())))
+	delete(b.States[dunMale], "c")
+	assert.Empty(t, NewGuide(v, flies).Build(in(flies, nil), Defaults()).Couplets)
+}
+
 func TestKeyOfNoneAndOne(t *testing.T) {
 	assert.Equal(t, Key{}, NewGuide(nil, nil).Build(nil, Defaults()))
 	a := fly("a", "g", dunMale, dunFemale).with("c", "p")

@@ -16,9 +16,10 @@
     return { h: h, w: total };
   }
 
-  // worth reckons asking whether a character c has state s; null where a side doesn't get smaller.
-  function worth(left, ids, c, s, set) {
-    var sides = [{}, {}, {}], n = [0, 0], total = 0, memory = 0;
+  // worth reckons asking whether a character c has state s; null where a side doesn't get smaller. As a last resort one
+  // side may keep all, if those that go both ways do so by what is known of them.
+  function worth(left, ids, c, s, set, last) {
+    var sides = [{}, {}, {}], n = [0, 0], total = 0, memory = 0, known = true;
     function add(side, m, w) { sides[side][m.fly.id] = (sides[side][m.fly.id] || 0) + w; }
     left.forEach(function (m) {
       var states = m.form.s[c] || [], here = states.indexOf(s) >= 0, rest = states.some(function (x) { return x !== s; });
@@ -29,13 +30,15 @@
         add(here ? 0 : 1, m, m.weight);
         n[here ? 0 : 1]++;
       } else {
+        known = known && states.length > 0;
         [0, 1].forEach(function (side) {
           add(side, m, m.weight / 2);
           n[side]++;
         });
       }
     });
-    if (n[0] === left.length || n[1] === left.length || !total) return null;
+    var all = left.length;
+    if (Math.min(n[0], n[1]) === all || Math.max(n[0], n[1]) === all && !(last && known) || !total) return null;
     var b = sides.map(function (side) { return bits(ids.map(function (id) { return side[id] || 0; })); });
     var gain = settle(b[2].h - (b[0].w * b[0].h + b[1].w * b[1].h) / (b[0].w + b[1].w));
     return gain > 0 ? { gain: gain, score: settle(gain * (1 - set.memory * memory / total)) } : null;
@@ -47,21 +50,25 @@
     var ids = [];
     left.forEach(function (m) { if (ids.indexOf(m.fly.id) < 0) ids.push(m.fly.id); });
     if (ids.length < 2) return null;
-    function candidates(fits) {
+    function candidates(fits, last) {
       var all = [];
       characters.forEach(function (ch, c) {
         if ((ticks[c] || []).length || !fits(function (m) { return m.form.a.indexOf(c) >= 0; })) return;
         var best = null;
         ch.states.forEach(function (_, s) {
-          var k = worth(left, ids, c, s, set);
+          var k = worth(left, ids, c, s, set, last);
           if (k && (!best || k.score > best.score)) best = k;
         });
         if (best) all.push({ c: c, needs: ch.needs, place: ch.place, gain: best.gain, score: best.score });
       });
       return all;
     }
-    var all = candidates(function (test) { return left.every(test); });
-    if (!all.length) all = candidates(function (test) { return left.some(test); });
+    function each(test) { return left.every(test); }
+    function any(test) { return left.some(test); }
+    var all = [];
+    [[each, false], [each, true], [any, false], [any, true]].forEach(function (way) {
+      if (!all.length) all = candidates(way[0], way[1]);
+    });
     if (!all.length) return null;
     function best(needs, what) {
       return all.reduce(function (top, k) { return k.needs === needs ? Math.max(top, k[what]) : top; }, 0);
