@@ -129,6 +129,17 @@ func trueSides(c key.Couplet, f *Fly, form key.Form, length key.Measure) (sides 
 	return sides
 }
 
+// Months take the lengths of the flights about them; where none is, of the nearest.
+func TestFlightsThatSpeakForAMonth(t *testing.T) {
+	for _, f := range demoBook(t, false).Flies {
+		if f.Address == "large-dark-olive" { // to 25 April, and from 5 September
+			for month, want := range map[int][]int{0: {0, 1}, 3: {0}, 5: {0}, 6: {0}, 7: {1}, 8: {1}, 10: {1}} {
+				assert.Equal(t, want, f.flightsIn(month, nil), "%v", month)
+			}
+		}
+	}
+}
+
 // The pairs that the trade fears lead.
 func TestFearedPairsLead(t *testing.T) {
 	b := demoBook(t, false)
