@@ -5,6 +5,7 @@ package season
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"slices"
 	"strconv"
@@ -34,12 +35,13 @@ type scenario struct {
 	peak, factor float64    // how far waters lie from the account: sd in days; abundance
 	year         float64    // sd in days by which years differ
 	off          float64    // days by which all accounts are off
-	flight       int        // days from a flight's limits to its peak; 0: 15 to 45
+	flight       int        // days that a flight lasts; 0: 15 to 45 on either side of its peak
 	two          bool       // waters have two flights where the account gives one
 	odd          bool       // one year, two weeks late, has 85 % of the visits
 	winter       bool       // flights about New Year
 	years        int        // of visits
 	classes      []Class    // of flies
+	wide         bool       // the ranges are wider than need be, as TestRangesHoldTheTruth says
 	said         [4]float64 // what the page on figures says, by own visits in the month; 0: it says nothing
 	visits       [4]int     // by water
 }
@@ -60,15 +62,15 @@ func scenarios() []scenario {
 		with("C: accounts 15 days off", func(s *scenario) { s.off, s.said = 15, [4]float64{.94, .93, .92, .92} }),
 		with("D: two flights where the account gives one", func(s *scenario) { s.two, s.said = true, [4]float64{.89, .89, .88, .88} }),
 		with("E: one odd year", func(s *scenario) { s.odd, s.said = true, [4]float64{.94, .91, .88, .88} }),
-		with("F: ten-day flights", func(s *scenario) { s.flight, s.said = 5, [4]float64{.95, .90, .89, .90} }),
+		with("F: ten-day flights", func(s *scenario) { s.flight, s.said = 10, [4]float64{.95, .90, .89, .90} }),
 		with("G: years differing by two weeks", func(s *scenario) { s.year = 14 }),
 		with("H: years alike", func(s *scenario) { s.year = 0 }),
 		with("I: two years", func(s *scenario) { s.years = 2 }),
 		with("J: ten years", func(s *scenario) { s.years = 10 }),
 		with("K: flights about New Year", func(s *scenario) { s.winter = true }),
-		with("L: scarce flies", func(s *scenario) { s.classes = []Class{Occasional} }),
+		with("L: scarce flies", func(s *scenario) { s.classes, s.wide = []Class{Occasional}, true }),
 		with("M: common flies", func(s *scenario) { s.classes = []Class{Abundant, Dominant} }),
-		with("N: few visits anywhere", func(s *scenario) { s.visits = [4]int{4, 8, 16, 24} }),
+		with("N: few visits anywhere", func(s *scenario) { s.visits, s.wide = [4]int{4, 8, 16, 24}, true }),
 	}
 }
 
@@ -78,15 +80,41 @@ type outcome struct {
 	width        float64
 }
 
-func (o *outcome) add(p outcome) {
-	for i := range o.months {
-		o.months[i] += p.months[i]
-		o.held[i] += p.held[i]
+// outcomes are those of many guides.
+type outcomes []outcome
+
+func (l outcomes) months(i int) (n int) {
+	for _, o := range l {
+		n += o.months[i]
 	}
-	o.width += p.width
+	return n
 }
 
-func (o outcome) share(i int) float64 { return float64(o.held[i]) / float64(o.months[i]) }
+func (l outcomes) share(i int) float64 {
+	held := 0
+	for _, o := range l {
+		held += o.held[i]
+	}
+	return float64(held) / float64(l.months(i))
+}
+
+// give is the standard error of a share: the months of one guide go together, guides don't.
+func (l outcomes) give(i int) float64 {
+	var sum float64
+	for _, o := range l {
+		off := float64(o.held[i]) - l.share(i)*float64(o.months[i])
+		sum += off * off
+	}
+	return math.Sqrt(sum) / float64(l.months(i))
+}
+
+func (l outcomes) width() float64 {
+	var sum float64
+	for _, o := range l {
+		sum += o.width
+	}
+	return sum / float64(l.months(0)+l.months(1)+l.months(2)+l.months(3))
+}
 
 // guide draws one guide and holds its ranges against the truth. Months whose truth is below 0.02 are left out:
 // there the guide prints no range where nobody looked.
@@ -145,7 +173,7 @@ func (s scenario) fly(r *Rand, c Constants) (Plan, []Moved) {
 	}
 	before, after := 15+r.Intn(31), 15+r.Intn(31)
 	if s.flight > 0 {
-		before, after = s.flight, s.flight
+		before, after = (s.flight-1)/2, s.flight/2
 	}
 	class := s.classes[r.Intn(len(s.classes))]
 	written := Dates{peak.Add(-before), peak, peak.Add(after)}
@@ -189,8 +217,8 @@ func (o *outcome) judge(truth [12]float64, got *Chances) {
 }
 
 // run tries so many guides, on all processors.
-func (s scenario) run(guides int, c Constants) outcome {
-	parts := make([]outcome, guides)
+func (s scenario) run(guides int, c Constants) outcomes {
+	parts := make(outcomes, guides)
 	var wg sync.WaitGroup
 	for first := range 4 {
 		wg.Go(func() {
@@ -200,11 +228,7 @@ func (s scenario) run(guides int, c Constants) outcome {
 		})
 	}
 	wg.Wait()
-	var all outcome
-	for _, p := range parts {
-		all.add(p)
-	}
-	return all
+	return parts
 }
 
 // guidesTried is 200 a scenario where GUIDEGEN_SIMULATE says so, else fewer.
@@ -215,25 +239,30 @@ func guidesTried() int {
 	return 24
 }
 
-// The truth of each draw differs from that behind the printed shares in its details, so these hold within 0.08;
-// every scenario's ranges hold the truth in at least three months of four and nearly never in all. Classes of
-// fewer than 100 months tell nothing.
+// Every scenario's ranges hold the truth in 0.78 to 0.95 of the months, give or take two standard errors of so many
+// guides. The truth of each draw differs from that behind the printed shares in its details, so these hold within 0.08.
+// Of scarce flies, and where there are few visits anywhere, ranges are wider than need be, since the account never weighs
+// more than three visits: up to 0.985. Classes of fewer than 100 months tell nothing.
 func TestRangesHoldTheTruth(t *testing.T) {
 	for _, s := range scenarios() {
 		o := s.run(guidesTried(), Defaults())
+		most := 0.95
+		if s.wide {
+			most = 0.985
+		}
 		line := s.name
-		for i := range o.months {
-			if o.months[i] < 100 {
+		for i := range 4 {
+			if o.months(i) < 100 {
 				continue
 			}
-			line += fmt.Sprintf("  %.2f (%d)", o.share(i), o.months[i])
-			assert.True(t, o.share(i) >= 0.75 && o.share(i) <= 0.985, "%s, class %d: %.3f", s.name, i, o.share(i))
+			share, give := o.share(i), 2*o.give(i)
+			line += fmt.Sprintf("  %.3f ± %.3f (%d)", share, give, o.months(i))
+			assert.True(t, share+give >= 0.78 && share-give <= most, "%s, class %d: %.3f ± %.3f", s.name, i, share, give)
 			if s.said[i] > 0 {
-				assert.InDelta(t, s.said[i], o.share(i), 0.08, "%s, class %d", s.name, i)
+				assert.InDelta(t, s.said[i], share, 0.08, "%s, class %d", s.name, i)
 			}
 		}
-		months := o.months[0] + o.months[1] + o.months[2] + o.months[3]
-		t.Logf("%s  width %.3f", line, o.width/float64(months))
+		t.Logf("%s  width %.3f", line, o.width())
 	}
 }
 
@@ -259,8 +288,5 @@ func TestRangesAreHardlyWider(t *testing.T) {
 	before := Defaults()
 	before.Lift, before.LeastTrust = 0, before.Trust
 	a := scenarios()[0]
-	width := func(o outcome) float64 {
-		return o.width / float64(o.months[0]+o.months[1]+o.months[2]+o.months[3])
-	}
-	assert.LessOrEqual(t, width(a.run(guidesTried(), Defaults()))/width(a.run(guidesTried(), before)), 1.08)
+	assert.LessOrEqual(t, a.run(guidesTried(), Defaults()).width()/a.run(guidesTried(), before).width(), 1.08)
 }
