@@ -103,12 +103,14 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 			if len(part) > 1 {
 				part[i].Of = words.Plain("pocket.of", "k", strconv.Itoa(i+1), "n", strconv.Itoa(len(part)))
 			}
-			part[i].ID = part[i].Kind + "-" + strconv.Itoa(i+1)
 		}
 		m.Panels = append(m.Panels, part...)
 	}
 	if (len(m.Panels)+1)%4 != 0 { // a quarter is free
-		m.Panels = append(m.Panels, PanelView{ID: "notes-1", Kind: "notes", Title: words.Plain("paper.notes"), Lines: make([]struct{}, noteLines)})
+		m.Panels = append(m.Panels, PanelView{Kind: "notes", Title: words.Plain("paper.notes"), Lines: make([]struct{}, noteLines)})
+	}
+	for i := range m.Panels {
+		m.Panels[i].ID = "panel-" + strconv.Itoa(i+1)
 	}
 	return m
 }

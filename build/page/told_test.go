@@ -194,7 +194,7 @@ func TestATripListSaysWhyItStops(t *testing.T) {
 // slips are wordings that no page may hold.
 var slips = map[string]*regexp.Regexp{
 	"a stop too many":          regexp.MustCompile(`\.\.|\. \.|,,|;;|[,;:]\.`),
-	"hours as they are typed":  regexp.MustCompile(`(?i)\b(sunset|sunrise|dusk|dawn|solar noon) ?[+−-] ?\d`),
+	"hours as they are typed":  regexp.MustCompile(`(?i)\b(sunset|sunrise|dusk|dawn|solar noon) ?[+−-] ?\d+(h|min)`),
 	"a plural of one":          regexp.MustCompile(`(?:^|[^.\d])1 (visits|years|days|flies|steps|months|lengths|dressings|ticks)\b`),
 	"a stop missing":           regexp.MustCompile(`(net|trap|search|tray|own) (First|Records|Found)`),
 	"a wrong article":          regexp.MustCompile(`\b[Aa] ([aeio]|8|1[18]\b)|\b[Aa]n [bcdfgjklmnpqrstvwxyz]`),
