@@ -229,6 +229,9 @@ func words(s ...string) []string {
 
 // foundOn is the plain count in words.
 func (p *Printer) foundOn(found, looked int, years []int) string {
+	if looked == 0 {
+		return p.words.Plain("state.unlooked")
+	}
 	visits := p.words.Plain("count.visits", "n", strconv.Itoa(looked))
 	if len(years) == 0 {
 		return p.words.Plain("found_on.bare", "found", strconv.Itoa(found), "visits", visits)
