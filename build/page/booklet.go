@@ -208,7 +208,7 @@ func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater 
 	}
 	for _, r := range w.Rows {
 		v.Strips.Years = append(v.Strips.Years, p.strip(r))
-		v.Chances = append(v.Chances, ChanceRow{r.Fly.Name.S, !r.Fly.Group.WaterBred(), p.months(at, r)})
+		v.Chances = append(v.Chances, ChanceRow{r.Fly.Name.S, !r.Fly.Group.WaterBred(), p.months(r)})
 		v.Unlisted = v.Unlisted || !r.Listed
 		v.Rows, v.Ties = append(v.Rows, p.stageRows(r)...), append(v.Ties, p.tieRows(r)...)
 	}

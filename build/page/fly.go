@@ -29,6 +29,7 @@ type FlyPage struct {
 	Names      []NameView
 	Drawings   []DrawingView
 	Properties []PropertyView
+	MostBasis  Basis // of the statements that name none: said once
 	Unsaid     bool // of a colour among them neither wet nor dry is said
 	Flights    []AccountFlight
 	Waters     []FlyWater
@@ -69,6 +70,32 @@ type CaseView struct {
 	Flights string
 }
 
+// saidOnce takes the basis that most statements have out of them.
+func saidOnce(list []PropertyView) (most Basis) {
+	n := map[string]int{}
+	each := func(do func(*CaseView)) {
+		for i := range list {
+			for j := range list[i].Cases {
+				do(&list[i].Cases[j])
+			}
+		}
+	}
+	each(func(c *CaseView) {
+		if n[c.Basis.Key]++; len(c.Basis.Items) > 0 && (n[c.Basis.Key] > n[most.Key] || most.Key == "") {
+			most = c.Basis
+		}
+	})
+	if n[most.Key] < 3 {
+		return Basis{}
+	}
+	each(func(c *CaseView) {
+		if c.Basis.Key == most.Key && len(c.Others) == 0 {
+			c.Basis = Basis{}
+		}
+	})
+	return most
+}
+
 // AccountFlight is a flight as the account gives it for the reference conditions.
 type AccountFlight struct {
 	Name           string
@@ -85,7 +112,6 @@ type FlyWater struct {
 	Class   string
 	Year    YearRow
 	Never   string // "looked for on 14 visits, never found"
-	Table   []MonthView
 	Ties    []FlyTie
 	Flights []FlightView
 }
@@ -141,6 +167,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	}
 	m.Data, m.Run = jsonBlock("on-data", data), p.run(at, "today.js", "rows.js", "fly.js")
 	m.Properties = p.properties(at, f.Account)
+	m.MostBasis = saidOnce(m.Properties)
 	for _, x := range m.Properties {
 		m.Unsaid = m.Unsaid || slices.ContainsFunc(x.Cases, func(c CaseView) bool { return c.Swatch != nil && c.Swatch.Unsaid })
 	}
@@ -150,8 +177,8 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	}
 	for i, r := range f.Rows {
 		v := FlyWater{Water: p.waterLink(at, r.Water), Kind: p.kindAndAltitude(r.Water), Class: w.Or("class", string(r.Class)),
-			Table: p.months(at, r), Flights: p.flights(at, r)}
-		v.Year, v.Ties = p.yearRow(at, v.Water, r), p.flyTies(at, r)
+			Flights: p.flights(at, r)}
+		v.Year, v.Ties = p.yearRow(v.Water, r, true), p.flyTies(at, r)
 		v.Year.ID = flyID("bars", i)
 		if r.Looked > 0 && r.FoundOn == 0 {
 			v.Never = w.Plain("never_found", "n", strconv.Itoa(r.Looked))

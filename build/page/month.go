@@ -152,7 +152,7 @@ func (p *Printer) month(i int) MonthModel {
 		}
 		v.Visits, v.Unlooked = count(visits, ownVisits(water.Name.S, visits, 0)), visits == 0
 		for _, r := range monthRows(water, i) {
-			f := MonthFly{Fly: p.flyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.monthView(at, r, i-1)}
+			f := MonthFly{Fly: p.flyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.monthView(r, i-1)}
 			f.Picture, f.Mark = p.rowPicture(at, r.Fly, scale), basisMark(&r.Months[i-1])
 			f.MarkSays = w.Plain("basis_mark.m" + f.Mark)
 			f.Halves = [2]GridCell{gridCell(water, r.Cells[2*i-2]), gridCell(water, r.Cells[2*i-1])}

@@ -256,6 +256,14 @@ type onMaker struct {
 	data  onData
 	texts map[string]int
 	hours map[hoursKey]int
+	spans []spanHere // of data.Hours, until they are told
+}
+
+// spanHere is a span on one water, and the days on which a fly with these hours is shown there.
+type spanHere struct {
+	water *figures.Water
+	span  calendar.Span
+	days  [calendar.Year]bool
 }
 
 func (p *Printer) onMaker(at string) *onMaker {
@@ -282,7 +290,7 @@ func (p *Printer) onData(at string, w *figures.Water) onData {
 		f.Order = slices.Index(order, r)
 		m.data.Flies = append(m.data.Flies, f)
 	}
-	return m.data
+	return m.told()
 }
 
 // onDataOfFly is a fly's waters, each under its name.
@@ -293,6 +301,14 @@ func (p *Printer) onDataOfFly(at string, f *figures.Fly) onData {
 		x := m.fly(r, 0)
 		x.Name, x.Href = r.Water.Name.S, m.deps.Site.Link(at, waterPage(r.Water))
 		m.data.Flies = append(m.data.Flies, x)
+	}
+	return m.told()
+}
+
+// told is the data with its hours, which are told on the days alone on which one of their flies is shown.
+func (m *onMaker) told() onData {
+	for _, s := range m.spans {
+		m.data.Hours = append(m.data.Hours, m.hoursOf(s))
 	}
 	return m.data
 }
@@ -572,7 +588,7 @@ func (m *onMaker) stageHours(r *figures.Row, st stageSex) []stageHours {
 		if h.Stage != st.stage || st.sex != "" && h.Sex != "" && h.Sex != st.sex {
 			continue
 		}
-		x := stageHours{Hours: m.stretch(h.Stretch), Flight: -1}
+		x := stageHours{Hours: m.stretch(r, h.Stretch), Flight: -1}
 		if len(r.Flights) > 1 {
 			x.Flight = slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == h.Flight })
 		}
@@ -580,7 +596,7 @@ func (m *onMaker) stageHours(r *figures.Row, st stageSex) []stageHours {
 			x.Sex = m.words.Or("sex", string(h.Sex))
 		}
 		for _, o := range h.Others {
-			x.Others = append(x.Others, m.stretch(o))
+			x.Others = append(x.Others, m.stretch(r, o))
 		}
 		if !slices.ContainsFunc(out, func(y stageHours) bool { return reflect.DeepEqual(x, y) }) {
 			out = append(out, x)
@@ -606,19 +622,25 @@ func (m *onMaker) stageHours(r *figures.Row, st stageSex) []stageHours {
 	return out
 }
 
-// stretch is the place of a stretch of hours among the page's.
-func (m *onMaker) stretch(s figures.Stretch) int {
+// stretch is the place of a stretch of a row's hours among the page's.
+func (m *onMaker) stretch(r *figures.Row, s figures.Stretch) int {
 	key := hoursKey{m.water.Address, s.Span}
 	i, ok := m.hours[key]
 	if !ok {
-		i = len(m.data.Hours)
-		m.hours[key], m.data.Hours = i, append(m.data.Hours, m.hoursOf(s.Span))
+		i = len(m.spans)
+		m.hours[key], m.spans = i, append(m.spans, spanHere{water: m.water, span: s.Span})
+	}
+	for _, run := range runsOf(r) {
+		for d := run[0]; d <= run[1]; d++ {
+			m.spans[i].days[d-1] = true
+		}
 	}
 	return i
 }
 
-func (m *onMaker) hoursOf(span calendar.Span) onHours {
-	h := onHours{}
+func (m *onMaker) hoursOf(s spanHere) onHours {
+	h, span := onHours{}, s.span
+	m.water = s.water
 	if m.water.Zone != nil {
 		h.Zone = m.water.ZoneName
 	}
@@ -637,10 +659,16 @@ func (m *onMaker) hoursOf(span calendar.Span) onHours {
 		return h
 	}
 	for d := calendar.Day(1); d <= calendar.Year; d++ {
+		if !s.days[d-1] {
+			continue
+		}
 		run := m.sunHours(span, d, h.Sun)
 		if n := len(h.Runs); n == 0 || !slices.Equal(h.Runs[n-1][1:], run[1:]) {
 			h.Runs = append(h.Runs, run)
 		}
+	}
+	if len(h.Runs) == 0 {
+		h.Runs = [][]any{{1, m.words.Span(span)}} // never shown, never asked for
 	}
 	return h
 }

@@ -164,7 +164,7 @@ func (p *Printer) yearOf(at string, w *figures.Water) []YearGroup {
 			out = append(out, YearGroup{Group: group, What: p.words.Plain(barsOf(r.Fly.Group))})
 		}
 		g := &out[len(out)-1]
-		row := p.yearRow(at, p.flyLink(at, r.Fly), r)
+		row := p.yearRow(p.flyLink(at, r.Fly), r, false)
 		row.ID = flyID("fly", i)
 		g.Flies = append(g.Flies, row)
 	}
@@ -183,17 +183,18 @@ func barsOf(g species.Group) string {
 	return "bars.emergence"
 }
 
-// yearRow is one fly's year on one water, under a name: the fly's, or the water's.
-func (p *Printer) yearRow(at string, name Link, r *figures.Row) YearRow {
+// yearRow is one fly's year on one water, under a name: the fly's, or the water's. Based says of each month too what its
+// chance is based on.
+func (p *Printer) yearRow(name Link, r *figures.Row, based bool) YearRow {
 	y := YearRow{Name: name, About: p.words.Or("class", string(r.Class)), Unlisted: !r.Listed,
 		SVG: p.chartYear(name.Text, r).SVG(), Band: p.bandWords(r)}
 	for i := range r.Months {
-		y.Cells = append(y.Cells, p.yearCell(p.monthView(at, r, i), &r.Months[i], r))
+		y.Cells = append(y.Cells, p.yearCell(p.monthView(r, i), &r.Months[i], r, based))
 	}
 	return y
 }
 
-func (p *Printer) yearCell(v MonthView, m *figures.MonthHere, r *figures.Row) YearCellView {
+func (p *Printer) yearCell(v MonthView, m *figures.MonthHere, r *figures.Row, based bool) YearCellView {
 	c := YearCellView{Month: v.Month, Chance: v.Chance, Little: v.Chance.Known() && content.Round9(m.Chance*100) < 0.5}
 	said := []string{p.counted(m)}
 	if v.Chance.Known() {
@@ -218,6 +219,9 @@ func (p *Printer) yearCell(v MonthView, m *figures.MonthHere, r *figures.Row) Ye
 		if p.words.month(int(d.Month)) == v.Month {
 			said = append(said, p.words.Plain("bars.find", "date", p.words.date(d).Text))
 		}
+	}
+	if on := p.restsOn(v); based && on != "" {
+		said = append(said, on)
 	}
 	c.Reading = p.words.Plain("reading.month", "month", v.Month, "says", strings.Join(said, p.words.Plain("list.semicolon")))
 	return c

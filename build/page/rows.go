@@ -143,21 +143,21 @@ type MonthView struct {
 	Looked, Found  content.Figure
 	Years          string
 	Own, Lent, Acc content.Figure
-	Lenders        []Link
+	Lenders        []string
 	Assumed, Near  bool
 	Unreviewed     content.Figure
 	Held           content.Figure // finds kept out of the chance until somebody has reviewed them
 }
 
-func (p *Printer) months(at string, r *figures.Row) []MonthView {
+func (p *Printer) months(r *figures.Row) []MonthView {
 	out := make([]MonthView, 12)
 	for i := range r.Months {
-		out[i] = p.monthView(at, r, i)
+		out[i] = p.monthView(r, i)
 	}
 	return out
 }
 
-func (p *Printer) monthView(at string, r *figures.Row, i int) MonthView {
+func (p *Printer) monthView(r *figures.Row, i int) MonthView {
 	m := &r.Months[i]
 	v := MonthView{Month: p.words.month(i + 1), State: "visited", Years: p.words.years(m.Years), Assumed: m.Assumed}
 	own := ownVisits(r.Water.Name.S, m.Looked, len(m.Years))
@@ -195,25 +195,46 @@ func (p *Printer) monthView(at string, r *figures.Row, i int) MonthView {
 		}
 	}
 	for _, l := range m.Lenders {
-		v.Lenders = append(v.Lenders, p.lender(at, l))
+		v.Lenders = append(v.Lenders, p.lender(l))
 	}
 	return v
 }
 
-// lender names a water that lent visits, with its kind and altitude; one that is withheld has no name.
-func (p *Printer) lender(at string, l figures.Lender) Link {
-	water, about, href := p.words.Plain("lender.withheld"), "", ""
-	if l.Water != nil {
-		about = p.kindAndAltitude(l.Water)
-		if l.Water.Name.S != "" {
-			water = l.Water.Name.S
-		}
-		if p.waters[water] == l.Water {
-			href = p.deps.Site.Link(at, waterPage(l.Water))
+// lender names a water that lent visits; one that is withheld has no name.
+func (p *Printer) lender(l figures.Lender) string {
+	water := p.words.Plain("lender.withheld")
+	if l.Water != nil && l.Water.Name.S != "" {
+		water = l.Water.Name.S
+	}
+	return p.words.Plain("lender.text", "water", water, "visits", p.words.Plain("count.visits", "n", strconv.Itoa(l.Visits)))
+}
+
+// restsOn says what a month's chance is based on, in shares.
+func (p *Printer) restsOn(v MonthView) string {
+	var parts []string
+	add := func(word string, share content.Figure) {
+		if share.Known() {
+			parts = append(parts, p.words.Plain(word, "share", share))
 		}
 	}
-	return Link{p.words.Plain("lender.text", "water", water, "about", about,
-		"visits", p.words.Plain("count.visits", "n", strconv.Itoa(l.Visits)), "years", p.words.Plain("count.years", "n", strconv.Itoa(l.Years))), href}
+	if v.Near {
+		add("months.own_near", v.Own)
+	} else {
+		add("months.own", v.Own)
+	}
+	add("months.lent", v.Lent)
+	if n := len(parts); v.Lent.Known() && len(v.Lenders) > 0 {
+		parts[n-1] = p.words.Plain("months.lent_by", "lent", parts[n-1], "waters", p.words.list(v.Lenders))
+	}
+	if v.Assumed {
+		add("months.assumed", v.Acc)
+	} else {
+		add("months.account", v.Acc)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return p.words.Plain("months.rests", "parts", strings.Join(parts, p.words.Plain("list.comma")))
 }
 
 // words keeps what isn't empty.
