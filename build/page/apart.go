@@ -16,7 +16,8 @@ import (
 type CompareView struct {
 	First, Second string
 	Rows          []CompareRow
-	More          []CompareRow // known, and not different
+	More          []CompareRow // not known of both, or not different for certain
+	Alike         string       // what is the same in both, in one sentence
 }
 
 // CompareRow is one character in both stages.
@@ -40,6 +41,14 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 		}
 		return s
 	}
+	both := func(r CompareRow) string {
+		text := p.words.Plain("compare.both", "character", r.Character, "state", r.First)
+		if r.Needs != "" {
+			text = p.words.Plain("compare.with", "what", text, "needs", r.Needs)
+		}
+		return text
+	}
+	var alike []string
 	v := &CompareView{First: p.words.Or("stage", string(c.First)), Second: p.words.Or("stage", string(c.Second))}
 	for _, r := range c.Rows {
 		switch {
@@ -57,12 +66,16 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 			row.DeltaE = content.NewFigure(r.DeltaE, "", 0, ground(r.Basis))
 			row.Same = content.Round9(r.DeltaE) < sameToATyer
 		}
-		if r.Differs {
+		switch {
+		case r.Differs:
 			v.Rows = append(v.Rows, row)
-		} else {
+		case row.First == row.Second && r.Kind != "size":
+			alike = append(alike, both(row))
+		default:
 			v.More = append(v.More, row)
 		}
 	}
+	v.Alike = strings.Join(alike, p.words.Plain("list.comma"))
 	return v
 }
 
@@ -93,7 +106,7 @@ func (p *Printer) hoursWords(list []figures.SexHours) string {
 	return strings.Join(out, p.words.Plain("list.semicolon"))
 }
 
-// fewAlikes is how many look-alikes a booklet lists for one fly, beside those its account names.
+// fewAlikes is how many look-alikes are shown at length for one fly, beside those its account names.
 const fewAlikes = 3
 
 // fewAlike is the likest of the look-alikes.
@@ -128,8 +141,13 @@ func termID(name string) string { return "g-" + cleanID(name) }
 // AlikesView is the look-alikes of a fly that are listed, and how many are not.
 type AlikesView struct {
 	List []AlikeView
+	Less []AlikeView // less like it, and no account warns of them: with one character each
 	More content.Figure
 }
+
+// mostSeparators is how many characters stand beside a look-alike: the easiest to see, and what merely helps only where
+// there is room. The key has them all.
+const mostSeparators = 3
 
 // AlikeView is one look-alike.
 type AlikeView struct {
@@ -155,7 +173,7 @@ var verdicts = map[key.Verdict]string{key.InTheHand: "in_the_hand", key.InTheHan
 
 // alike is nil where there is no look-alike.
 func (p *Printer) alike(at string, list []figures.Alike, more int) *AlikesView {
-	var out []AlikeView
+	var out, less []AlikeView
 	for _, a := range list {
 		if a.Fly == nil {
 			continue
@@ -171,14 +189,22 @@ func (p *Printer) alike(at string, list []figures.Alike, more int) *AlikesView {
 			v.Separating = append(v.Separating, p.separator(at, s, a, false))
 		}
 		for _, s := range a.Helps {
-			v.Separating = append(v.Separating, p.separator(at, s, a, true))
+			if len(v.Separating) < mostSeparators {
+				v.Separating = append(v.Separating, p.separator(at, s, a, true))
+			}
+		}
+		v.Separating = v.Separating[:min(len(v.Separating), mostSeparators)]
+		if len(out) >= fewAlikes && !a.Named {
+			v.Separating = v.Separating[:min(len(v.Separating), 1)]
+			less = append(less, v)
+			continue
 		}
 		out = append(out, v)
 	}
 	if len(out) == 0 {
 		return nil
 	}
-	m := &AlikesView{List: out}
+	m := &AlikesView{List: out, Less: less}
 	if more > 0 {
 		m.More = count(more, content.Basis{})
 	}

@@ -33,9 +33,12 @@ type SizesRow struct {
 	Range   Range
 	N       content.Figure
 	Account Range
-	Hooks   []string // by model; "" where none is near enough
-	Book    string
-	Steps   string // "2 sizes large": the book's hook from the first model's, where they differ
+
+	stage species.Stage
+	sex   species.Sex
+	Hooks []string // by model; "" where none is near enough
+	Book  string
+	Steps string // "▲2": the book's hook from the first model's, where they differ
 }
 
 // sizeTable is nil where no length is known of any fly.
@@ -64,6 +67,9 @@ func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
 	if len(v.Flies) == 0 {
 		return nil
 	}
+	for i := range v.Flies {
+		v.Flies[i].once()
+	}
 	return v
 }
 
@@ -76,17 +82,28 @@ func (v *SizesView) add(fly Link, flight string, several bool, row SizesRow) {
 		i = len(v.Flies)
 		v.Flies = append(v.Flies, SizesFly{Fly: fly, Flight: flight})
 	}
-	f := &v.Flies[i]
-	if slices.ContainsFunc(f.Rows, func(o SizesRow) bool { // what the account says again with the same hooks
-		return !row.Middle.Known() && o.Middle.Known() && slices.Equal(o.Hooks, row.Hooks) && o.Stage == row.Stage
-	}) {
-		return
-	}
-	f.Rows = append(f.Rows, row)
+	v.Flies[i].Rows = append(v.Flies[i].Rows, row)
+}
+
+// once drops what says the same again with the same hooks: what the account gives of a stage beside what was measured of
+// it or of one sex, and what it gives of one sex beside the same of both.
+func (f *SizesFly) once() {
+	all := slices.Clone(f.Rows)
+	f.Rows = slices.DeleteFunc(f.Rows, func(x SizesRow) bool {
+		return !x.Middle.Known() && slices.ContainsFunc(all, func(y SizesRow) bool {
+			switch {
+			case x.stage != y.stage || !slices.Equal(x.Hooks, y.Hooks):
+				return false
+			case y.Middle.Known():
+				return x.sex == "" || x.sex == y.sex
+			}
+			return x.sex != "" && y.sex == "" && x.Account.Low.Number() == y.Account.Low.Number() && x.Account.High.Number() == y.Account.High.Number()
+		})
+	})
 }
 
 func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
-	row := SizesRow{Stage: p.shortCase(stageSex{s.Stage, s.Sex}), Hooks: make([]string, len(models))}
+	row := SizesRow{stage: s.Stage, sex: s.Sex, Stage: p.shortCase(stageSex{s.Stage, s.Sex}), Hooks: make([]string, len(models))}
 	if s.N > 0 {
 		row.Middle, row.N = p.length(s.Median, s.Digits, s.Basis), count(s.N, ground(s.Basis))
 		if s.N > 1 {

@@ -30,7 +30,7 @@ type FlyPage struct {
 	Drawings   []DrawingView
 	Properties []PropertyView
 	MostBasis  Basis // of the statements that name none: said once
-	Unsaid     bool // of a colour among them neither wet nor dry is said
+	Unsaid     bool  // of a colour among them neither wet nor dry is said
 	Flights    []AccountFlight
 	Waters     []FlyWater
 	Data       template.HTML // what its waters are doing, for the script
@@ -200,9 +200,12 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	m.Compared = p.compared(at, f.Compared)
 	m.Sizes = p.sizes(at, f.Sizes)
 	if m.Alike = p.alike(at, f.Alike, f.MoreAlike); m.Alike != nil {
-		known := slices.DeleteFunc(slices.Clone(f.Alike), func(a figures.Alike) bool { return a.Fly == nil })
 		for i := range m.Alike.List {
-			m.Alike.List[i].Drawings = p.sideBySide(at, f, known[i].Fly)
+			for _, a := range f.Alike {
+				if a.Fly != nil && p.flyLink(at, a.Fly) == m.Alike.List[i].Fly {
+					m.Alike.List[i].Drawings = p.sideBySide(at, f, a.Fly)
+				}
+			}
 		}
 	}
 	for _, x := range f.Protected {

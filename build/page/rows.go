@@ -17,18 +17,17 @@ import (
 
 // FlightView is one flight on one water.
 type FlightView struct {
-	Name        string
-	From, To    Date
-	Peak        Date
-	AllYear     bool
-	Moved       string // "9 days later than the account describes"
-	Why         string // the rule, or why it was not moved
-	RuleOfThumb bool
-	Class       string
-	Share       content.Figure
-	Basis       Basis
-	Records     RecordDates
-	Short       *ShortView
+	Name     string
+	From, To Date
+	Peak     Date
+	AllYear  bool
+	Moved    string // "9 days later than the account describes"
+	Why      string // the rule, or why it was not moved
+	Class    string
+	Share    content.Figure
+	Basis    Basis
+	Records  RecordDates
+	Short    *ShortView
 }
 
 // RecordDates is what records say of a flight.
@@ -61,7 +60,6 @@ func (p *Printer) flights(at string, r *figures.Row) []FlightView {
 			Share: percent(f.Share, content.On(content.Part{Ground: content.Assumed})),
 		}
 		v.Moved, v.Why = p.moved(f)
-		v.RuleOfThumb = f.Shift != 0 && !f.Own
 		v.Records = p.recordDates(at, r, f.Dates)
 		for _, s := range r.ShortFlights {
 			if s.Flight == f.Name {
