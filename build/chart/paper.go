@@ -158,6 +158,35 @@ func ScaleBar(mm int, title string) template.HTML {
 	return template.HTML(g.out)
 }
 
+// Ruler is a ruler of so many millimetres, drawn so many times as long, with a number at each ten.
+func Ruler(mm int, times float64, title string) template.HTML {
+	g := &pen{make([]byte, 0, 900)}
+	w := float64(mm) * times
+	g.raw(`<svg class="mm-ruler" role="img" width="`, number(w+8), `mm" height="10mm" viewBox="-2 0 `, number(w+8), ` 10" fill="none" stroke="currentColor" stroke-width=".25"><title>`)
+	g.text(title)
+	g.raw(`</title><path d="M0 1H`, number(w))
+	for i := 0; i <= mm; i++ {
+		high := 1.6
+		switch {
+		case i%10 == 0:
+			high = 4
+		case i%5 == 0:
+			high = 2.8
+		}
+		g.raw("M", number(float64(i)*times), " 1v", number(high))
+	}
+	g.raw(`"/><g fill="currentColor" stroke="none" font-size="3.4" text-anchor="middle">`)
+	for i := 0; i <= mm; i += 10 {
+		unit := ""
+		if i+10 > mm {
+			unit = " mm"
+		}
+		g.raw(`<text x="`, number(float64(i)*times), `" y="9">`, number(float64(i)), unit, `</text>`)
+	}
+	g.raw(`</g></svg>`)
+	return template.HTML(g.out)
+}
+
 // Squares draws dark modules on white with a quiet zone of some modules round
 // them, as one path. White is drawn too: a code must not take the page's colour.
 func Squares(dark [][]bool, quiet int, title string) template.HTML {

@@ -59,6 +59,9 @@ func (p *Printer) Sheets() []Sheet {
 		add(waterKeyPage(w), "key", plain(func() any { return p.waterKey(w) }))
 		for i := 1; i <= 12; i++ {
 			add(waterMonthKeyPage(w, i), "key", plain(func() any { return p.waterMonthKey(w, i) }))
+			if l := p.book.Lesson(w, i); l != nil {
+				add(lessonPage(w, i), "lesson", plain(func() any { return p.lesson(l) }))
+			}
 		}
 	}
 	add(SievePage, "sieve", plain(func() any { return p.sieve() }))

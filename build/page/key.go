@@ -257,6 +257,10 @@ func (p *Printer) waterMonthKey(x *figures.Water, i int) KeyModel {
 	m := p.keyModel(at, w.Plain("key.month_title", "water", x.Name.S, "month", w.month(i)),
 		w.Plain("key.month_about", "water", x.Name.S, "month", w.month(i)), x.MonthKeys[i-1])
 	m.Way = []Link{p.link(at, KeyPage, w.Plain("nav.key")), p.link(at, waterKeyPage(x), x.Name.S)}
+	if p.book.Lesson(x, i) != nil {
+		m.OtherHead = w.Plain("lesson.heading")
+		m.Others = []Link{p.link(at, lessonPage(x, i), w.Plain("lesson.title", "water", x.Name.S, "month", w.month(i)))}
+	}
 	return m
 }
 

@@ -17,7 +17,7 @@ func pageModels() map[string]any {
 		"front": FrontPageModel{}, "river": RiverPage{}, "fly": FlyPage{}, "flies": FliesModel{}, "year": YearModel{}, "month": MonthModel{},
 		"dressings": DressingsModel{}, "dressing": DressingModel{}, "key": KeyModel{}, "sieve": SieveModel{}, "explained": ExplainedModel{},
 		"records": RecordsModel{}, "note": NoteModel{}, "glossary": GlossaryModel{}, "sources": SourcesModel{}, "credits": CreditsModel{},
-		"corrections": CorrectionsModel{}, "cautions": CautionsModel{}, "notfound": NotFoundModel{},
+		"corrections": CorrectionsModel{}, "cautions": CautionsModel{}, "notfound": NotFoundModel{}, "lesson": LessonModel{},
 		"trip": TripModel{}, "search": SearchModel{}, "sheet": SheetModel{}, "offline": OfflineModel{},
 		"card": PocketPage{}, "booklet": BookletPage{},
 	}

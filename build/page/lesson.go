@@ -1,0 +1,121 @@
+package page
+
+// A club evening: a month's flies of a water as unnamed drawings under a ruler, with names to choose from, the month's key
+// and the answers. On a screen each name opens and says what to look at, without a script and without a score; on paper
+// the drawings come first and the answers overleaf.
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	"guidegen/build/chart"
+	"guidegen/build/figures"
+	"guidegen/species"
+)
+
+// LessonModel is the page.
+type LessonModel struct {
+	Frame
+	About    string
+	Ruler    template.HTML
+	Flies    []LessonFlyView
+	Key      KeyModel
+	Compared []LessonStages
+	Unseen   []Link // flies whose floating spinner imitates nothing
+}
+
+// LessonStages is a fly whose dun and spinner stand side by side.
+type LessonStages struct {
+	Fly      Link
+	Drawings []DrawingView
+	Compared *CompareView
+}
+
+// LessonFlyView is one drawing and the names to choose from.
+type LessonFlyView struct {
+	Letter, Group      string // "A"; the name of its choices, of which one is open at a time
+	Src, Width, Height string
+	Alt                string
+	Choices            []LessonChoice
+	Answer             Link
+	Case               string // "female dun"
+	Signs              string
+	Like               string
+	Length             string
+}
+
+// LessonChoice is a name and what it says when it is chosen.
+type LessonChoice struct {
+	Name  string
+	Right bool
+	Says  string
+}
+
+func lessonPage(w *figures.Water, m int) string {
+	return fmt.Sprintf("lesson/%s-%02d.html", w.Address, m)
+}
+
+// mostCompared is how many differences of dun and spinner a lesson lists.
+const mostCompared = 5
+
+// lessonScale is twice life size, in CSS pixels to a millimetre (CSS Values 4: 96 px to the inch).
+const lessonScale = 2 * 96 / 25.4
+
+func (p *Printer) lesson(l *figures.Lesson) LessonModel {
+	w, at := p.words, lessonPage(l.Water, l.Month)
+	month := w.month(l.Month)
+	m := LessonModel{Frame: p.frame("lesson", at, w.Plain("lesson.title", "water", l.Water.Name.S, "month", month), "lesson.css", "print.js"),
+		About: w.Plain("lesson.about", "n", strconv.Itoa(len(l.Flies))), Ruler: chart.Ruler(30, 2, w.Plain("lesson.ruler"))}
+	m.Way = []Link{p.link(at, KeyPage, w.Plain("nav.key")), p.link(at, waterMonthKeyPage(l.Water, l.Month), w.Plain("month.key", "month", month, "water", l.Water.Name.S))}
+	m.Description = m.About
+	for i, x := range l.Flies {
+		m.Flies = append(m.Flies, p.lessonFly(at, string(rune('A'+i)), x))
+		if x.Unseen {
+			m.Unseen = append(m.Unseen, p.flyLink(at, x.Fly))
+		}
+		if len(m.Compared) == 0 && x.Fly.Group == species.Upwinged && x.Fly.Compared != nil {
+			c := p.compared(at, x.Fly.Compared)
+			c.More, c.Alike, c.Rows = nil, "", c.Rows[:min(len(c.Rows), mostCompared)]
+			m.Compared = append(m.Compared, LessonStages{p.flyLink(at, x.Fly), p.lessonStages(at, x.Fly), c})
+		}
+	}
+	m.Key = p.keyModel(at, "", "", l.Water.MonthKeys[l.Month-1])
+	return m
+}
+
+func (p *Printer) lessonStages(at string, f *figures.Fly) []DrawingView {
+	all := p.drawings(at, f)
+	return all[:min(len(all), 2)]
+}
+
+func (p *Printer) lessonFly(at, letter string, x figures.LessonFly) LessonFlyView {
+	w := p.words
+	v := LessonFlyView{Letter: letter, Group: "choice-" + letter, Answer: p.flyLink(at, x.Fly), Case: p.caseOf(x.Stage, x.Sex, "")}
+	var signs []string
+	for _, s := range x.Signs {
+		signs = append(signs, w.Plain("compare.both", "character", w.Or("character", s.Character), "state", strings.Join(s.Mine, w.Plain("list.or"))))
+	}
+	v.Signs = strings.Join(signs, w.Plain("list.comma"))
+	if pic := p.album.Fly(x.Fly, x.Stage, x.Sex); pic.Known() {
+		v.Src = p.deps.Site.Link(at, pic.Address)
+		v.Width, v.Height = pic.Pixels(lessonScale)
+		v.Alt = w.Plain("lesson.alt", "letter", letter, "signs", v.Signs)
+	}
+	var like []string
+	for _, f := range x.Like {
+		like = append(like, f.Name.S)
+	}
+	if len(like) > 0 {
+		v.Like = w.Plain("lesson.like", "flies", strings.Join(like, w.Plain("list.or")))
+	}
+	v.Choices = []LessonChoice{{Name: x.Fly.Name.S, Right: true, Says: w.Plain("lesson.yes", "signs", v.Signs, "case", v.Case)}}
+	for _, r := range x.Rivals {
+		v.Choices = append(v.Choices, LessonChoice{Name: r.Rival.Name.S, Says: w.Plain("lesson.no", "character", w.Or("character", r.Character),
+			"mine", strings.Join(r.Mine, w.Plain("list.or")), "rival", r.Rival.Name.S, "theirs", strings.Join(r.Theirs, w.Plain("list.or")))})
+	}
+	slices.SortFunc(v.Choices, func(a, b LessonChoice) int { return strings.Compare(a.Name, b.Name) })
+	return v
+}
