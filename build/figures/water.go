@@ -63,11 +63,12 @@ func (r *reckoner) loggerDays(w *Water) []season.DayMean {
 			if d.WaterAddress != w.Address || w.Address == "" {
 				continue
 			}
-			switch {
-			case d.HasMean:
-				out = append(out, season.DayMean{Date: d.Date, Mean: d.Mean})
-			case d.HasMinMax:
-				out = append(out, season.DayMean{Date: d.Date, Mean: (d.Min + d.Max) / 2})
+			day := season.DayMean{Date: d.Date, Mean: d.Mean, Low: d.Min, High: d.Max, Range: d.HasMinMax}
+			if !d.HasMean {
+				day.Mean = (d.Min + d.Max) / 2
+			}
+			if d.HasMean || d.HasMinMax {
+				out = append(out, day)
 			}
 		}
 	}

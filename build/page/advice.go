@@ -311,14 +311,12 @@ func (p *Printer) millimetres(mm float64) string {
 	return p.words.amount(p.length(mm, 1, content.On(content.Part{Ground: content.Assumed})))
 }
 
-// sameToATyer is the difference below which no tyer could control the colour.
-const sameToATyer = 2
 
 func (p *Printer) colourWords(c *tying.ColourPart) string {
 	var s, same []string
 	for _, x := range c.Parts {
 		part := p.words.Or("body_part", x.Name)
-		if content.Round9(x.DeltaE) < sameToATyer {
+		if content.Round9(x.DeltaE) < colour.JustControlled {
 			same = append(same, part)
 			continue
 		}

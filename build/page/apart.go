@@ -9,6 +9,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/species/colour"
 	"guidegen/species/key"
 )
 
@@ -64,7 +65,7 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 		}
 		if r.HasDeltaE {
 			row.DeltaE = content.NewFigure(r.DeltaE, "", 0, ground(r.Basis))
-			row.Same = content.Round9(r.DeltaE) < sameToATyer
+			row.Same = content.Round9(r.DeltaE) < colour.JustControlled
 		}
 		switch {
 		case r.Differs:

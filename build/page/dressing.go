@@ -10,6 +10,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/species"
+	"guidegen/species/colour"
 	"guidegen/species/hook"
 )
 
@@ -180,7 +181,7 @@ func (p *Printer) besideColours(m *DressingModel, u *figures.DressingUse) {
 				}
 			}
 			part.Match = p.words.Plain("dressing.apart", "delta", content.Decimal(c.DeltaE, 0))
-			if content.Round9(c.DeltaE) < sameToATyer {
+			if content.Round9(c.DeltaE) < colour.JustControlled {
 				part.Match = p.words.Plain("dressing.match")
 			}
 			break

@@ -38,9 +38,6 @@ func longest(m time.Month) int {
 	return before[m] - before[m-1]
 }
 
-// MonthDays returns the days in a month of the 365-day year (28 for February).
-func MonthDays(m time.Month) int { return before[m] - before[m-1] }
-
 // FirstOf and LastOf return a month's first and last day of the 365-day year.
 func FirstOf(m time.Month) Day { return Day(before[m-1] + 1) }
 

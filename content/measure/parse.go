@@ -38,26 +38,10 @@ var altitudes = scale[Metres]{
 	low: -500, high: 9000, outside: "isn't an altitude on land",
 }
 
-var distances = scale[Metres]{
-	is: "distance", wanted: "m, km, ft or miles", example: "2 km",
-	units: named(map[string]Unit[Metres]{
-		"m m. metre metres meter meters":               Metre,
-		"km kilometre kilometres kilometer kilometers": KM,
-		"ft ft. foot feet '":                           Foot,
-		"mi mi. mile miles":                            Mile}),
-	low: 1e-3, high: 1e6, outside: "isn't a distance along a water",
-}
-
 var temperatures = scale[Celsius]{
 	is: "temperature", wanted: "°C or °F", example: "11.4 °C",
 	units: named(map[string]Unit[Celsius]{celsius: DegC, fahrenheit: DegF}),
 	low:   -90, high: 100, outside: "isn't a temperature of water or air",
-}
-
-var differences = scale[CelsiusDegrees]{
-	is: "difference in temperature", wanted: "°C or °F", example: "1.5 °C",
-	units: named(map[string]Unit[CelsiusDegrees]{celsius: StepC, fahrenheit: StepF}),
-	low:   -100, high: 100, outside: "isn't a difference between two waters",
 }
 
 var daysPerDegree = scale[DaysPerDegree]{
@@ -102,24 +86,12 @@ func ParseLength(s string) (Range[Millimetres], error) { return lengths.parse(s)
 // "300 ft". Land below the sea is negative: "-4 m".
 func ParseAltitude(s string) (Range[Metres], error) { return altitudes.parse(s) }
 
-// ParseDistance reads one distance on the ground: "2 km", "300 m", "1.5 miles".
-func ParseDistance(s string) (Range[Metres], error) { return distances.parse(s) }
-
 // ParseTemperature reads one temperature: "11.4 °C", "52 °F", "11.4 C".
 func ParseTemperature(s string) (Range[Celsius], error) { return temperatures.parse(s) }
-
-// ParseDifference reads one difference between temperatures: 9 °F is 5 °C.
-func ParseDifference(s string) (Range[CelsiusDegrees], error) { return differences.parse(s) }
 
 // ParseDaysPerDegree reads how far a degree moves a flight: "5 days per °C";
 // 5 days per °F is 9 days per °C.
 func ParseDaysPerDegree(s string) (Range[DaysPerDegree], error) { return daysPerDegree.parse(s) }
-
-// LengthUnit, AltitudeUnit and TemperatureUnit read the name of a unit alone.
-func LengthUnit(s string) (Unit[Millimetres], error) { return lengths.unit(s, s) }
-
-// AltitudeUnit reads m or ft.
-func AltitudeUnit(s string) (Unit[Metres], error) { return altitudes.unit(s, s) }
 
 // TemperatureUnit reads °C or °F.
 func TemperatureUnit(s string) (Unit[Celsius], error) { return temperatures.unit(s, s) }

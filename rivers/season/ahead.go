@@ -9,10 +9,20 @@ import (
 	"guidegen/content/calendar"
 )
 
-// DayMean is a logger's mean of one day, °C.
+// DayMean is a logger's day, °C: its mean, and with Range its lowest and highest too.
 type DayMean struct {
-	Date calendar.Date
-	Mean float64
+	Date      calendar.Date
+	Mean      float64
+	Low, High float64
+	Range     bool
+}
+
+// degreeDays are the day's above a base: by the single sine where its lowest and highest are known, else by its mean.
+func (d DayMean) degreeDays(base float64) float64 {
+	if d.Range {
+		return DegreeDaysSine(d.Low, d.High, base)
+	}
+	return DegreeDaysMean(d.Mean, base)
 }
 
 // Unsure says why nothing can be told, or "".
@@ -134,7 +144,7 @@ func thermalYears(readings []DayMean, start calendar.Day, base float64, on calen
 			years[y] = &yearSums{}
 		}
 		i := calendar.Fwd(start, r.Date.OfYear())
-		years[y].sum[i] += DegreeDaysMean(r.Mean, base)
+		years[y].sum[i] += r.degreeDays(base)
 		years[y].n[i]++
 	}
 	return years

@@ -113,7 +113,7 @@ var labs = []struct {
 }
 
 func TestLabOfNames(t *testing.T) {
-	assert.Len(t, labs, len(Names()))
+	assert.Len(t, labs, len(named))
 	for _, w := range labs {
 		rgb, ok := Named(w.name)
 		require.True(t, ok, w.name)
@@ -144,12 +144,6 @@ func TestDifferenceOfNames(t *testing.T) {
 		q, _ := Named(pair[1])
 		assert.InDelta(t, want, Difference(p.Lab(), q.Lab()), 0.006, "%v", pair)
 	}
-}
-
-func TestWord(t *testing.T) {
-	assert.Equal(t, "no difference a tyer could control", Word(1.999))
-	assert.Equal(t, "a difference a tyer could control", Word(2))
-	assert.Equal(t, "a difference a tyer could control", Word(2-1e-12), "rounded to 1e-9 before the limit")
 }
 
 func TestParse(t *testing.T) {
@@ -194,7 +188,8 @@ func TestMisspelt(t *testing.T) {
 		"bright olive": "", "ginger": "", "medium olive": "", "olive": "", "wine": "", "": ""} {
 		assert.Equal(t, want, Misspelt(Colour{Words: words, HasValue: words == "Dark Olive"}), words)
 	}
-	for _, n := range Names() {
+	for _, x := range named {
+		n := x.name
 		for i := range len(n) - 4 {
 			c, err := Parse(n[:i] + n[i+1:])
 			require.NoError(t, err)

@@ -55,14 +55,6 @@ func labCurve(t float64) float64 {
 // judgement); what lies below is no difference in practice.
 const JustControlled = 2
 
-// Word says in words whether a tyer could match two colours that differ by delta.
-func Word(delta float64) string {
-	if measure.Round9(delta) < JustControlled {
-		return "no difference a tyer could control"
-	}
-	return "a difference a tyer could control"
-}
-
 // Difference is the colour difference ΔE₀₀ (CIEDE2000) with kL = kC = kH = 1:
 //
 //	ΔE₀₀ = √( (ΔL'/S_L)² + (ΔC'/S_C)² + (ΔH'/S_H)² + R_T (ΔC'/S_C)(ΔH'/S_H) )

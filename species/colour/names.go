@@ -63,17 +63,6 @@ var named = []struct {
 	{"Black", RGB{0x22, 0x22, 0x22}},
 }
 
-// Names lists the names that bring a value, for a suggestion to an editor who
-// mistyped one.
-func Names() []string {
-	var l []string
-	for _, n := range named {
-		l = append(l, n.name)
-	}
-	slices.Sort(l)
-	return l
-}
-
 // Named finds a name's value in any case, with gray or grey, and with hyphens
 // or spaces.
 func Named(words string) (RGB, bool) {
