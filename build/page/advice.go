@@ -311,7 +311,6 @@ func (p *Printer) millimetres(mm float64) string {
 	return p.words.amount(p.length(mm, 1, content.On(content.Part{Ground: content.Assumed})))
 }
 
-
 func (p *Printer) colourWords(c *tying.ColourPart) string {
 	var s, same []string
 	for _, x := range c.Parts {

@@ -1,10 +1,12 @@
 package page
 
-// A water's page says in its year what the flies' pages take apart month by month.
+// The year of a water's page, and of a fly's, against the figures.
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -12,82 +14,73 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
-)
 
-// monthFigures is a month's chance as the page gives it to machines, and "found/looked"; both "" where there is none.
-type monthFigures struct{ chance, counted string }
+	"guidegen/build/figures"
+)
 
 var countedOn = regexp.MustCompile(`found on (\d+) of (\d+) visit|looked for on (\d+) visit`)
 
-// The year of a water's page says what the flies' pages take apart month by month.
-func TestTheYearSaysWhatTheFliesPagesSay(t *testing.T) {
+// The year of a water's page and of a fly's page say what the figures say, month by month; the fly's page says too what
+// each month's chance is based on.
+func TestTheYearSaysWhatTheFiguresSay(t *testing.T) {
+	book := demoBook()
 	docs := map[string]*html.Node{}
-	for address, text := range drawAll(t, demoBook()) {
+	for address, text := range drawAll(t, book) {
 		doc, err := html.Parse(strings.NewReader(text))
 		require.NoError(t, err)
 		docs[address] = doc
 	}
-	book, rows, thin := demoBook(), 0, 0
+	cells := func(address, id string) (out []*html.Node) {
+		walk(docs[address], func(n *html.Node) {
+			if v, _ := attr(n, "id"); v == id {
+				out = all(n, atom.Td)
+			}
+		})
+		require.Len(t, out, 12, "%s %s", address, id)
+		return out
+	}
+	rows, thin, based := 0, 0, 0
 	for _, w := range book.Waters {
 		for i, r := range w.Rows {
-			want := takenApart(t, docs[flyPage(r.Fly)], flyID("table", slices.Index(r.Fly.Rows, r)))
-			walk(docs[waterPage(w)], func(n *html.Node) {
-				if id, _ := attr(n, "id"); id != flyID("fly", i) {
-					return
+			rows++
+			onWater, onFly := cells(waterPage(w), flyID("fly", i)), cells(flyPage(r.Fly), flyID("bars", slices.Index(r.Fly.Rows, r)))
+			for m := range r.Months {
+				where := fmt.Sprintf("%s, %s, month %d", w.Name.S, r.Fly.Name.S, m+1)
+				reading, whole := textOf(find(onWater[m], atom.Span)), textOf(find(onFly[m], atom.Span))
+				assert.True(t, strings.HasPrefix(whole, reading), "%s: %s", where, whole)
+				if strings.Contains(whole, "based on ") {
+					based++
 				}
-				cells := all(n, atom.Td)
-				require.Len(t, cells, 12)
-				for m, c := range cells {
-					reading := textOf(find(c, atom.Span))
-					var got monthFigures
-					if found := countedOn.FindStringSubmatch(reading); found != nil {
-						got.counted = found[1] + "/" + found[2]
-						if found[3] != "" {
-							got.counted = "0/" + found[3]
-						}
+				want := r.Months[m]
+				if found := countedOn.FindStringSubmatch(reading); want.Looked > 0 {
+					require.NotNil(t, found, "%s: %s", where, reading)
+					if found[3] != "" {
+						found[1], found[2] = "0", found[3]
 					}
-					if d := find(c, atom.Data); d != nil {
-						got.chance, _ = attr(d, "value")
-					} else if want[m].chance != "" {
-						want[m].chance = "" // under one per cent a dot stands
-						assert.Less(t, r.Months[m].Chance, 0.005)
-						assert.Contains(t, textOf(c), "·")
-					}
-					assert.Equal(t, want[m], got, "%s, %s, month %d", w.Name.S, r.Fly.Name.S, m+1)
-					if strings.Contains(reading, "thin evidence") {
-						thin++
-					}
+					assert.Equal(t, fmt.Sprint(want.Found, " of ", want.Looked), found[1]+" of "+found[2], where)
+				} else {
+					assert.Nil(t, found, where)
+					assert.Contains(t, reading, "nobody looked", where)
 				}
-				rows++
-			})
+				if d := find(onWater[m], atom.Data); d != nil {
+					value, _ := attr(d, "value")
+					percent, err := strconv.ParseFloat(value, 64)
+					require.NoError(t, err)
+					assert.InDelta(t, 100*want.Chance, percent, 0.006, where)
+				} else if want.State != figures.NotExpected { // under one per cent a dot stands
+					assert.Less(t, want.Chance, 0.005, where)
+					assert.Contains(t, textOf(onWater[m]), "·")
+				}
+				if strings.Contains(reading, "thin evidence") {
+					assert.True(t, want.Thin, where)
+					thin++
+				}
+			}
 		}
 	}
 	assert.Positive(t, rows)
 	assert.Positive(t, thin)
-}
-
-// takenApart reads a fly's table of months on one water from the fly's own page.
-func takenApart(t *testing.T, doc *html.Node, id string) (out []monthFigures) {
-	walk(doc, func(n *html.Node) {
-		if v, _ := attr(n, "id"); v != id {
-			return
-		}
-		for _, row := range all(find(n, atom.Tbody), atom.Tr) {
-			var m monthFigures
-			for _, cell := range all(row, atom.Td) {
-				data := all(cell, atom.Data)
-				switch {
-				case strings.HasPrefix(textOf(cell), "found on"):
-					m.counted = textOf(data[0]) + "/" + textOf(data[1])
-				case m.chance == "" && len(data) == 1:
-					m.chance, _ = attr(data[0], "value")
-				}
-			}
-			out = append(out, m)
-		}
-	})
-	require.Len(t, out, 12, id)
-	return out
+	assert.Greater(t, based, rows)
 }
 
 // all finds elements in a part of a page, in order.
