@@ -108,9 +108,6 @@ func TestScriptsOff(t *testing.T) {
 	b.scripts(false)
 	b.size(360, 800, 1)
 	for _, p := range oneOfEachKind(t) {
-		if p == "404.html" {
-			continue // without a script it stands at the top of its host, where the demo doesn't
-		}
 		b.visit(server.URL + below + p)
 		assert.Empty(t, eval[[]string](b, shownControls), "%s: dead controls", p)
 		text := eval[string](b, `document.querySelector('main').innerText`)

@@ -155,17 +155,17 @@ func (p *Printer) alternates(at string) []Alternate {
 	return out
 }
 
-// rootOf is the path at which the site stands on its host, "/flies/"; where the guide names no address, the top of it.
+// rootOf is the path at which the site stands on its host, "/flies/"; "" where the guide names no address.
 func rootOf(s guide.Settings) string {
 	if u, err := url.Parse(s.Address); err == nil && u.Host != "" {
 		return u.EscapedPath()
 	}
-	return "/"
+	return ""
 }
 
 // anywhere is the site as the page for a missing address sees it: a host shows that page at whatever
-// address was asked for, so its links begin at the host's root. Where the guide doesn't say where it will stand, a
-// script in the page looks for the site's top, since no address of a script can be known.
+// address was asked for, so its links begin at the host's root. Where the guide doesn't say where it will stand they
+// lead from the site's top, and a script in the page looks for that, since the address of no other script can be known.
 type anywhere struct {
 	Site
 	root string

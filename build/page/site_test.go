@@ -51,7 +51,7 @@ func (s fakeSite) Page(file string) (string, bool) {
 // guide says where it will stand.
 func TestThePageForAMissingAddress(t *testing.T) {
 	for address, root := range map[string]string{
-		"": "/", "https://club.example": "/", "https://club.example/our/flies": "/our/flies/", "https://club.example/fliegen f%C3%BCr/": "/fliegen%20f%C3%BCr/",
+		"": "", "https://club.example": "/", "https://club.example/our/flies": "/our/flies/", "https://club.example/fliegen f%C3%BCr/": "/fliegen%20f%C3%BCr/",
 	} {
 		files := oneFly()
 		files["guide.yaml"] = file("format: 1\nname: One fly\naddress: " + strings.ReplaceAll(address, " ", "%20") + "\n")

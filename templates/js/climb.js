@@ -4,15 +4,18 @@
   'use strict';
   function turn(top) {
     ['href', 'src'].forEach(function (name) {
-      document.querySelectorAll('[' + name + '^="/"]').forEach(function (e) { e.setAttribute(name, top + e.getAttribute(name).slice(1)); });
+      document.querySelectorAll('[' + name + ']').forEach(function (e) {
+        var to = e.getAttribute(name);
+        if (!/^(#|\/|[a-z]+:)/i.test(to)) e.setAttribute(name, top + to);
+      });
     });
   }
-  function look(folders) {
+  function look(folders, up) {
     var top = folders.join('/') + '/';
     fetch(top + 'manifest.webmanifest').then(function (r) { return r.ok ? r.json() : null; }).catch(function () { return null; }).then(function (found) {
-      if (found && top !== '/') turn(top);
-      else if (!found && folders.length > 1) look(folders.slice(0, -1));
+      if (found && up) turn(top);
+      else if (!found && folders.length > 1) look(folders.slice(0, -1), up + 1);
     });
   }
-  document.addEventListener('DOMContentLoaded', function () { look(location.pathname.split('/').slice(0, -1)); });
+  document.addEventListener('DOMContentLoaded', function () { look(location.pathname.split('/').slice(0, -1), 0); });
 }());
