@@ -17,5 +17,5 @@
       else if (!found && folders.length > 1) look(folders.slice(0, -1), up + 1);
     });
   }
-  document.addEventListener('DOMContentLoaded', function () { look(location.pathname.split('/').slice(0, -1), 0); });
+  if (location.protocol !== 'file:') document.addEventListener('DOMContentLoaded', function () { look(location.pathname.split('/').slice(0, -1), 0); });
 }());
