@@ -51,21 +51,22 @@ func openCSV(f *File, ps *Problems) *Sheet {
 		ps.Errorf("file-too-large", f.At(0, 0), "split it, say by year", "%d MB is more than one file may hold", len(f.Bytes)>>20)
 		return nil
 	}
+	if b, err := f.Dialect.decoded(f.Bytes); err != nil {
+		ps.Errorf("not-utf8", f.At(0, 0), "save the file as CSV UTF-8", "the file isn't written in %s: %v", f.Dialect.Encoding, err)
+		return nil
+	} else if len(b) != len(f.Bytes) || f.Dialect.Encoding != "" {
+		f.hold(b)
+	}
 	s := &Sheet{f: f}
 	text := f.Bytes
 	if bytes.HasPrefix(text, bom) {
 		s.base = len(bom)
 		text = text[s.base:]
 	}
-	want := "save the file as CSV UTF-8"
-	if bytes.HasPrefix(text, []byte{0xff, 0xfe}) || bytes.HasPrefix(text, []byte{0xfe, 0xff}) {
-		want = "the file is UTF-16: save it as CSV UTF-8"
-	}
-	if f.notText(s.base, text, want, ps) {
+	if f.notText(s.base, text, "save the file as CSV UTF-8; or, if all sheets are written so, write in guide.yaml: sheets: {encoding: windows-1252}", ps) {
 		return nil
 	}
-	s.r = csv.NewReader(bytes.NewReader(text))
-	s.r.FieldsPerRecord = -1
+	s.r = s.reader(text)
 	s.r.ReuseRecord = true
 	row, ok := s.next(ps)
 	if !ok {
@@ -79,15 +80,33 @@ func openCSV(f *File, ps *Problems) *Sheet {
 	for i := range row.cells {
 		s.Headings = append(s.Headings, row.Text(i))
 	}
-	first := s.Headings[0].S
-	for _, sep := range []struct{ sign, name string }{{";", "semicolons"}, {"\t", "tabs"}} {
-		if n := strings.Count(first, sep.sign); n > 0 && n >= len(row.cells) {
-			ps.Errorf("csv-separator", s.Headings[0].At, "save it as comma-separated CSV; a cell that holds a comma stands in quotes",
-				"the columns are parted by %s, not commas", sep.name)
-			return nil
+	if first := s.Headings[0].S; f.Dialect.Separator == "" {
+		for _, sep := range []struct{ sign, name, key string }{{";", "semicolons", "semicolon"}, {"\t", "tabs", "tab"}} {
+			if n := strings.Count(first, sep.sign); n > 0 && n >= len(row.cells) {
+				ps.Errorf("csv-separator", s.Headings[0].At, "write in guide.yaml: sheets: {separator: "+sep.key+"}; or save the file as comma-separated CSV",
+					"the columns are parted by %s, not commas", sep.name)
+				return nil
+			}
 		}
 	}
+	for n := len(s.Headings); n > 1 && s.Headings[n-1].S == ""; n-- {
+		s.Headings = s.Headings[:n-1] // a spreadsheet saves columns that were once used
+	}
+	if s.dateOrder(text, ps) {
+		return nil
+	}
 	return s
+}
+
+// reader reads as the sheet's dialect says. Headings without its separator that commas part prove commas: a guide may hold
+// sheets from before, or from elsewhere.
+func (s *Sheet) reader(text []byte) *csv.Reader {
+	r := csv.NewReader(bytes.NewReader(text))
+	r.Comma, r.FieldsPerRecord = s.f.Dialect.Comma(), -1
+	if line, _ := cutLine(text); !strings.ContainsRune(line, r.Comma) && strings.Contains(line, ",") {
+		r.Comma = ','
+	}
+	return r
 }
 
 var bom = []byte("\xef\xbb\xbf")
@@ -169,7 +188,7 @@ func (r Row) String(i int) string {
 	if i < 0 || i >= len(r.cells) {
 		return ""
 	}
-	return strings.TrimSpace(r.cells[i])
+	return r.s.f.Dialect.plain(strings.TrimSpace(r.cells[i]))
 }
 
 // Text is a trimmed cell with its place: the content without its quotes. An
@@ -189,7 +208,11 @@ func (r Row) Text(i int) Text {
 	if !plain {
 		at = r.s.f.At(off, off+len(c))
 	}
-	return Text{c, at, plain}.Trim()
+	t := Text{c, at, plain}.Trim()
+	if p := r.s.f.Dialect.plain(t.S); p != t.S {
+		t.S, t.Plain = p, false
+	}
+	return t
 }
 
 // Column is one column that a kind of sheet may have.

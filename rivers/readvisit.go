@@ -248,6 +248,9 @@ var (
 
 // whole reads a count; want says what would be right where it is none.
 func whole(s string) (n int, want string) {
+	if stem, _, _ := strings.Cut(s, "."); strings.Trim(s[len(stem):], ".0") == "" && s != stem && digits.MatchString(stem) {
+		s = stem // 3.0, as some programs save a 3
+	}
 	switch {
 	case !digits.MatchString(s):
 		want = "write digits only; leave it empty where only presence was noted, and put doubts into the remarks"

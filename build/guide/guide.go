@@ -37,6 +37,8 @@ type Settings struct {
 	Address                                          string   // base address of the published site, "" where none is given
 	Languages                                        []string // first is the guide's own
 	Units                                            Units
+	Sheets                                           content.Dialect            // how sheets are written
+	SheetFiles                                       map[string]content.Dialect // where one differs, by its path
 	Reference                                        Reference
 	People                                           map[string]Naming // how each wishes to be named; others: initials
 	Roles                                            []Role

@@ -58,6 +58,11 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 	}
 	grounds := content.Grounds{Sources: species.SourceKeys(g.Sources)}
 	g.Settings, g.Constants, grounds = readSettings(main[0], grounds, ps)
+	for _, kind := range []content.FileKind{content.SampleFile, content.TemperatureFile, content.HooksFile} {
+		for _, f := range files[kind] {
+			f.Dialect = g.Settings.Sheet(f.Path)
+		}
+	}
 	for _, f := range files[content.CharactersFile] {
 		g.Characters = species.ReadCharacters(f, ps)
 	}
@@ -145,6 +150,14 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		}
 	}
 	return g, nil
+}
+
+// Sheet is how a sheet is written, by its path.
+func (s Settings) Sheet(path string) content.Dialect {
+	if d, ok := s.SheetFiles[path]; ok {
+		return d
+	}
+	return s.Sheets
 }
 
 // goBy lists the problems that other files have where a file that they go by can't be read.

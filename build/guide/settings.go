@@ -47,6 +47,7 @@ var SettingsRecord = &content.Record{Name: "guide", Doc: "What holds for the who
 	{Key: "reference", Shape: content.Block, Doc: "The water that the accounts describe.", Of: referenceFields},
 	{Key: "people", Shape: content.Named, Doc: "How each wishes to be named: full, initials or none. Nobody listed: initials."},
 	{Key: "roles", Shape: content.Named, Of: roleFields, Doc: "Who holds which office until when."},
+	{Key: "sheets", Shape: content.Block, Of: content.DialectRecord, Doc: content.DialectRecord.Doc},
 	{Key: "basis", Shape: content.Line, Doc: "What the guide's statements rest on where none is written.", Example: "common practice"},
 	{Key: "figures", Shape: content.Block, Of: constantsRecord(), Doc: "Constants that differ from the defaults, in their groups.", Example: "{season: {thin_visits: 3}}"},
 }}
@@ -58,7 +59,7 @@ var unitFields = &content.Record{Name: "units", Doc: "What pages show.", Fields:
 }}
 
 func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Settings, Constants, content.Grounds) {
-	s := Settings{Languages: []string{"en"}, Units: Units{"mm", "°C", "m"}, People: map[string]Naming{}}
+	s := Settings{Languages: []string{"en"}, Units: Units{"mm", "°C", "m"}, People: map[string]Naming{}, SheetFiles: map[string]content.Dialect{}}
 	v := content.ReadYAML(f, ps)
 	o := SettingsRecord.Open(v, ps)
 	if t := o.Text("format"); !t.IsZero() {
@@ -96,6 +97,13 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 		}
 		if len(s.Languages) == 0 {
 			s.Languages = []string{"en"}
+		}
+	}
+	if o.Has("sheets") {
+		d := content.DialectRecord.Open(o.Value("sheets"), ps)
+		s.Sheets = content.ReadDialect(d, content.Dialect{})
+		for _, e := range d.Value("files").Entries {
+			s.SheetFiles[e.Key.S] = content.ReadDialect(content.DialectRecord.Open(e.Value, ps), s.Sheets)
 		}
 	}
 	if o.Has("units") {

@@ -18,6 +18,7 @@ import (
 
 	"guidegen/build"
 	"guidegen/content"
+	"guidegen/content/calendar"
 )
 
 //go:embed all:starter
@@ -96,6 +97,16 @@ func firstOf(words ...string) string {
 func (c *command) blankForm(f form, name, guide, out string) error {
 	name = firstOf(strings.TrimSpace(name), f.name)
 	text := f.text(name)
+	if f.folder == "samples" { // as the guide's own sheets are written
+		src, err := build.Find(guide, c.here)
+		if err != nil {
+			return err
+		}
+		defer src.Close()
+		if g, err := build.Read(src, calendar.Date{}, &content.Problems{}); err == nil && src.Dir != "" {
+			text = bytes.ReplaceAll(text, []byte(","), []byte(string(g.Settings.Sheets.Comma())))
+		}
+	}
 	if out == "-" {
 		_, err := c.out.Write(text)
 		return err

@@ -110,14 +110,23 @@ var optional = []string{"taxonRank", "occurrenceStatus", "occurrenceID", "measur
 // append adds the visit's rows to a sheet's text, in the sheet's own vocabulary,
 // line ends and order of columns. An empty text begins a new sheet. Nothing told
 // is ever left out: a sheet without a column for it is refused.
-func (v visitForm) append(sheet []byte, name string) ([]byte, error) {
+func (v visitForm) append(sheet []byte, name string, d content.Dialect) ([]byte, error) {
+	if d.Encoding != "" && d.Encoding != "utf-8" {
+		return nil, build.Misused("%s is written in %s; log the visit into a sheet in UTF-8, named with --sheet", name, d.Encoding)
+	}
 	out := bytes.Clone(sheet)
 	if len(bytes.TrimSpace(sheet)) == 0 {
-		out = []byte(strings.Join(sheetHeadings(), ",") + "\n")
+		out = []byte(strings.Join(sheetHeadings(), string(d.Comma())) + "\n")
 	}
 	text := bytes.TrimPrefix(out, []byte("\xef\xbb\xbf"))
 	crlf := bytes.Contains(text, []byte("\r\n"))
-	headings, err := csv.NewReader(bytes.NewReader(text)).Read()
+	reader := csv.NewReader(bytes.NewReader(text))
+	comma := d.Comma()
+	if line, _, _ := bytes.Cut(text, []byte("\n")); !bytes.ContainsRune(line, comma) && bytes.ContainsRune(line, ',') {
+		comma = ',' // as it is read
+	}
+	reader.Comma = comma
+	headings, err := reader.Read()
 	if err != nil {
 		return nil, build.Misused("%s: its first line can't be read as headings: %v", name, err)
 	}
@@ -149,6 +158,7 @@ func (v visitForm) append(sheet []byte, name string) ([]byte, error) {
 	}
 	b := bytes.NewBuffer(out)
 	w := csv.NewWriter(b)
+	w.Comma = comma
 	w.UseCRLF = crlf
 	for _, r := range rows {
 		line := make([]string, len(headings))

@@ -229,6 +229,9 @@ func (l *logger) write(asked bool) error {
 	return nil
 }
 
+// dialect is how the sheet is written.
+func (l *logger) dialect() content.Dialect { return l.guide.Settings.Sheet(l.sheet) }
+
 func (l *logger) file() string { return filepath.Join(l.src.Dir, filepath.FromSlash(l.sheet)) }
 
 // drawnUp gives the sheet as it is and as it would be. With tell, what is wrong or
@@ -243,10 +246,10 @@ func (l *logger) drawnUp(tell bool) (old, text []byte, err error) {
 	}
 	if l.form.id == "" {
 		l.form.id = l.mark(old)
-	} else if slices.Contains(marks(old), l.form.id) {
+	} else if slices.Contains(marks(old, l.dialect()), l.form.id) {
 		return nil, nil, build.Misused("a visit %s stands in %s already", l.form.id, l.sheet)
 	}
-	if text, err = l.form.append(old, l.sheet); err != nil {
+	if text, err = l.form.append(old, l.sheet, l.dialect()); err != nil {
 		return nil, nil, err
 	}
 	ps, bad, err := l.proof(text, len(old))
@@ -334,7 +337,7 @@ func (l *logger) mark(sheet []byte) string {
 	for _, v := range l.guide.Visits {
 		used[v.ID] = true
 	}
-	all := marks(sheet)
+	all := marks(sheet, l.dialect())
 	for _, m := range all {
 		used[m] = true
 	}
@@ -356,9 +359,11 @@ func (l *logger) mark(sheet []byte) string {
 }
 
 // marks lists the visits of a sheet as they stand in it.
-func marks(sheet []byte) []string {
+func marks(sheet []byte, d content.Dialect) []string {
 	ps := &content.Problems{}
-	s := content.OpenCSV(content.NewFile("sheet.csv", sheet), ps)
+	f := content.NewFile("sheet.csv", bytes.Clone(sheet))
+	f.Dialect = d
+	s := content.OpenCSV(f, ps)
 	if s == nil {
 		return nil
 	}
