@@ -55,6 +55,7 @@ var direct = map[string]string{
 	"github.com/chromedp/chromedp":             "tests in a browser; printing",
 	"github.com/chromedp/cdproto":              "tests in a browser; printing",
 	"pgregory.net/rapid":                       "tests: properties",
+	"github.com/xuri/excelize/v2":              "workbooks of visits",
 	"golang.org/x/image":                       "photos",
 	"golang.org/x/net":                         "HTML read back",
 	"golang.org/x/sys":                         "swapping folders",

@@ -65,8 +65,8 @@ func (d Dialect) decoded(b []byte) ([]byte, error) {
 var (
 	slashed  = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})([./-])(\d{4})$`)
 	midnight = regexp.MustCompile(`^(\d{4}-\d\d-\d\d)[T ]00:00(?::00(?:\.0+)?)?$`)
+	moment   = regexp.MustCompile(`^(\d{4}-\d\d-\d\d) (\d\d:\d\d)(?::00(?:\.0+)?)?$`)
 	numbers  = regexp.MustCompile(`^[-+]?\d+(?:,\d+)?(?:[ ;]+[-+]?\d+(?:,\d+)?)*$`)
-	wholes   = regexp.MustCompile(`^\d+\.0+$`)
 )
 
 // plain is a cell as the common way writes it: an ISO date, a decimal point. Of a date with the time of midnight, as
@@ -83,6 +83,9 @@ func (d Dialect) plain(cell string) string {
 	}
 	if m := midnight.FindStringSubmatch(cell); m != nil {
 		return m[1]
+	}
+	if m := moment.FindStringSubmatch(cell); m != nil {
+		return m[1] + "T" + m[2]
 	}
 	if d.Decimals == "comma" && numbers.MatchString(cell) {
 		return strings.ReplaceAll(cell, ",", ".")

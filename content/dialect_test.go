@@ -26,7 +26,7 @@ func TestPlainCells(t *testing.T) {
 		{Dialect{Dates: "day first"}, "3/5.2026", "3/5.2026"},
 		{Dialect{}, "2026-05-03 00:00:00", "2026-05-03"},
 		{Dialect{}, "2026-05-03T00:00", "2026-05-03"},
-		{Dialect{}, "2026-05-03 11:40", "2026-05-03 11:40"},
+		{Dialect{}, "2026-05-03 11:40", "2026-05-03T11:40"},
 		{Dialect{Decimals: "comma"}, "7,9 8,3", "7.9 8.3"},
 		{Dialect{Decimals: "comma"}, "1,250", "1.250"},
 		{Dialect{Decimals: "comma"}, "-1,5", "-1.5"},

@@ -161,7 +161,7 @@ func (d Folder) folder(dir, top string, l Listing, ps *Problems) error {
 			ps.Notef("unexpected-file", Place{File: p}, "move its files up into "+top+"/", "the folder %q is not read", p+"/")
 		case single[p] != NoFile:
 			l[single[p]] = append(l[single[p]], p)
-		case want.ext == "" || ext == want.ext:
+		case want.ext == "" || ext == want.ext || want.kind == SampleFile && ext == ".xlsx":
 			l[want.kind] = append(l[want.kind], p)
 		case sameEnding(ext, want.ext):
 			ps.Warnf("wrong-extension", Place{File: p}, "rename it "+strings.TrimSuffix(p, ext)+want.ext, "the file %q is not read: files of %s/ end in %s", p, top, want.ext)
@@ -250,7 +250,7 @@ func (d Folder) Read(p string, ps *Problems) (*File, error) {
 	switch path.Ext(p) {
 	case ".md", ".yaml":
 		limit = maxBytes
-	case ".csv":
+	case ".csv", ".xlsx":
 		limit = maxCSV
 	}
 	b, err := io.ReadAll(io.LimitReader(f, limit+1))

@@ -49,7 +49,8 @@ type File struct {
 	Path  string
 	Bytes []byte
 	Dialect
-	lines []int // byte offset of each line's start
+	cells []workbookCell // of a workbook's sheet: where each cell stands
+	lines []int          // byte offset of each line's start
 }
 
 // NewFile keeps a file's bytes under a slash path.

@@ -234,6 +234,9 @@ func (ps *Problems) Where(p Place) string {
 	if f == nil {
 		return p.File
 	}
+	if cell := f.cellAt(p.Offset); cell != "" {
+		return p.File + ":" + cell
+	}
 	line, col := f.LineColumn(p.Offset)
 	return fmt.Sprintf("%s:%d:%d", p.File, line, col)
 }

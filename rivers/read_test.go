@@ -149,7 +149,7 @@ func TestSlipsInSamples(t *testing.T) {
 		"A,2026-05,,,X,,sweep net,50 sweeps,,nothing,,,,,,,,":          nil,
 		"A,2026-5-3,,,X,,sweep net,50 sweeps,,nothing,,,,,,,,":         {"2:3 bad-date"},
 		"A,03/05/2026,,,X,,sweep net,50 sweeps,,nothing,,,,,,,,":       {"2:3 bad-date"},
-		"A,2026-05-03T11:40,,,X,,sweep net,50 sweeps,,nothing,,,,,,,,": {"2:3 bad-date"},
+		"A,2026-05-03T11:40,,,X,,sweep net,50 sweeps,,nothing,,,,,,,,": nil,
 		"A,,,,X,,sweep net,50 sweeps,,nothing,,,,,,,,":                 {"2:1 missing-cell"},
 		"A,2026-05-03,,,,,sweep net,50 sweeps,,nothing,,,,,,,,":        {"2:1 missing-cell"},
 		"A,2026-05-03,24:00,,X,,sweep net,50 sweeps,,nothing,,,,,,,,":  {"2:14 bad-time"},

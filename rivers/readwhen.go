@@ -21,7 +21,7 @@ func (r *sampleReader) when(e *Event, v *visit) {
 	e.Start, e.End = r.clock(start), r.clock(end)
 	switch t := v.cells[visitDate]; {
 	case t.S == "":
-	case r.darwinCore && timeOfDay.MatchString(t.S):
+	case timeOfDay.MatchString(t.S) && (r.darwinCore || start.S == ""): // a spreadsheet merges the two
 		r.dateAndTimes(e, t, v.cells[visitTime])
 	default:
 		e.When = r.date(t)

@@ -70,12 +70,21 @@ func TestEventDateWithTimes(t *testing.T) {
 	}
 }
 
-// Plain headings have columns of their own for the times.
-func TestPlainDatesHoldNoTimes(t *testing.T) {
-	ps := &content.Problems{}
-	rivers.ReadSamples(content.NewFile("samples/p.csv", []byte("visit,date,start,water,method,fly\nV1,2024-04-03T10:00,,Brook,sweep net,nothing\n")), ps)
-	require.Len(t, ps.All(), 1)
-	assert.Equal(t, "bad-date", ps.All()[0].ID)
+// Plain headings have columns of their own for the times; a date that a spreadsheet merged with its time is both, where no
+// start stands beside it.
+func TestPlainDatesWithTimes(t *testing.T) {
+	for start, want := range map[string]string{"": "", "10:00": "bad-date", "11:00": "bad-date"} {
+		ps := &content.Problems{}
+		l := rivers.ReadSamples(content.NewFile("samples/p.csv", []byte("visit,date,start,water,method,fly\nV1,2024-04-03T10:00,"+start+",Brook,sweep net,nothing\n")), ps)
+		if want == "" {
+			assert.Empty(t, ps.All())
+			require.Len(t, l, 1)
+			assert.Equal(t, "2024-04-03 10:00", l[0].When.From.String()+" "+l[0].Start.String())
+			continue
+		}
+		require.Len(t, ps.All(), 1)
+		assert.Equal(t, want, ps.All()[0].ID)
+	}
 }
 
 // "none" beside a group says nothing that could be counted.

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"io/fs"
 	"math"
+	"path"
 	"slices"
 	"strings"
 
@@ -58,9 +59,20 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 	}
 	grounds := content.Grounds{Sources: species.SourceKeys(g.Sources)}
 	g.Settings, g.Constants, grounds = readSettings(main[0], grounds, ps)
+	sheets := files[content.SampleFile]
+	files[content.SampleFile] = nil
+	for _, f := range sheets {
+		if path.Ext(f.Path) == ".xlsx" {
+			files[content.SampleFile] = append(files[content.SampleFile], content.Workbook(f, ps)...)
+		} else {
+			files[content.SampleFile] = append(files[content.SampleFile], f)
+		}
+	}
 	for _, kind := range []content.FileKind{content.SampleFile, content.TemperatureFile, content.HooksFile} {
 		for _, f := range files[kind] {
-			f.Dialect = g.Settings.Sheet(f.Path)
+			if path.Ext(f.Path) == ".csv" {
+				f.Dialect = g.Settings.Sheet(f.Path)
+			}
 		}
 	}
 	for _, f := range files[content.CharactersFile] {

@@ -175,6 +175,8 @@ func (c *command) logVisit(s *shared, river string, v visitForm, sheet string, a
 	}
 	l.sheet = "samples/" + strings.TrimPrefix(filepath.ToSlash(l.sheet), "samples/")
 	switch name := strings.TrimPrefix(l.sheet, "samples/"); {
+	case strings.HasSuffix(name, ".xlsx"):
+		return build.Misused("%s is a workbook, which its own program writes; log the visit into a sheet that ends in .csv", l.sheet)
 	case !fs.ValidPath(l.sheet) || strings.Contains(name, "/") || !strings.HasSuffix(name, ".csv"):
 		return build.Misused("%s isn't a sheet of the guide: sheets are samples/*.csv", l.sheet)
 	case strings.HasPrefix(name, "."):
