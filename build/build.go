@@ -64,6 +64,10 @@ type Report struct {
 	Acknowledged int               // warnings that the guide lets stand
 	Later        string            // in words, what a preview left out; "" for nothing
 	Pages, Files int               // of the site; files include the pages
+	Anew         bool              // a site stood there before
+	Changed      int               // files that are new or other since
+	ToMove       int64             // their bytes: what an upload has to move
+	Gone         int               // files that are no longer there
 	Out          string            // where the site was written; "" if it was not
 	PDFs         int               // of the files, PDFs printed
 	NotPrinted   string            // why PDFs that were asked for are missing; "" if none is
@@ -171,10 +175,15 @@ func Publish(o Options) (*Report, error) {
 	if o.Stop != nil && o.Stop.Err() != nil {
 		return r, o.Stop.Err()
 	}
+	before, missing := site.ReadManifest(o.Out)
 	if err := stage.Swap(); err != nil {
 		return r, err
 	}
 	r.Out = o.Out
+	if after, err := site.ReadManifest(o.Out); err == nil {
+		r.Anew = missing == nil
+		r.Changed, r.ToMove, r.Gone = after.Since(before)
+	}
 	return r, nil
 }
 

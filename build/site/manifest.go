@@ -69,6 +69,23 @@ func ReadManifest(dir string) (Manifest, error) {
 	return m, nil
 }
 
+// Since says what an upload has to move where the site of an earlier manifest stands already: the files that are new or
+// other, their bytes, and how many are gone. The manifest itself is not counted.
+func (m Manifest) Since(before Manifest) (changed int, bytes int64, gone int) {
+	was := map[string]File{}
+	for _, f := range before.Files {
+		was[f.Address] = f
+	}
+	for _, f := range m.Files {
+		if was[f.Address] != f {
+			changed++
+			bytes += f.Size
+		}
+		delete(was, f.Address)
+	}
+	return changed, bytes, len(was)
+}
+
 // holds reports whether the address is one of the site's files, or a folder on the way to one.
 func (m Manifest) holds() func(address string) bool {
 	known := map[string]bool{ManifestName: true}

@@ -57,6 +57,8 @@ type reportJSON struct {
 	Out          string        `json:"out,omitempty"` // absent: nothing was written
 	Pages        int           `json:"pages"`
 	Files        int           `json:"files"`
+	Changed      int           `json:"changed"`               // files new or other since the site that stood there before
+	ToMove       int64         `json:"bytes_to_move"`         // of these, for an upload
 	PDFs         int           `json:"pdfs,omitempty"`        // of the files
 	NotPrinted   string        `json:"not_printed,omitempty"` // why PDFs asked for are missing
 	Errors       int           `json:"errors"`
@@ -118,6 +120,7 @@ func printJSON(w io.Writer, v any) error {
 func asJSON(r *build.Report) reportJSON {
 	j := reportJSON{Guide: chosen(r.Source), Edition: string(r.Edition), Date: r.Date.String(), Out: r.Out, Pages: r.Pages, Files: r.Files, PDFs: r.PDFs, NotPrinted: r.NotPrinted,
 		Errors: r.Count(content.Error), Warnings: r.Count(content.Warning), Notes: r.Count(content.Note),
+		Changed: r.Changed, ToMove: r.ToMove,
 		Acknowledged: r.Acknowledged, Problems: []problemJSON{}}
 	j.Guide.Name = r.Name
 	for _, p := range r.Problems {

@@ -91,12 +91,26 @@ func (c *command) published(r *build.Report) {
 		return
 	}
 	fmt.Fprintf(c.out, "wrote %s: %s, %s; %s, %s\n", r.Out, several(r.Pages, "page"), several(r.Files, "file"), of(r.Edition), r.Date)
+	if r.Anew {
+		fmt.Fprintf(c.out, "since the last time: %s changed, %s gone; an upload moves %s\n", several(r.Changed, "file"), several(r.Gone, "file"), byteText(r.ToMove))
+	}
 	if r.PDFs > 0 {
 		fmt.Fprintf(c.out, "printed %s into print/\n", several(r.PDFs, "PDF"))
 	}
 	if n := r.Count(content.Warning) + r.Count(content.Note); n > 0 {
 		fmt.Fprintf(c.out, "%s; guidegen proof shows %s\n", counts(r), map[bool]string{true: "it", false: "them"}[n == 1])
 	}
+}
+
+// byteText is a number of bytes as a person reads it, in thousands (SI).
+func byteText(n int64) string {
+	switch {
+	case n >= 1e6:
+		return content.Decimal(float64(n)/1e6, 1) + " MB"
+	case n >= 1e3:
+		return content.Decimal(float64(n)/1e3, 0) + " kB"
+	}
+	return several(int(n), "byte")
 }
 
 // notPrinted warns where PDFs that were asked for are missing, and says what to do.
