@@ -9,6 +9,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/page"
 	"guidegen/build/press"
 	"guidegen/build/site"
 	"guidegen/content"
@@ -100,10 +101,14 @@ func Read(s *Source, today calendar.Date, ps *content.Problems) (*guide.Guide, e
 
 // read reads the guide that a run works on, as of its day in a preview.
 func (r *Report) read(o Options) (g *guide.Guide, err error) {
-	if !o.Preview {
-		return Read(o.Source, o.Date, r.ps)
+	if o.Preview {
+		g, r.Later, err = guide.ReadAsOf(o.Source.Files, o.Date, r.ps)
+	} else {
+		g, err = Read(o.Source, o.Date, r.ps)
 	}
-	g, r.Later, err = guide.ReadAsOf(o.Source.Files, o.Date, r.ps)
+	if err == nil {
+		err = page.CheckWords(g, r.ps)
+	}
 	return g, err
 }
 

@@ -39,7 +39,7 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	}
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
-	words, err := page.LoadWords(language(book))
+	words, err := page.WordsOf(book.Edition.Guide)
 	if err != nil {
 		return err
 	}
@@ -209,13 +209,6 @@ func downloads(book *figures.Book, files []share.File, words *page.Words) []page
 }
 
 // language is the guide's own, the first of those it names.
-func language(book *figures.Book) string {
-	if l := book.Edition.Settings.Languages; len(l) > 0 {
-		return l[0]
-	}
-	return "en"
-}
-
 func plain(address string, isPage bool, bytes func() []byte) file {
 	return file{address, isPage, func() (page.Drawn, error) { return page.Drawn{HTML: bytes()}, nil }}
 }

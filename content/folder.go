@@ -32,6 +32,7 @@ const (
 	NoteFile
 	PhotoFile
 	PhotosFile
+	WordsFile
 )
 
 // single lists the files that have one place.
@@ -43,7 +44,7 @@ var folders = map[string]struct {
 	kind FileKind
 	ext  string
 }{"species": {SpeciesFile, ".md"}, "rivers": {RiverFile, ".yaml"}, "samples": {SampleFile, ".csv"}, "temperature": {TemperatureFile, ".csv"},
-	"dressings": {DressingFile, ".yaml"}, "notes": {NoteFile, ".md"}, "photos": {PhotoFile, ""}}
+	"dressings": {DressingFile, ".yaml"}, "notes": {NoteFile, ".md"}, "words": {WordsFile, ".yaml"}, "photos": {PhotoFile, ""}}
 
 // quiet lists names at the top that every project folder may hold.
 var quiet = []string{"published", "published-members", "readme", "readme.md", "readme.txt", "license", "licence", "license.txt", "licence.txt"}

@@ -28,6 +28,7 @@ type Guide struct {
 	Corrections  []Correction
 	Visits       []*Visit // by date, water, id
 	Series       []rivers.TemperatureSeries
+	Words        map[string]*content.File // the guide's own words, by language tag
 	Acknowledged []Acknowledgement
 }
 
@@ -36,6 +37,7 @@ type Settings struct {
 	Name, Publisher, Licence, Region, About, Contact string
 	Address                                          string   // base address of the published site, "" where none is given
 	Languages                                        []string // first is the guide's own
+	LanguageAt                                       content.Place
 	Units                                            Units
 	Sheets                                           content.Dialect            // how sheets are written
 	SheetFiles                                       map[string]content.Dialect // where one differs, by its path

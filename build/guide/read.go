@@ -11,12 +11,15 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/language"
+
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
 	"guidegen/rivers"
 	"guidegen/rivers/season"
 	"guidegen/species"
+	"guidegen/templates"
 )
 
 // Read reads and checks the guide in a folder. Today serves to find
@@ -75,6 +78,16 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 			}
 		}
 	}
+	g.Words = map[string]*content.File{}
+	for _, f := range files[content.WordsFile] {
+		tag := strings.TrimSuffix(path.Base(f.Path), ".yaml")
+		if _, err := language.Parse(tag); err != nil {
+			ps.Errorf("unknown-language", f.At(0, 0), "name the file by its language: words/de.yaml", "%q isn't a language tag", tag)
+			continue
+		}
+		g.Words[tag] = f
+	}
+	g.hasWords(main[0], ps)
 	for _, f := range files[content.CharactersFile] {
 		g.Characters = species.ReadCharacters(f, ps)
 	}
@@ -162,6 +175,19 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		}
 	}
 	return g, nil
+}
+
+// hasWords refuses a first language that neither the program nor the guide has words in: its pages would be English.
+func (g *Guide) hasWords(f *content.File, ps *content.Problems) {
+	if len(g.Settings.Languages) == 0 {
+		return
+	}
+	tag := g.Settings.Languages[0]
+	base, _ := language.Make(tag).Base()
+	if g.Words[tag] == nil && !slices.Contains(templates.Languages(), base.String()) {
+		ps.Errorf("no-words", g.Settings.LanguageAt, "write words/"+tag+".yaml: guidegen blank words "+tag+" begins it; or write languages: ["+strings.Join(templates.Languages(), ", ")+"]",
+			"the program has no words in %q", tag)
+	}
 }
 
 // Sheet is how a sheet is written, by its path.

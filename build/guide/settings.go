@@ -4,7 +4,6 @@ package guide
 // and the constants that differ.
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -14,7 +13,6 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
 	"guidegen/rivers"
-	"guidegen/templates"
 )
 
 // Format is the version of the guide folder's format that this program writes.
@@ -91,8 +89,8 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 				continue
 			}
 			s.Languages = append(s.Languages, t.S)
-			if base, _ := language.Make(t.S).Base(); len(s.Languages) == 1 && !slices.Contains(templates.Languages(), base.String()) {
-				ps.Warnf("no-words", t.At, "there are words in: "+strings.Join(templates.Languages(), ", "), "the program has no words in %q: its own are in English, and marked as English", t.S)
+			if len(s.Languages) == 1 {
+				s.LanguageAt = t.At
 			}
 		}
 		if len(s.Languages) == 0 {

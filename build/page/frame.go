@@ -21,6 +21,7 @@ import (
 type Frame struct {
 	Kind        string // names the kind of page for styles and scripts
 	Lang        string
+	Dir         string // "rtl" where the page is written from right to left
 	Title       string // the page's h1
 	Tab         string // the title element: page and guide
 	Description string
@@ -78,7 +79,7 @@ func (p *Printer) link(from, to, text string) Link { return Link{text, p.deps.Si
 func (p *Printer) frame(kind, address, title string, scripts ...string) Frame {
 	s := p.settings()
 	f := Frame{
-		Kind: kind, Lang: p.words.Lang, Title: title, Tab: title, Address: address, Guide: s.Name,
+		Kind: kind, Lang: p.words.Lang, Dir: p.words.Dir(), Title: title, Tab: title, Address: address, Guide: s.Name,
 		Home: p.deps.Site.Link(address, FrontPage), Icon: p.deps.Site.Link(address, Assets+"icon.svg"), RecordsTo: p.foot.recordsTo, Built: p.foot.built,
 		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region, Members: p.book.Edition != nil && p.book.Edition.Members,
 	}

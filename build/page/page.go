@@ -18,6 +18,7 @@ import (
 
 	"guidegen/build/draw"
 	"guidegen/build/figures"
+	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/templates"
 )
@@ -73,12 +74,12 @@ type Printer struct {
 func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
 	p := &Printer{book: book, deps: deps, words: deps.Words, pages: map[string]*template.Template{}}
 	if p.words == nil {
-		lang := "en"
-		if l := p.settings().Languages; len(l) > 0 {
-			lang = l[0]
+		g := &guide.Guide{}
+		if book.Edition != nil {
+			g = book.Edition.Guide
 		}
 		var err error
-		if p.words, err = LoadWords(lang); err != nil {
+		if p.words, err = WordsOf(g); err != nil {
 			return nil, err
 		}
 	}

@@ -16,7 +16,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"golang.org/x/text/language"
+
 	"guidegen/build"
+	"guidegen/build/page"
 	"guidegen/content"
 	"guidegen/content/calendar"
 )
@@ -31,18 +34,19 @@ func starter() fs.FS {
 	return sub
 }
 
-var blankKinds = []string{"account", "water", "sheet", "dressing", "guide", "schema"}
+var blankKinds = []string{"account", "water", "sheet", "dressing", "guide", "schema", "words"}
 
 func (c *command) blank() *cobra.Command {
 	var s shared
 	var out string
 	cmd := &cobra.Command{
-		Use:   "blank account|water|sheet|dressing|guide|schema [NAME]",
+		Use:   "blank account|water|sheet|dressing|guide|schema|words [NAME]",
 		Short: "write an empty form, or a guide to start from",
 		Long: `Writes an empty form: an account of a fly, a river record, a sheet for visits, or
 a dressing, each named NAME and put where it belongs in the guide. "blank guide"
 writes a small guide to start from into the folder NAME, and "blank schema" the
-JSON Schemas by which an editor checks the files while they are typed.
+JSON Schemas by which an editor checks the files while they are typed. "blank
+words de" writes the site's words into words/de.yaml, to be put into German.
 
 Nothing is ever overwritten.`,
 		Example: `  guidegen blank guide our-guide
@@ -61,6 +65,8 @@ Nothing is ever overwritten.`,
 					return build.Misused("the folder is named twice: %s and --out %s", name, out)
 				}
 				return c.blankFolder(firstOf(name, out, "our-guide"), starterTree)
+			case "words":
+				return c.blankWords(name, s.guide, out)
 			case "schema":
 				if name != "" {
 					return build.Misused("blank schema takes no name; --out names its folder")
@@ -82,6 +88,19 @@ Nothing is ever overwritten.`,
 	s.flags(cmd, "guide")
 	cmd.Flags().StringVar(&out, "out", "", "the `file` or folder to write, - for the terminal")
 	return cmd
+}
+
+// blankWords writes the site's words for a language into the guide.
+func (c *command) blankWords(name, guide, out string) error {
+	tag, err := language.Parse(name)
+	if err != nil {
+		return build.Misused("%q isn't a language tag; write one such as de, cy or pt-BR", name)
+	}
+	text, err := page.BlankWords(tag)
+	if err != nil {
+		return err
+	}
+	return c.blankForm(form{"words", ".yaml", name, func(string) []byte { return text }}, name, guide, out)
 }
 
 func firstOf(words ...string) string {
@@ -113,6 +132,9 @@ func (c *command) blankForm(f form, name, guide, out string) error {
 	}
 	if out == "" {
 		slug := content.Address(name)
+		if f.folder == "words" {
+			slug = name // a language tag
+		}
 		if slug == "" {
 			return build.Misused("the name %q holds no letters or digits to name a file by", name)
 		}

@@ -112,14 +112,14 @@ type toldDressing struct {
 // mostDressings is how many dressings are named for a stage.
 const mostDressings = 2
 
-// teller words what is told as the guide's pages do: in its units, in English.
+// teller words what is told as the guide's pages do: in its units and its words.
 type teller struct {
 	units guide.Units
 	words *page.Words
 }
 
 func newTeller(b *figures.Book) (teller, error) {
-	words, err := page.LoadWords("en")
+	words, err := page.WordsOf(b.Edition.Guide)
 	return teller{b.Edition.Settings.Units, words}, err
 }
 
