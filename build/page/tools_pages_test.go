@@ -32,6 +32,7 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
 	"guidegen/rivers"
+	"guidegen/species"
 	"guidegen/species/key"
 )
 
@@ -446,6 +447,8 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	keep()
 	set("date", "2026-05-22")
 	set("start", "19:05")
+	eval[bool](t, ctx, `(document.querySelector('[data-unnamed=sedge]').click(), true)`) // a fly that nobody could name
+	set("stage", "adult")
 	keep() // a second visit of that day
 
 	text := eval[string](t, ctx, `document.getElementById('sheet-csv').value`)
@@ -461,6 +464,8 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	assert.Equal(t, 50.0, events[0].Effort.Amount)
 	assert.Equal(t, "wind, \"upstream\"; rain = cold", events[0].Remarks)
 	assert.Len(t, events[0].LookedFor(), 8)
+	require.Len(t, events[2].Finds, 1)
+	assert.Equal(t, []any{"sedge", species.Adult, 1}, []any{events[2].Finds[0].Fly.S, events[2].Finds[0].Stage, events[2].Finds[0].Count})
 	require.Len(t, events[1].Finds, 1)
 	f := events[1].Finds[0]
 	assert.Equal(t, []any{fly.Name.S, stage, "female", 7, 12.5}, []any{f.Fly.S, f.Stage, string(f.Sex), f.Count, events[1].Effort.Amount})

@@ -257,6 +257,14 @@
   form.addEventListener('focusin', check);
   window.addEventListener('storage', function () { again(); show(); });
   form.elements.water.addEventListener('change', beats);
+  // A fly that nobody can name is logged as its group, to be named later.
+  kit.all('[data-unnamed]').forEach(function (b) {
+    b.addEventListener('click', function () {
+      add({ fly: b.dataset.unnamed, stage: '', sex: '', count: '1', lengths: '' }, false);
+      kit.one('[name=stage]', finds.lastChild).focus();
+      save();
+    });
+  });
   document.getElementById('sheet-add').addEventListener('click', function () { add(null, true); });
   document.getElementById('sheet-clear').addEventListener('click', function () {
     fresh(read());
