@@ -43,7 +43,7 @@ func TestFolderLists(t *testing.T) {
 		"warning sources.yml rename it sources.yaml",
 		"warning species/c.markdown rename it species/c.md",
 		"note species/deep move its files up into species/",
-		"note specis folders: dressings, notes, photos, rivers, samples, species, temperature",
+		"note specis folders: dressings, notes, photos, rivers, samples, species, temperature, words",
 	}, got)
 	assert.Contains(t, ps.All()[7].Message, `did you mean "species"?`)
 }
