@@ -183,8 +183,8 @@ func TestTheGuideIsKeptOnTheDevice(t *testing.T) {
 
 	// Taken off the device, nothing of it stays.
 	open("offline.html")
-	require.Eventually(t, func() bool { return ask[bool](t, ctx, `!document.getElementById('keep-drop').hidden`) }, 10*time.Second, 100*time.Millisecond)
+	require.Eventually(t, func() bool { return ask[bool](t, ctx, `!document.getElementById('keep-drop').hidden`) }, time.Minute, 100*time.Millisecond)
 	assert.Contains(t, ask[string](t, ctx, `document.getElementById('keep-says').textContent`), "is kept on this device")
 	ask[bool](t, ctx, `(document.getElementById('keep-drop').click(), true)`)
-	require.Eventually(t, func() bool { return ask[int](t, ctx, `caches.keys().then(function (k) { return k.length; })`) == 0 }, 10*time.Second, 100*time.Millisecond)
+	require.Eventually(t, func() bool { return ask[int](t, ctx, `caches.keys().then(function (k) { return k.length; })`) == 0 }, time.Minute, 100*time.Millisecond)
 }

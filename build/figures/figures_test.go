@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -16,6 +17,7 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
 	"guidegen/species"
+	"guidegen/species/hook"
 )
 
 var built = calendar.Date{Year: 2026, Month: 11, Day: 24}
@@ -241,4 +243,32 @@ func TestTripCoversWhatIsLikely(t *testing.T) {
 		}
 		assert.True(t, len(trip.Left) == 0 || content.Round9(trip.Covered) >= content.Round9(0.9*trip.Sum))
 	}
+}
+
+// The body lies on the shank: on the demo no sedge, stonefly or alder asks for a hook more than one catalogue step, two half
+// steps, from the one its book gives.
+func TestHooksLieWithinAStepOfTheBook(t *testing.T) {
+	tried := 0
+	for _, f := range demoBook(t, true).Flies {
+		if f.Group != species.Sedge && f.Group != species.Stonefly && f.Group != species.Alder {
+			continue
+		}
+		sizes := slices.Clone(f.Sizes)
+		for _, r := range f.Rows {
+			sizes = append(sizes, r.Sizes...)
+		}
+		for _, s := range sizes {
+			nearest := math.Inf(1)
+			for _, h := range s.Hook.Hooks {
+				if h.Beyond == hook.Within && h.HasBook {
+					nearest = min(nearest, math.Abs(float64(h.Steps)))
+				}
+			}
+			if !math.IsInf(nearest, 1) {
+				tried++
+				assert.LessOrEqual(t, nearest, 2.0, "%s, %s %s, %.1f mm", f.Name.S, s.Sex, s.Stage, s.Hook.Length)
+			}
+		}
+	}
+	assert.Greater(t, tried, 20)
 }
