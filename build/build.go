@@ -96,17 +96,19 @@ func (r *Report) Collector() *content.Problems { return r.ps }
 // Read reads and checks a guide. Where ps then holds an error, the guide is
 // not fit to be reckoned with. The error is ours alone.
 func Read(s *Source, today calendar.Date, ps *content.Problems) (*guide.Guide, error) {
-	return guide.Read(s.Files, today, ps)
+	g, err := guide.Read(s.Files, today, ps)
+	if err == nil {
+		err = page.CheckWords(g, ps)
+	}
+	return g, err
 }
 
 // read reads the guide that a run works on, as of its day in a preview.
 func (r *Report) read(o Options) (g *guide.Guide, err error) {
-	if o.Preview {
-		g, r.Later, err = guide.ReadAsOf(o.Source.Files, o.Date, r.ps)
-	} else {
-		g, err = Read(o.Source, o.Date, r.ps)
+	if !o.Preview {
+		return Read(o.Source, o.Date, r.ps)
 	}
-	if err == nil {
+	if g, r.Later, err = guide.ReadAsOf(o.Source.Files, o.Date, r.ps); err == nil {
 		err = page.CheckWords(g, r.ps)
 	}
 	return g, err

@@ -4,12 +4,14 @@ package page
 
 import (
 	"bytes"
-	"regexp"
+	"cmp"
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
-	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
+	"golang.org/x/text/language/display"
 	"gopkg.in/yaml.v3"
 
 	"guidegen/build/guide"
@@ -28,77 +30,159 @@ func WordsOf(g *guide.Guide) (*Words, error) {
 	if err != nil || f == nil {
 		return w, err
 	}
-	own := &Words{Lang: lang, tag: language.Make(lang), patterns: map[string]map[string]string{}, behind: w}
-	each(content.ReadYAML(f, &content.Problems{}), "", func(key, form string, v content.Value) {
-		if own.patterns[key] == nil {
-			own.patterns[key] = map[string]string{}
-		}
-		own.patterns[key][form] = v.Text.S
-	})
+	english, err := readWords(templates.Files, "en")
+	if err != nil {
+		return nil, err
+	}
+	own := readOwn(f, language.Make(lang), english, &content.Problems{})
+	own.behind = w
 	return own, nil
 }
 
-// each visits the texts of a file of words: its key, and the plural form or "other".
-func each(v content.Value, key string, do func(key, form string, v content.Value)) {
-	isPlural := len(v.Entries) > 0 && !slices.ContainsFunc(v.Entries, func(e content.Entry) bool { return !slices.Contains(pluralForms, e.Key.S) })
-	for _, e := range v.Entries {
-		name := strings.TrimPrefix(key+"."+e.Key.S, ".")
-		switch {
-		case e.Value.Kind == content.Map:
-			each(e.Value, name, do)
-		case isPlural:
-			do(key, e.Key.S, e.Value)
-		default:
-			do(name, "other", e.Value)
-		}
-	}
-}
-
-// CheckWords looks at a guide's files of words: keys that the site doesn't know, {names} that it can't fill in, plural
-// forms that the language hasn't, and how many words are missing.
+// CheckWords looks at a guide's files of words: keys that the site doesn't know, {names} that it can't fill in or that
+// are left out, plural forms that the language hasn't or wants, and how many words are missing.
 func CheckWords(g *guide.Guide, ps *content.Problems) error {
 	english, err := readWords(templates.Files, "en")
 	if err != nil {
 		return err
 	}
-	var keys []string
-	for k := range english.patterns {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
 	for tag, f := range g.Words {
-		forms := formsOf(language.Make(tag))
-		given := map[string]bool{}
-		v := content.ReadYAML(f, ps)
-		each(v, "", func(key, form string, v content.Value) {
-			known := english.patterns[key]
-			given[key] = true
-			switch {
-			case known == nil:
-				ps.Errorf("unknown-word-key", v.At, "the keys are those that guidegen blank words writes", "the site has no words %q%s", key, content.DidYouMean(key, keys))
-			case v.Kind != content.Scalar:
-				ps.Errorf("wrong-shape", v.At, "write a text", "%s isn't a text", key)
-			case len(known) == 1 && form != "other" || len(known) > 1 && !slices.Contains(forms, form):
-				ps.Errorf("plural-form", v.At, "forms: "+strings.Join(forms, ", "), "%s has no form %q in this language", key, form)
-			default:
-				for _, m := range hole.FindAllStringSubmatch(v.Text.S, -1) {
-					if !hasHole(known, m[1]) {
-						ps.Errorf("unknown-hole", v.At, "the English has: "+known["other"], "nothing is filled in for {%s}", m[1])
-					}
-				}
-			}
-		})
+		own := readOwn(f, language.Make(tag), english, ps)
+		if len(g.Settings.Languages) > 0 && tag != g.Settings.Languages[0] {
+			ps.Warnf("other-words", f.At(0, 0), "put the language first in languages: of guide.yaml, or name the file words/"+g.Settings.Languages[0]+".yaml",
+				"these words are not used: the guide is in %q", g.Settings.Languages[0])
+			continue
+		}
+		builtin, err := LoadWords(tag)
+		if err != nil {
+			return err
+		}
 		missing := 0
-		for _, k := range keys {
-			if !given[k] {
+		base, _ := own.tag.Base()
+		for key := range english.patterns {
+			if own.patterns[key] == nil && (builtin.Lang != base.String() || builtin.patterns[key] == nil) {
 				missing++
 			}
 		}
-		if missing > 0 && v.Kind == content.Map {
-			ps.Notef("words-missing", f.At(0, 0), "guidegen blank words "+tag+" writes them all", "%s of %d are missing, and stand in English", content.Several(missing, "word"), len(keys))
+		if missing > 0 {
+			ps.Notef("words-missing", f.At(0, 0), "they are in English until then; guidegen blank words "+tag+" --out - prints all there are",
+				"%s of %d are missing", content.Several(missing, "word"), len(english.patterns))
 		}
 	}
 	return nil
+}
+
+// ownWords reads a guide's file of words against the English.
+type ownWords struct {
+	*Words
+	english *Words
+	blocks  map[string][]string // what each block of the English holds, by its key
+	ps      *content.Problems
+}
+
+func readOwn(f *content.File, tag language.Tag, english *Words, ps *content.Problems) *Words {
+	o := ownWords{&Words{Lang: tag.String(), tag: tag, patterns: map[string]map[string]string{}}, english, map[string][]string{}, ps}
+	for key := range english.patterns {
+		for key != "" {
+			block, name := "", key
+			if i := strings.LastIndex(key, "."); i >= 0 {
+				block, name = key[:i], key[i+1:]
+			}
+			if !slices.Contains(o.blocks[block], name) {
+				o.blocks[block] = append(o.blocks[block], name)
+			}
+			key = block
+		}
+	}
+	o.block("", content.ReadYAML(f, ps))
+	return o.Words
+}
+
+func (o *ownWords) block(key string, v content.Value) {
+	if v.Kind == content.Absent || v.Broken {
+		return
+	}
+	inside := slices.Sorted(slices.Values(o.blocks[key]))
+	if v.Kind != content.Map {
+		o.ps.Errorf("wrong-shape", v.At, "the keys here are: "+strings.Join(inside, ", "), "%s is a block of words, and this is %s", cmp.Or(key, "the file"), v.Kind)
+		return
+	}
+	for _, e := range v.Entries {
+		inner := strings.TrimPrefix(key+"."+e.Key.S, ".")
+		switch {
+		case o.english.patterns[inner] != nil:
+			o.word(inner, e)
+		case o.blocks[inner] != nil:
+			o.block(inner, e.Value)
+		default:
+			o.ps.Errorf("unknown-word-key", e.Key.At, "the keys here are: "+strings.Join(inside, ", "), "the site has no words %q%s", inner, content.DidYouMean(e.Key.S, inside))
+		}
+	}
+}
+
+// word takes a text that does for all numbers, or a form for each kind of them. What is left empty is missing.
+func (o *ownWords) word(key string, e content.Entry) {
+	forms := o.english.patterns[key]
+	switch {
+	case e.Value.Kind == content.Scalar:
+		o.take(key, "other", e.Value.Text, false)
+	case e.Value.Kind == content.Map && len(forms) > 1:
+		o.forms(key, e)
+	case e.Value.Kind != content.Absent:
+		o.ps.Errorf("wrong-shape", e.Value.At, "write a text, in quotes where it starts with {: "+strconv.Quote(forms["other"]), "%s is a text, and this is %s", key, e.Value.Kind)
+	}
+}
+
+func (o *ownWords) forms(key string, e content.Entry) {
+	known := formsOf(o.tag)
+	want := "forms: " + strings.Join(known, ", ")
+	given := map[string]bool{}
+	for _, f := range e.Value.Entries {
+		form, v := f.Key.S, f.Value
+		switch {
+		case !slices.Contains(known, form) && o.form("1000000") != form: // a form of millions may be given
+			o.ps.Errorf("plural-form", f.Key.At, want, "%s has no form %q in this language%s", key, form, content.DidYouMean(form, known))
+		case v.Kind == content.Scalar:
+			given[form] = true
+			o.take(key, form, v.Text, true)
+		case v.Kind != content.Absent:
+			o.ps.Errorf("wrong-shape", v.At, "write a text", "a form is a text, and this is %s", v.Kind)
+		}
+	}
+	missing := slices.DeleteFunc(known, func(f string) bool { return given[f] })
+	if len(given) > 0 && len(missing) > 0 {
+		delete(o.patterns, key)
+		o.ps.Errorf("plural-form", e.Key.At, want+"; a word that is the same for all numbers is one text", "%s lacks the form %s", key, strings.Join(missing, " and the form "))
+	}
+}
+
+// take keeps a text that has the {names} of the English; a form may do without the number, as "an hour" does.
+func (o *ownWords) take(key, form string, t content.Text, isForm bool) {
+	english := o.english.patterns[key]
+	if strings.TrimSpace(t.S) == "" {
+		return
+	}
+	want := "the English is " + strconv.Quote(english["other"])
+	sound := true
+	for _, m := range hole.FindAllStringSubmatchIndex(t.S, -1) {
+		if name := t.S[m[2]:m[3]]; !hasHole(english, name) {
+			o.ps.Errorf("unknown-hole", t.Sub(m[0], m[1]).At, want, "nothing is filled in for {%s}", name)
+			sound = false
+		}
+	}
+	for _, m := range hole.FindAllStringSubmatch(english["other"], -1) {
+		name := strings.ToLower(m[1])
+		if !hasHole(map[string]string{form: t.S}, name) && !(isForm && name == "n") {
+			o.ps.Errorf("missing-hole", t.At, want, "%s leaves out {%s}", key, name)
+			sound = false
+		}
+	}
+	if sound {
+		if o.patterns[key] == nil {
+			o.patterns[key] = map[string]string{}
+		}
+		o.patterns[key][form] = t.S
+	}
 }
 
 func hasHole(forms map[string]string, name string) bool {
@@ -111,23 +195,37 @@ func hasHole(forms map[string]string, name string) bool {
 }
 
 // formsOf are the plural forms that a language tells apart (CLDR), in their order.
-func formsOf(tag language.Tag) []string {
-	found := map[plural.Form]bool{plural.Other: true}
-	for n := range 201 {
-		found[plural.Cardinal.MatchPlural(tag, n, 0, 0, 0, 0)] = true
-		found[plural.Cardinal.MatchPlural(tag, n, 1, 1, 5, 5)] = true // 1.5
-	}
-	var out []string
-	for i, f := range []plural.Form{plural.Zero, plural.One, plural.Two, plural.Few, plural.Many, plural.Other} {
-		if found[f] {
-			out = append(out, pluralForms[i])
+func formsOf(tag language.Tag) (out []string) {
+	numbers := numbersOf(tag)
+	for _, f := range pluralForms {
+		if numbers[f] != nil {
+			out = append(out, f)
 		}
 	}
 	return out
 }
 
-// BlankWords is a file of words to be put into a language: the English, with its remarks and the plural forms of the
-// language.
+// numbersOf are the first few numbers of each plural form, as a guide prints them: up to some hundreds, and tenths.
+// The library tells a number's form and lists none, so they are tried.
+func numbersOf(tag language.Tag) map[string][]string {
+	w := &Words{tag: tag}
+	out := map[string][]string{"other": {}}
+	try := func(number string) {
+		if f := w.form(number); len(out[f]) < 4 {
+			out[f] = append(out[f], number)
+		}
+	}
+	for n := range 201 {
+		try(strconv.Itoa(n))
+	}
+	for n := range 30 {
+		try(strconv.Itoa(n/10) + "." + strconv.Itoa(n%10))
+	}
+	return out
+}
+
+// BlankWords is a form for the words of a language: over each place the English, the remarks on each block, and the
+// plural forms of the language with numbers that take them.
 func BlankWords(tag language.Tag) ([]byte, error) {
 	text, err := templates.Files.ReadFile(wordsFile("en"))
 	if err != nil {
@@ -137,52 +235,57 @@ func BlankWords(tag language.Tag) ([]byte, error) {
 	if err := yaml.Unmarshal(text, &tree); err != nil {
 		return nil, err
 	}
-	forms := formsOf(tag)
-	spread(&tree, forms)
-	tree.HeadComment = "# The site's words in " + tag.String() + ". Put each text into the language; {names} are filled in when a page is printed,\n" +
-		"# {Names} with a capital. A key with plural forms takes the one that fits {n}: " + strings.Join(forms, ", ") + ".\n# Lines that you leave out stand in English; guidegen proof counts them.\n"
 	var b bytes.Buffer
-	e := yaml.NewEncoder(&b)
-	e.SetIndent(2)
-	if err := e.Encode(&tree); err != nil {
-		return nil, err
+	name := ""
+	if n := display.English.Tags().Name(tag); n != "" {
+		name = n + ", "
 	}
-	return firstRemark.ReplaceAll(b.Bytes(), nil), e.Close()
+	fmt.Fprintf(&b, `# The words of the site in %s%s. Write each behind its colon; the English is above it.
+# What is left empty is printed in English, and guidegen proof counts it. {names} are filled in when a page is
+# printed: keep their spelling, put them where the language wants them; {Names} print with a capital.
+# Write a text in quotes where it starts with { or holds ": " or " #". One text does for all numbers where
+# the language has the same word for them.
+`, name, tag)
+	blankBlock(&b, tree.Content[0], "", numbersOf(tag))
+	return b.Bytes(), nil
 }
 
-// firstRemark is what the English file says of itself.
-var firstRemark = regexp.MustCompile(`(?m)^# The site's own words\.(?:.*\n)(?:#.*\n)*\n?`)
-
-// spread gives each text with plural forms those of a language.
-func spread(n *yaml.Node, forms []string) {
-	if n.Kind == yaml.MappingNode {
-		var other *yaml.Node
-		isPlural := true
-		for i := 0; i < len(n.Content); i += 2 {
-			isPlural = isPlural && slices.Contains(pluralForms, n.Content[i].Value)
-			if n.Content[i].Value == "other" {
-				other = n.Content[i+1]
-			}
+func blankBlock(b *bytes.Buffer, n *yaml.Node, indent string, numbers map[string][]string) {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, v := n.Content[i], n.Content[i+1]
+		if indent == "" {
+			b.WriteByte('\n')
 		}
-		if isPlural && other != nil {
-			was := map[string]*yaml.Node{}
-			for i := 0; i < len(n.Content); i += 2 {
-				was[n.Content[i].Value] = n.Content[i+1]
-			}
-			n.Content = nil
-			for _, f := range forms {
-				text := was[f]
-				if text == nil {
-					text = other
+		if key.HeadComment != "" && (indent != "" || i > 0) { // the first is on the English file
+			fmt.Fprintf(b, "%s%s\n", indent, strings.ReplaceAll(key.HeadComment, "\n", "\n"+indent))
+		}
+		forms := pluralOf(v)
+		switch {
+		case v.Kind == yaml.ScalarNode:
+			fmt.Fprintf(b, "%s# %s\n%s%s:\n", indent, v.Value, indent, key.Value)
+		case forms != nil:
+			fmt.Fprintf(b, "%s# %s\n%s%s:\n", indent, strings.Join(forms, " | "), indent, key.Value)
+			for _, f := range pluralForms {
+				if numbers[f] != nil {
+					fmt.Fprintf(b, "%s  %s: # %s\n", indent, f, strings.Join(append(numbers[f], "…"), ", "))
 				}
-				n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Value: f}, text)
 			}
-			return
+		default:
+			fmt.Fprintf(b, "%s%s:\n", indent, key.Value)
+			blankBlock(b, v, indent+"  ", numbers)
 		}
 	}
-	for _, c := range n.Content {
-		spread(c, forms)
+}
+
+// pluralOf are the texts of a word with plural forms, nil of anything else.
+func pluralOf(n *yaml.Node) (texts []string) {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if !slices.Contains(pluralForms, n.Content[i].Value) {
+			return nil
+		}
+		texts = append(texts, n.Content[i+1].Value)
 	}
+	return texts
 }
 
 // rightToLeft are the scripts that are written so (Unicode Standard, chapter 9; the common ones).

@@ -105,8 +105,11 @@ func (p *Printer) nameKind(kind string) string {
 	if p.words.Has("search.name." + kind) {
 		return p.words.Plain("search.name." + kind)
 	}
-	name := display.Languages(p.words.tag).Name(language.Make(kind))
-	return p.words.Plain("search.name_in", "language", cmp.Or(name, kind))
+	name := kind
+	if in := display.Languages(p.words.tag); in != nil { // nil where the library has no names in the guide's language
+		name = cmp.Or(in.Name(language.Make(kind)), kind)
+	}
+	return p.words.Plain("search.name_in", "language", name)
 }
 
 // findable lists everything in page order.
