@@ -159,7 +159,7 @@ func (p *Printer) explained() ExplainedModel {
 			for _, c := range p.book.Edition.Constants.List() {
 				if c.Section == n {
 					b := content.On(content.Part{Ground: content.Assumed})
-					rc := RuleConstant{What: c.What, Key: c.Group + ": " + c.Key, Source: c.Basis, Changed: c.Changed(),
+					rc := RuleConstant{What: w.Plain("constant." + c.Group + "_" + c.Key), Key: c.Group + ": " + c.Key, Source: w.Plain("constant_basis." + content.Address(c.Basis)), Changed: c.Changed(),
 						Value: content.NewFigure(c.Value, c.Unit, digitsOf(c.Value), b), Default: content.NewFigure(c.Default, c.Unit, digitsOf(c.Default), b)}
 					m.Changed = m.Changed || rc.Changed
 					s.Constants = append(s.Constants, rc)

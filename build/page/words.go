@@ -21,6 +21,7 @@ import (
 	"golang.org/x/text/language"
 	"gopkg.in/yaml.v3"
 
+	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/templates"
 )
@@ -69,6 +70,9 @@ func readWords(files fs.FS, lang string) (*Words, error) {
 	if err != nil {
 		return nil, err
 	}
+	if lang == "en" {
+		data = append(slices.Clip(data), constantWords()...)
+	}
 	var tree yaml.Node
 	if err := yaml.Unmarshal(data, &tree); err != nil {
 		return nil, fmt.Errorf("%s: %w", wordsFile(lang), err)
@@ -78,6 +82,20 @@ func readWords(files fs.FS, lang string) (*Words, error) {
 		return w, nil
 	}
 	return w, w.take("", tree.Content[0])
+}
+
+// constantWords are the English words on the constants, which are beside their values in the code.
+func constantWords() []byte {
+	var what, bases strings.Builder
+	var done []string
+	for _, c := range guide.DefaultConstants().List() {
+		fmt.Fprintf(&what, "  %s_%s: %q\n", c.Group, c.Key, c.What)
+		if key := content.Address(c.Basis); !slices.Contains(done, key) {
+			done = append(done, key)
+			fmt.Fprintf(&bases, "  %s: %q\n", key, c.Basis)
+		}
+	}
+	return []byte("\n# The constants of the page on figures, and what each is based on.\nconstant:\n" + what.String() + "constant_basis:\n" + bases.String())
 }
 
 var pluralForms = []string{"zero", "one", "two", "few", "many", "other"}
