@@ -248,7 +248,7 @@ func (r *Report) prompts(book *figures.Book) {
 	}
 	for _, w := range book.Waters {
 		for _, p := range w.Prompts {
-			r.ps.Add(p)
+			r.ps.Add(p.Problem)
 		}
 	}
 }

@@ -5,7 +5,6 @@ package figures
 
 import (
 	"slices"
-	"strings"
 
 	"guidegen/content"
 	"guidegen/species"
@@ -51,10 +50,17 @@ func (r *reckoner) compare(f *Fly, sizes []Size) *Comparison {
 }
 
 func featureRow(a *species.Account, c *species.Character, first, second species.Stage) (CompareRow, bool) {
-	row := CompareRow{Character: c.Name, Kind: "feature", Needs: string(c.Needs)}
-	row.First = bySex(first, func(w species.Words) (string, content.Basis, bool) { return stateWords(a, c, w, &row) })
-	row.Second = bySex(second, func(w species.Words) (string, content.Basis, bool) { return stateWords(a, c, w, &row) })
-	if row.First == "" && row.Second == "" {
+	row := CompareRow{Of: c.Name, Kind: "feature", Needs: string(c.Needs)}
+	say := func(w species.Words) (SexSaid, bool) {
+		claim, ok := a.Feature(c.Name, w)
+		if !ok || !c.Sees(w) {
+			return SexSaid{}, false
+		}
+		row.Basis = row.Basis.With(claim.Basis)
+		return SexSaid{States: claim.Value}, true
+	}
+	row.First, row.Second = bySex(first, say), bySex(second, say)
+	if row.First == nil && row.Second == nil {
 		return row, false
 	}
 	x, y := statesOf(a, c, []species.Stage{first}), statesOf(a, c, []species.Stage{second})
@@ -62,35 +68,24 @@ func featureRow(a *species.Account, c *species.Character, first, second species.
 	return row, true
 }
 
-func stateWords(a *species.Account, c *species.Character, w species.Words, row *CompareRow) (string, content.Basis, bool) {
-	if !c.Sees(w) {
-		return "", content.Basis{}, false
+// bySex gives a statement for a stage: once where both sexes are alike or neither is told apart, else one for each.
+func bySex(st species.Stage, say func(species.Words) (SexSaid, bool)) (out []SexSaid) {
+	for _, sex := range []species.Sex{species.Male, species.Female} {
+		if s, ok := say(species.Words{Stage: st, Sex: sex}); ok {
+			s.Sex = sex
+			out = append(out, s)
+		}
 	}
-	claim, ok := a.Feature(c.Name, w)
-	if !ok {
-		return "", content.Basis{}, false
+	if len(out) == 2 && slices.Equal(out[0].States, out[1].States) && out[0].Shade == out[1].Shade {
+		out = out[:1]
+		out[0].Sex = species.NoSex
 	}
-	row.Basis = row.Basis.With(claim.Basis)
-	return strings.Join(claim.Value, " or "), claim.Basis, true
-}
-
-// bySex words a statement for a stage: once where both sexes are alike, else
-// "male …; female …".
-func bySex(st species.Stage, say func(species.Words) (string, content.Basis, bool)) string {
-	male, _, okM := say(species.Words{Stage: st, Sex: species.Male})
-	female, _, okF := say(species.Words{Stage: st, Sex: species.Female})
-	switch {
-	case okM && okF && male == female:
-		return male
-	case okM && okF:
-		return "male " + male + "; female " + female
-	case okM:
-		return "male " + male
-	case okF:
-		return "female " + female
+	if out == nil {
+		if s, ok := say(species.Words{Stage: st}); ok {
+			out = append(out, s)
+		}
 	}
-	either, _, _ := say(species.Words{Stage: st})
-	return either
+	return out
 }
 
 // sizeRows compares one flight and sex at a time; nothing is pooled.
@@ -104,8 +99,7 @@ func sizeRows(f *Fly, sizes []Size, first, second species.Stage) []CompareRow {
 			if y.Stage != second || y.Flight != x.Flight || !samePair(sizes, x, y) {
 				continue
 			}
-			row := CompareRow{Kind: "size", Sizes: [2]Size{x, y},
-				Character: strings.Join(strings.Fields("length "+flightWord(f, x.Flight)+" "+string(sexOf(x, y))), " ")}
+			row := CompareRow{Kind: "size", Sizes: [2]Size{x, y}, Flight: flightWord(f, x.Flight), Sex: sexOf(x, y)}
 			a, aLow, aHigh := centre(x)
 			b, bLow, bHigh := centre(y)
 			if a > 0 && b > 0 {
@@ -177,17 +171,17 @@ func sizeBasis(s Size) content.Basis {
 }
 
 func colourRow(a *species.Account, p species.PartColour, first, second species.Stage) (CompareRow, bool) {
-	row := CompareRow{Character: "colour of " + p.Part, Kind: "colour", Needs: string(species.NakedEye)}
-	say := func(w species.Words) (string, content.Basis, bool) {
+	row := CompareRow{Of: p.Part, Kind: "colour", Needs: string(species.NakedEye)}
+	say := func(w species.Words) (SexSaid, bool) {
 		c, ok := p.Cases.First(w)
 		if !ok {
-			return "", content.Basis{}, false
+			return SexSaid{}, false
 		}
 		row.Basis = row.Basis.With(c.Basis)
-		return shadeWords(c.Value), c.Basis, true
+		return SexSaid{Shade: c.Value}, true
 	}
 	row.First, row.Second = bySex(first, say), bySex(second, say)
-	if row.First == "" && row.Second == "" {
+	if row.First == nil && row.Second == nil {
 		return row, false
 	}
 	x, okX := shadeOf(a, p.Part, first)
@@ -203,67 +197,52 @@ func colourRow(a *species.Account, p species.PartColour, first, second species.S
 	return row, true
 }
 
-func shadeWords(s species.Shade) string {
-	parts := []string{s.Colour.String()}
-	if s.Wet != species.NotSaid {
-		parts = append(parts, string(s.Wet))
-	}
-	if s.Light != "" {
-		parts = append(parts, s.Light)
-	}
-	return strings.Join(parts, ", ")
-}
-
 // habitRows compares level and hours.
 func habitRows(a *species.Account, first, second species.Stage) []CompareRow {
 	var out []CompareRow
-	add := func(name string, say func(species.Words) (string, content.Basis, bool)) bool {
-		row := CompareRow{Character: name, Kind: "habit"}
-		note := func(w species.Words) (string, content.Basis, bool) {
-			s, b, ok := say(w)
-			if ok {
-				row.Basis = row.Basis.With(b)
-			}
-			return s, b, ok
-		}
-		row.First, row.Second = bySex(first, note), bySex(second, note)
-		if row.First == "" && row.Second == "" {
-			return false
-		}
-		row.Differs = row.First != "" && row.Second != "" && row.First != row.Second
-		out = append(out, row)
-		return true
-	}
-	add("level", func(w species.Words) (string, content.Basis, bool) {
+	level := CompareRow{Kind: "level"}
+	say := func(w species.Words) (SexSaid, bool) {
 		c, ok := a.Level.First(w)
-		return c.Text, c.Basis, ok
-	})
+		if !ok {
+			return SexSaid{}, false
+		}
+		level.Basis = level.Basis.With(c.Basis)
+		s := SexSaid{}
+		for _, l := range c.Value {
+			s.States = append(s.States, string(l))
+		}
+		return s, true
+	}
+	level.First, level.Second = bySex(first, say), bySex(second, say)
+	same := func(x, y SexSaid) bool { return x.Sex == y.Sex && slices.Equal(x.States, y.States) }
+	level.Differs = level.First != nil && level.Second != nil && !slices.EqualFunc(level.First, level.Second, same)
+	if level.First != nil || level.Second != nil {
+		out = append(out, level)
+	}
 	for _, f := range a.Flights {
-		name := "hours"
+		x, xBasis := hoursOf(a, first, f.Name)
+		y, yBasis := hoursOf(a, second, f.Name)
+		if len(x)+len(y) == 0 {
+			continue
+		}
+		row := CompareRow{Kind: "hours", Hours: [2][]SexHours{x, y}, Basis: xBasis.With(yBasis), Differs: len(x) > 0 && len(y) > 0 && !slices.Equal(x, y)}
 		if len(a.Flights) > 1 {
-			name += " " + f.Name
+			row.Flight = f.Name
 		}
-		if add(name, func(w species.Words) (string, content.Basis, bool) {
-			w.Flight = f.Name
-			c, ok := a.Hours.First(w)
-			return c.Text, c.Basis, ok
-		}) {
-			out[len(out)-1].Hours = [2][]SexHours{hoursOf(a, first, f.Name), hoursOf(a, second, f.Name)}
-		}
+		out = append(out, row)
 	}
 	return out
 }
 
 // hoursOf are a stage's hours in a flight: one stretch where both sexes share it, else one for each.
-func hoursOf(a *species.Account, st species.Stage, flight string) []SexHours {
-	var out []SexHours
+func hoursOf(a *species.Account, st species.Stage, flight string) (out []SexHours, b content.Basis) {
 	for _, sex := range []species.Sex{species.Male, species.Female} {
 		if c, ok := a.Hours.First(species.Words{Stage: st, Sex: sex, Flight: flight}); ok {
-			out = append(out, SexHours{sex, c.Value})
+			out, b = append(out, SexHours{sex, c.Value}), b.With(c.Basis)
 		}
 	}
 	if len(out) == 2 && out[0].Span == out[1].Span {
-		return []SexHours{{species.NoSex, out[0].Span}}
+		out = []SexHours{{species.NoSex, out[0].Span}}
 	}
-	return out
+	return out, b
 }

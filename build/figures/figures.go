@@ -48,7 +48,7 @@ type Water struct {
 	Rightness Rightness
 	Warmth    Warmth
 	Ahead     []Ahead // ahead or behind per logger year and threshold; newest last
-	Prompts   []content.Problem
+	Prompts   []Prompt
 	ToName    []ToName // finds still to be named, by date
 	Key       *Key     // over its year
 	MonthKeys [12]*Key // none is nil: an empty month has an empty key
@@ -90,10 +90,10 @@ type Row struct {
 	Runs         []Run                // the year as states, for the device to look up
 	OnCells      [calendar.Cells]bool // on on at least one day of the cell
 	OnMonths     [12]bool
-	Largest      calendar.Day      // the day of the largest chance outside the time between flights; 0 if none
-	ShortFlights []ShortFlight     // flights that also stand in words
-	Years        []int             // years of the visits that looked for it
-	Prompts      []content.Problem // prompts about its records
+	Largest      calendar.Day  // the day of the largest chance outside the time between flights; 0 if none
+	ShortFlights []ShortFlight // flights that also stand in words
+	Years        []int         // years of the visits that looked for it
+	Prompts      []Prompt      // about its records
 	stand        *stand
 	Looked       int             // visits that looked for the fly
 	FoundOn      int             // of them, found
@@ -350,19 +350,28 @@ type Comparison struct {
 	Rows          []CompareRow
 }
 
-// CompareRow is one character, size, colour or habit in both stages, in words.
+// CompareRow is one character, size, colour or habit in both stages.
 type CompareRow struct {
-	Character     string
-	Kind          string // "feature", "size", "colour", "habit"
-	Needs         string // what it takes to see it; "" for habits
-	First, Second string // as stated; "" is not known, and of sizes always
+	Kind          string      // "feature", "size", "colour", "level", "hours"
+	Of            string      // the feature's name, or the part that has the colour
+	Flight        string      // of sizes and hours, where the fly has several
+	Sex           species.Sex // of sizes
+	Needs         string      // what it takes to see it; "" for habits
+	First, Second []SexSaid   // nothing where it is not known, and of sizes and hours always
 	Sizes         [2]Size
-	Hours         [2][]SexHours // of hours: the same in terms that pages can word
+	Hours         [2][]SexHours
 	Differs       bool
 	Ratio         float64 // sizes: second over first; 0 where either is not known
 	DeltaE        float64 // colours, where HasDeltaE
 	HasDeltaE     bool
 	Basis         content.Basis
+}
+
+// SexSaid is what the account says of one sex, or of both: the states of a feature, levels, or a colour.
+type SexSaid struct {
+	Sex    species.Sex
+	States []string
+	Shade  species.Shade
 }
 
 // SexHours is a stretch of the day for one sex, or for both.

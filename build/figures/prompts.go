@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"guidegen/build/guide"
 	"guidegen/content"
+	"guidegen/content/calendar"
 	"guidegen/content/measure"
 	"guidegen/rivers"
 	"guidegen/rivers/season"
@@ -19,11 +21,43 @@ import (
 	"guidegen/species/tying"
 )
 
+// Prompt is a thing to look at in a water's records: a problem, and the {names} of its text, for a site in another
+// language.
+type Prompt struct {
+	content.Problem
+	Args []any // name, value, …: texts and days of the year
+}
+
+// PromptTexts are the texts of prompts about records, by id.
+var PromptTexts = map[string]string{
+	"no-empty-visits":      "{who} logged {n} visits on {water} and none was empty: are empty visits being left out?",
+	"not-in-list":          "{fly} is not in the list of {water}",
+	"outside-every-flight": "{fly} on {date} lies more than {n} days outside every flight",
+	"odd-length":           "{length} mm is more than a fifth outside the range of {fly}",
+	"too-high":             "{fly} is known up to {limit}, and {water} lies at {altitude}",
+	"off-the-water":        "visit {visit} lies {n} km from {water}",
+	"two-flights":          "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days), though {n} visits looked for it: the records show two flights",
+	"gap-unvisited":        "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days): nobody looked, so it may be one flight or two",
+	"gap-thin":             "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days): too few visits looked for it ({n}) to tell one flight from two",
+}
+
+func newPrompt(id string, grade content.Grade, at content.Place, want string, args ...any) Prompt {
+	var l []string
+	for i := 0; i+1 < len(args); i += 2 {
+		text := args[i+1]
+		if d, ok := text.(calendar.Day); ok {
+			text = dayWords(d)
+		}
+		l = append(l, "{"+args[i].(string)+"}", fmt.Sprint(text))
+	}
+	return Prompt{content.Problem{ID: id, Grade: grade, At: at, Want: want, Message: strings.NewReplacer(l...).Replace(PromptTexts[id])}, args}
+}
+
 // prompts lists what is odd about a water's records, as warnings at their place.
-func (r *reckoner) prompts(w *Water) []content.Problem {
-	var out []content.Problem
-	warn := func(id string, at content.Place, want, format string, a ...any) {
-		out = append(out, content.Problem{ID: id, Grade: content.Warning, At: at, Want: want, Message: fmt.Sprintf(format, a...)})
+func (r *reckoner) prompts(w *Water) []Prompt {
+	var out []Prompt
+	warn := func(id string, at content.Place, want string, args ...any) {
+		out = append(out, newPrompt(id, content.Warning, at, want, args...))
 	}
 	rows := map[*species.Account]*Row{}
 	for _, row := range w.Rows {
@@ -45,18 +79,17 @@ func (r *reckoner) prompts(w *Water) []content.Problem {
 	}
 	for _, p := range w.Coverage.Recorders {
 		if p.Visits >= 10 && p.Empty == 0 && p.Shown != "" {
-			out = append(out, content.Problem{ID: "no-empty-visits", Grade: content.Note, At: w.At,
-				Message: fmt.Sprintf("%s logged %d visits on %s and none was empty: are empty visits being left out?", p.Shown, p.Visits, w.Name.S)})
+			out = append(out, newPrompt("no-empty-visits", content.Note, w.At, "", "who", p.Shown, "n", strconv.Itoa(p.Visits), "water", w.Name.S))
 		}
 	}
 	return out
 }
 
-type warner func(id string, at content.Place, want, format string, a ...any)
+type warner func(id string, at content.Place, want string, args ...any)
 
 func (r *reckoner) oddDate(row *Row, v *guide.Visit, f guide.Found, warn warner) {
 	if !row.Listed {
-		warn("not-in-list", f.At, "add it to the water's flies if it belongs there", "%s is not in the list of %s", f.Fly.Name.S, row.Water.Name.S)
+		warn("not-in-list", f.At, "add it to the water's flies if it belongs there", "fly", f.Fly.Name.S, "water", row.Water.Name.S)
 		return
 	}
 	if !v.When.Exact() || len(row.stand.moved) == 0 {
@@ -69,7 +102,7 @@ func (r *reckoner) oddDate(row *Row, v *guide.Visit, f guide.Found, warn warner)
 			l = append(l, dayWords(m.From)+" to "+dayWords(m.To))
 		}
 		warn("outside-every-flight", f.At, "expected here: "+strings.Join(l, "; "),
-			"%s on %s lies more than %d days outside every flight", f.Fly.Name.S, dayWords(d), int(r.c.Season.AssignWithin))
+			"fly", f.Fly.Name.S, "date", d, "n", strconv.Itoa(int(r.c.Season.AssignWithin)))
 	}
 }
 
@@ -104,7 +137,7 @@ func oddLength(f guide.Found, warn warner) {
 		}
 		if mm := x.Millimetres; OddLength(mm, low, high) {
 			warn("odd-length", x.At, fmt.Sprintf("the account gives %s to %s mm", content.Decimal(low, 1), content.Decimal(high, 1)),
-				"%s mm is more than a fifth outside the range of %s", content.Decimal(mm, x.Digits), a.Name.S)
+				"length", content.Decimal(mm, x.Digits), "fly", a.Name.S)
 		}
 	}
 }
@@ -115,8 +148,8 @@ func (r *reckoner) tooHigh(w *Water, f guide.Found, warn warner) {
 		return
 	}
 	if w.Altitude.Low > c.Value.High {
-		warn("too-high", f.At, "check the fly or the water's altitude", "%s is known up to %s, and %s lies at %s",
-			f.Fly.Name.S, measure.Range[measure.Metres]{Low: c.Value.High, High: c.Value.High, Unit: c.Value.Unit, Digits: c.Value.Digits}.String(), w.Name.S, w.Altitude.String())
+		warn("too-high", f.At, "check the fly or the water's altitude", "fly", f.Fly.Name.S, "limit",
+			measure.Range[measure.Metres]{Low: c.Value.High, High: c.Value.High, Unit: c.Value.Unit, Digits: c.Value.Digits}.String(), "water", w.Name.S, "altitude", w.Altitude.String())
 	}
 }
 
@@ -136,7 +169,7 @@ func (r *reckoner) offTheWater(w *Water, v *guide.Visit, warn warner) {
 	}
 	if content.Round9(near) > reach {
 		warn("off-the-water", v.At, "check the coordinates, or give the water a larger reach",
-			"visit %s lies %s km from %s", v.ID, content.Decimal(near, 0), w.Name.S)
+			"visit", v.ID, "n", content.Decimal(near, 0), "water", w.Name.S)
 	}
 }
 

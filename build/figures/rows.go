@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -446,27 +447,23 @@ func onState(t season.Today) OnState {
 }
 
 // gaps prompts the editor where finds of one flight fall into two runs.
-func (r *reckoner) gaps(s *stand) []content.Problem {
+func (r *reckoner) gaps(s *stand) []Prompt {
 	if s.listing == nil {
 		return nil
 	}
-	var out []content.Problem
+	var out []Prompt
 	for k := range s.moved {
 		for _, g := range season.Gaps(s.ev.visits, s.moved, k, r.c.Season) {
-			where := fmt.Sprintf("%s on %s, flight %q: no find between %s and %s (%d days)", s.fly.Name.S, s.water.Name.S,
-				s.fly.Account.Flights[k].Name, dayWords(g.After), dayWords(g.Before), g.Days)
-			p := content.Problem{Grade: content.Note, At: s.fly.Account.Flights[k].At}
+			flight := s.fly.Account.Flights[k]
+			id, grade, want := "gap-thin", content.Note, ""
 			switch g.Says {
 			case season.TwoFlights:
-				p.ID, p.Grade = "two-flights", content.Warning
-				p.Message = fmt.Sprintf("%s, though %d visits looked for it: the records show two flights", where, g.Empty)
-				p.Want = "give the account two flights, each with its own dates"
+				id, grade, want = "two-flights", content.Warning, "give the account two flights, each with its own dates"
 			case season.GapUnvisited:
-				p.ID, p.Message = "gap-unvisited", where+": nobody looked, so it may be one flight or two"
-			default:
-				p.ID, p.Message = "gap-thin", fmt.Sprintf("%s: only %s looked for it, too few to tell one flight from two", where, content.Several(g.Empty, "visit"))
+				id = "gap-unvisited"
 			}
-			out = append(out, p)
+			out = append(out, newPrompt(id, grade, flight.At, want, "fly", s.fly.Name.S, "water", s.water.Name.S, "flight", flight.Name,
+				"after", g.After, "before", g.Before, "days", strconv.Itoa(g.Days), "n", strconv.Itoa(g.Empty)))
 		}
 	}
 	return out

@@ -20,7 +20,7 @@ import (
 // Constants are those in force in one guide.
 type Constants struct {
 	Season                                season.Constants
-	OwnMeasured                           float64           // section 9: measured flies needed before a hook rests on this water's own
+	OwnMeasured                           float64           // section 9: measured flies needed before a hook goes by this water's own
 	StoneflyShare, AlderShare, SedgeShare float64           // section 9: the body's share of a length overall
 	ShareBodies                           float64           // section 9: measured bodies of a fly that replace its group's share
 	Alike                                 key.AlikeSettings // section 11
@@ -74,7 +74,7 @@ func (c Constants) List() []Constant {
 
 var otherConstants = []Constant{
 	{Group: "sizes", Key: "own_measured", Section: 9, Unit: "flies", Whole: true, Low: 1, High: 1000, Basis: judged,
-		What: "measured flies needed before a hook rests on this water's own", at: func(c *Constants) *float64 { return &c.OwnMeasured }},
+		What: "measured flies needed before a hook goes by this water's own", at: func(c *Constants) *float64 { return &c.OwnMeasured }},
 	{Group: "sizes", Key: "stonefly_share", Section: 9, Unit: "share", Low: 0.1, High: 1,
 		Basis: "forewing and body: Murányi & Vinçon 2017, Zootaxa 4243(2); Vinçon & Graf 2011, Illiesia 7:92",
 		What:  "a stonefly's body as a share of its length overall", at: func(c *Constants) *float64 { return &c.StoneflyShare }},
@@ -109,7 +109,7 @@ var otherConstants = []Constant{
 	{Group: "key", Key: "near", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
 		What: "share of the best score from which the order of looking decides", at: func(c *Constants) *float64 { return &c.Key.Near }},
 	{Group: "key", Key: "memory", Section: 11, Unit: "share", Low: 0, High: 1, Basis: judged,
-		What: "what rests on memory alone lowers a couplet's score by so much", at: func(c *Constants) *float64 { return &c.Key.Memory }},
+		What: "what is from memory alone lowers a couplet's score by so much", at: func(c *Constants) *float64 { return &c.Key.Memory }},
 	{Group: "key", Key: "pale", Section: 11, Unit: "L*", Low: 0, High: 100, Basis: judged,
 		What: "a body from this lightness is pale", at: func(c *Constants) *float64 { return &c.Key.Pale }},
 	{Group: "key", Key: "dark", Section: 11, Unit: "L*", Low: 0, High: 100, Basis: judged,

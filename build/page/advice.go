@@ -401,19 +401,19 @@ func (p *Printer) serve(fly *figures.Fly, s figures.StageDressings, b content.Ba
 	return v
 }
 
-// colourName is a colour's name as a club writes it: the published English names in small letters and British
-// spelling, any other as it stands. In data the published name stays.
-func colourName(s string) string {
+// colourName is a colour's name as a club writes it: for a published English name the site's word, any other as it
+// stands. In data the published name stays.
+func (p *Printer) colourName(s string) string {
 	if _, published := colour.Named(s); !published {
 		return s
 	}
-	return strings.ReplaceAll(strings.ToLower(s), "gray", "grey")
+	return p.words.Plain("colour." + strings.NewReplacer("gray", "grey", " ", "_", "-", "_").Replace(strings.ToLower(s)))
 }
 
 // swatch is a colour as given; the patch never stands without words and part, nor without wet or dry
 // where that is said. Where it isn't, the page says so once for all its colours.
 func (p *Printer) swatch(part string, s species.Shade) SwatchView {
-	v := SwatchView{Part: p.words.Or("body_part", part), Words: colourName(s.Colour.String())}
+	v := SwatchView{Part: p.words.Or("body_part", part), Words: p.colourName(s.Colour.String())}
 	if s.Colour.HasValue {
 		v.Fill = "#" + s.Colour.Value.Hex()
 	}

@@ -9,6 +9,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/content"
+	"guidegen/species"
 	"guidegen/species/colour"
 	"guidegen/species/key"
 )
@@ -52,14 +53,17 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 	var alike []string
 	v := &CompareView{First: p.words.Or("stage", string(c.First)), Second: p.words.Or("stage", string(c.Second))}
 	for _, r := range c.Rows {
-		switch {
-		case r.Kind == "size":
-			r.First, r.Second = p.comparedSize(r.Sizes[0]), p.comparedSize(r.Sizes[1])
-		case len(r.Hours[0])+len(r.Hours[1]) > 0:
-			r.First, r.Second = p.hoursWords(r.Hours[0]), p.hoursWords(r.Hours[1])
+		var first, second string
+		switch r.Kind {
+		case "size":
+			first, second = p.comparedSize(r.Sizes[0]), p.comparedSize(r.Sizes[1])
+		case "hours":
+			first, second = p.hoursWords(r.Hours[0]), p.hoursWords(r.Hours[1])
+		default:
+			first, second = p.said(r.Kind, r.First), p.said(r.Kind, r.Second)
 		}
-		row := CompareRow{Character: p.term(at, r.Character), Needs: p.needs(r.Needs),
-			First: known(r.First), Second: known(r.Second), Differs: r.Differs, Basis: p.basis(at, r.Basis)}
+		row := CompareRow{Character: p.comparedName(at, r), Needs: p.needs(r.Needs),
+			First: known(first), Second: known(second), Differs: r.Differs, Basis: p.basis(at, r.Basis)}
 		if r.Ratio > 0 {
 			row.Ratio = content.NewFigure(r.Ratio, "", 2, ground(r.Basis))
 		}
@@ -78,6 +82,47 @@ func (p *Printer) compared(at string, c *figures.Comparison) *CompareView {
 	}
 	v.Alike = strings.Join(alike, p.words.Plain("list.comma"))
 	return v
+}
+
+// comparedName is what a row compares.
+func (p *Printer) comparedName(at string, r figures.CompareRow) Link {
+	switch r.Kind {
+	case "feature":
+		return p.term(at, r.Of)
+	case "colour":
+		return Link{Text: p.words.Plain("compare.colour", "part", p.words.Or("body_part", r.Of))}
+	}
+	name := p.words.Plain("compare." + r.Kind)
+	for _, x := range []string{r.Flight, p.words.Or("sex", string(r.Sex))} {
+		if x != "" {
+			name = p.words.Plain("compare.name_of", "name", name, "of", x)
+		}
+	}
+	return Link{Text: name}
+}
+
+// said words what an account says of a stage, for each sex where they differ; "" where it says nothing.
+func (p *Printer) said(kind string, list []figures.SexSaid) string {
+	var out []string
+	for _, s := range list {
+		var said []string
+		for _, state := range s.States {
+			if kind == "level" {
+				state = p.words.Or("level_short", state)
+			}
+			said = append(said, state)
+		}
+		text := strings.Join(said, p.words.Plain("list.or"))
+		if kind == "colour" {
+			v := p.swatch("", s.Shade)
+			text = strings.Join(words(v.Words, v.Seen), p.words.Plain("list.comma"))
+		}
+		if s.Sex != species.NoSex {
+			text = p.words.Plain("compare.of_sex", "sex", p.words.Or("sex", string(s.Sex)), "said", text)
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, p.words.Plain("list.semicolon"))
 }
 
 // comparedSize is what was measured of a stage, else what the account says; "" where neither is known.
@@ -262,7 +307,7 @@ func (p *Printer) separator(at string, s key.Separator, a figures.Alike, helps b
 		v.Mine, v.Theirs = mm(s.A.Length), mm(s.B.Length)
 	case s.Character == key.ShadeCharacter:
 		v.Says = p.words.Plain("alike.colour", "part", p.words.Or("body_part", s.Part))
-		v.Mine, v.Theirs = colourName(s.A.Colour.Words), colourName(s.B.Colour.Words)
+		v.Mine, v.Theirs = p.colourName(s.A.Colour.Words), p.colourName(s.B.Colour.Words)
 	default:
 		v.Mine, v.Theirs = strings.Join(s.A.States, p.words.Plain("list.or")), strings.Join(s.B.States, p.words.Plain("list.or"))
 	}

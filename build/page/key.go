@@ -217,7 +217,7 @@ func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly) string {
 		parts = append(parts, p.rangeText(p.lengths(low, high, accountDigits(low, high), ground(f.Basis))))
 	}
 	for _, form := range f.Described.Forms {
-		if c := colourName(f.Described.Colours[form][key.Body].Words); c != "" && !slices.Contains(parts, c) {
+		if c := p.colourName(f.Described.Colours[form][key.Body].Words); c != "" && !slices.Contains(parts, c) {
 			parts = append(parts, c)
 		}
 	}

@@ -232,7 +232,7 @@ func BlankWords(tag language.Tag) ([]byte, error) {
 		return nil, err
 	}
 	var tree yaml.Node
-	if err := yaml.Unmarshal(append(text, constantWords()...), &tree); err != nil {
+	if err := yaml.Unmarshal(append(text, wordsInCode()...), &tree); err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer

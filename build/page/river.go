@@ -146,7 +146,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 func (p *Printer) riverPrompts(w *figures.Water) []string {
 	var out []string
 	for _, r := range w.Rows {
-		for _, s := range promptsOf(r.Prompts) {
+		for _, s := range p.promptsOf(r.Prompts) {
 			if !slices.Contains(out, s) {
 				out = append(out, s)
 			}
@@ -253,11 +253,18 @@ func (p *Printer) bandWords(r *figures.Row) string {
 	return strings.Join(out, p.words.Plain("list.semicolon"))
 }
 
-func promptsOf(list []content.Problem) []string {
+// promptsOf words prompts, each text once.
+func (p *Printer) promptsOf(list []figures.Prompt) []string {
 	var out []string
 	for _, x := range list {
-		if !slices.Contains(out, x.Message) {
-			out = append(out, x.Message)
+		args := slices.Clone(x.Args)
+		for i, a := range args {
+			if d, ok := a.(calendar.Day); ok {
+				args[i] = p.words.day(d)
+			}
+		}
+		if text := p.words.Plain("prompt."+x.ID, args...); !slices.Contains(out, text) {
+			out = append(out, text)
 		}
 	}
 	return out

@@ -152,7 +152,7 @@ func TestNeverFoundHere(t *testing.T) {
 func TestColourNames(t *testing.T) {
 	for in, want := range map[string]string{"Dark Bluish Gray": "dark bluish grey", "Grayish Olive": "greyish olive", "dark olive": "dark olive",
 		"Old Gold of the Weir": "Old Gold of the Weir", "": "", "Gray mist": "Gray mist"} {
-		assert.Equal(t, want, colourName(in))
+		assert.Equal(t, want, (&Printer{words: english(t)}).colourName(in))
 	}
 }
 

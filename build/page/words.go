@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
+	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -21,6 +22,7 @@ import (
 	"golang.org/x/text/language"
 	"gopkg.in/yaml.v3"
 
+	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/templates"
@@ -71,7 +73,7 @@ func readWords(files fs.FS, lang string) (*Words, error) {
 		return nil, err
 	}
 	if lang == "en" {
-		data = append(slices.Clip(data), constantWords()...)
+		data = append(slices.Clip(data), wordsInCode()...)
 	}
 	var tree yaml.Node
 	if err := yaml.Unmarshal(data, &tree); err != nil {
@@ -84,9 +86,10 @@ func readWords(files fs.FS, lang string) (*Words, error) {
 	return w, w.take("", tree.Content[0])
 }
 
-// constantWords are the English words on the constants, which are beside their values in the code.
-func constantWords() []byte {
-	var what, bases strings.Builder
+// wordsInCode are English words that are beside what they are about: constants beside their values, prompts beside
+// what finds them.
+func wordsInCode() []byte {
+	var what, bases, prompts strings.Builder
 	var done []string
 	for _, c := range guide.DefaultConstants().List() {
 		fmt.Fprintf(&what, "  %s_%s: %q\n", c.Group, c.Key, c.What)
@@ -95,7 +98,11 @@ func constantWords() []byte {
 			fmt.Fprintf(&bases, "  %s: %q\n", key, c.Basis)
 		}
 	}
-	return []byte("\n# The constants of the page on figures, and what each is based on.\nconstant:\n" + what.String() + "constant_basis:\n" + bases.String())
+	for _, id := range slices.Sorted(maps.Keys(figures.PromptTexts)) {
+		fmt.Fprintf(&prompts, "  %s: %q\n", id, figures.PromptTexts[id])
+	}
+	return []byte("\n# The constants of the page on figures, and what each is based on.\nconstant:\n" + what.String() + "constant_basis:\n" + bases.String() +
+		"# What somebody should look at in a water's records.\nprompt:\n" + prompts.String())
 }
 
 var pluralForms = []string{"zero", "one", "two", "few", "many", "other"}

@@ -74,7 +74,7 @@ func TestEveryIDIsExplained(t *testing.T) {
 var kebab = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)+$`)
 
 // reporters are the calls whose first argument is an id.
-var reporters = []string{"Errorf", "Warnf", "Notef", "Clash", "Refuse", "refuse", "unknown", "warn", "say"}
+var reporters = []string{"Errorf", "Warnf", "Notef", "Clash", "Refuse", "refuse", "unknown", "warn", "say", "newPrompt"}
 
 func idsInSource(t *testing.T, dirs ...string) map[string]string {
 	ids := map[string]string{}
