@@ -1,0 +1,208 @@
+package page
+
+// A language made up here, in which every letter of the site's words is a wide one: a text of ours that is left in
+// English on a page, in a file or on paper stands out by its plain letters. The guide's own texts are plain too, and
+// known from its files.
+
+import (
+	"encoding/json"
+	"io/fs"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+	"gopkg.in/yaml.v3"
+
+	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/demo"
+)
+
+// marked is a text with wide letters for plain ones, its {names} as they are.
+func marked(pattern string) string {
+	out, last := "", 0
+	wide := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
+				return r - 'A' + 'Ａ'
+			}
+			return r
+		}, s)
+	}
+	for _, m := range hole.FindAllStringIndex(pattern, -1) {
+		out += wide(pattern[last:m[0]]) + pattern[m[0]:m[1]]
+		last = m[1]
+	}
+	return out + wide(pattern[last:])
+}
+
+// markedGuide is a guide with its words in the language qaa, which is nobody's.
+func markedGuide(t testing.TB, guideFiles fs.FS) fstest.MapFS {
+	t.Helper()
+	files := fstest.MapFS{}
+	require.NoError(t, fs.WalkDir(guideFiles, ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := fs.ReadFile(guideFiles, p)
+		files[p] = &fstest.MapFile{Data: b}
+		return err
+	}))
+	english, err := LoadWords("en")
+	require.NoError(t, err)
+	tree := map[string]any{}
+	for key, forms := range english.patterns {
+		at, parts := tree, strings.Split(key, ".")
+		for _, part := range parts[:len(parts)-1] {
+			if at[part] == nil {
+				at[part] = map[string]any{}
+			}
+			at = at[part].(map[string]any)
+		}
+		at[parts[len(parts)-1]] = marked(forms["other"])
+	}
+	b, err := yaml.Marshal(tree)
+	require.NoError(t, err)
+	files["words/qaa.yaml"] = &fstest.MapFile{Data: b}
+	languages := regexp.MustCompile(`(?m)^languages:.*\n`)
+	g := languages.ReplaceAll(files["guide.yaml"].Data, nil)
+	files["guide.yaml"] = &fstest.MapFile{Data: append(slices.Clip(g), "languages: [qaa]\n"...)}
+	return files
+}
+
+func markedBook(t testing.TB, files fstest.MapFS, members bool) *figures.Book {
+	t.Helper()
+	var ps content.Problems
+	g, err := guide.Read(files, built, &ps)
+	require.NoError(t, err)
+	require.NoError(t, CheckWords(g, &ps))
+	for _, p := range ps.All() {
+		if p.Grade == content.Error || p.ID == "words-missing" {
+			var b strings.Builder
+			ps.Print(&b, p)
+			t.Fatal(b.String())
+		}
+	}
+	return figures.Reckon(guide.Cut(g, members), built)
+}
+
+// pageTexts are the texts of a page, and the attributes that a reader sees or hears or a script shows: of data
+// attributes those that hold more than one word.
+func pageTexts(t testing.TB, page string, do func(where, text string)) {
+	doc, err := html.ParseWithOptions(strings.NewReader(page), html.ParseOptionEnableScripting(false))
+	require.NoError(t, err)
+	heard := []string{"title", "alt", "aria-label", "aria-description", "placeholder", "label"}
+	data := []string{"data-basis", "data-unnamed"} // kept in files, in the format's words
+	is := func(n *html.Node, key, value string) bool { v, ok := attr(n, key); return ok && v == value }
+	for n := range doc.Descendants() {
+		if n.Type == html.TextNode && !slices.Contains([]string{"script", "style", "code"}, n.Parent.Data) {
+			do(n.Parent.Data, n.Data)
+		}
+		for _, a := range n.Attr {
+			name := a.Key
+			if name == "data-json" {
+				jsonTexts(t, a.Val, func(text string) { do(n.Data, text) })
+				continue
+			}
+			if slices.Contains(heard, name) || name == "content" && is(n, "name", "description") ||
+				strings.HasPrefix(name, "data-") && strings.Contains(a.Val, " ") && !slices.Contains(data, name) {
+				do(n.Data+" "+name, hole.ReplaceAllString(a.Val, ""))
+			}
+		}
+	}
+}
+
+// inFiles are a fly's address and stage, and the words for methods and groups that a sheet's file holds.
+var inFiles = regexp.MustCompile(`^([a-z-]+ (nymph|larva|pupa|dun|spinner|adult)|[a-z]+ trap|drift net|other water-bred)$`)
+
+// jsonTexts are the texts in data for scripts: values of several words, markup taken out.
+func jsonTexts(t testing.TB, data string, do func(text string)) {
+	var v any
+	require.NoError(t, json.Unmarshal([]byte(data), &v))
+	var walk func(v any)
+	walk = func(v any) {
+		switch v := v.(type) {
+		case string:
+			if strings.Contains(v, " ") && !inFiles.MatchString(v) {
+				do(regexp.MustCompile(`<[^>]*>|\{\w+\}|&\w+;`).ReplaceAllString(v, " | "))
+			}
+		case []any:
+			for _, x := range v {
+				walk(x)
+			}
+		case map[string]any:
+			for _, x := range v {
+				walk(x)
+			}
+		}
+	}
+	walk(v)
+}
+
+// plainRun is words of ours or the guide's that follow each other.
+var plainRun = regexp.MustCompile(`[a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}][a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}'’]*(?:[ -][a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}][a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}'’]*)*`)
+
+// leftIn are the runs of plain words in a text that the guide didn't write: in one piece, or as a feature and its state.
+func leftIn(text, written string) (left []string) {
+	for _, run := range plainRun.FindAllString(text, -1) {
+		known := utf8.RuneCountInString(run) == 1 || // a unit, or initials
+			run != strings.TrimSpace(text) && strings.Contains(written, running(run))
+		words := strings.Fields(running(run))
+		for i := range words {
+			known = known || wrote(written, words[i:]) && (i == 0 || wrote(written, words[:i]))
+		}
+		if !known {
+			left = append(left, run)
+		}
+	}
+	return left
+}
+
+// wrote reports whether a guide wrote some words; the format's own, which its files hold too, are ours to put into
+// the language.
+func wrote(guide string, words []string) bool {
+	format := []string{"male", "female", "nymph", "larva", "pupa", "dun", "spinner", "adult", "bottom", "midwater", "film", "surface"}
+	return !(len(words) == 1 && slices.Contains(format, words[0])) && strings.Contains(guide, running(strings.Join(words, " ")))
+}
+
+// running is a text's words alone, each between spaces.
+func running(s string) string {
+	return " " + strings.ToLower(strings.Join(regexp.MustCompile(`[\p{L}\p{M}'’]+`).FindAllString(s, -1), " ")) + " "
+}
+
+func TestNoTextIsLeftInEnglish(t *testing.T) {
+	for name, guideFiles := range map[string]fs.FS{"small": golden(), "demo": demo.FS} {
+		t.Run(name, func(t *testing.T) {
+			files := markedGuide(t, guideFiles)
+			written := foreign
+			for p, f := range files {
+				if p != "words/qaa.yaml" {
+					written += running(string(f.Data))
+				}
+			}
+			found := map[string][]string{}
+			for address, page := range drawAll(t, markedBook(t, files, true)) {
+				pageTexts(t, page, func(where, text string) {
+					for _, run := range leftIn(text, written) {
+						found[where+": "+run] = append(found[where+": "+run], address)
+					}
+				})
+			}
+			for _, left := range slices.Sorted(maps.Keys(found)) {
+				slices.Sort(found[left])
+				t.Errorf("%s, on %d pages, first on %s", left, len(found[left]), found[left][0])
+			}
+		})
+	}
+}
+
+// foreign is what is the same in every language: names, orders of insects, the headings of a sheet's columns.
+const foreign = " echarts | apache | minisearch | mit | ephemeroptera | diptera | megaloptera | plecoptera | trichoptera | c | " +
+	" start | end | beat | sex | lengths mm | named by | checked | reared | remarks | temperature | "
