@@ -150,7 +150,7 @@ func (r *Report) files(
 	book *figures.Book, old fs.FS, prints *printing, words *page.Words, album *draw.Album,
 ) ([]file, error) {
 	where := allocate(book.Edition, r.ps)
-	shared, err := share.Files(book, old)
+	shared, err := share.Files(book, words, old)
 	if err != nil {
 		return nil, err
 	}

@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"io/fs"
 	"maps"
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -21,6 +22,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/share"
 	"guidegen/content"
 	"guidegen/content/demo"
 )
@@ -188,16 +190,29 @@ func TestNoTextIsLeftInEnglish(t *testing.T) {
 				}
 			}
 			found := map[string][]string{}
-			for address, page := range drawAll(t, markedBook(t, files, true)) {
-				pageTexts(t, page, func(where, text string) {
-					for _, run := range leftIn(text, written) {
-						found[where+": "+run] = append(found[where+": "+run], address)
+			look := func(address, where, text string) {
+				for _, run := range leftIn(text, written) {
+					found[where+": "+run] = append(found[where+": "+run], address)
+				}
+			}
+			book := markedBook(t, files, true)
+			for address, page := range drawAll(t, book) {
+				pageTexts(t, page, func(where, text string) { look(address, where, text) })
+			}
+			words, err := WordsOf(book.Edition.Guide)
+			require.NoError(t, err)
+			shared, err := share.Files(book, words, nil)
+			require.NoError(t, err)
+			for _, f := range shared {
+				for line := range strings.SplitSeq(strings.ReplaceAll(string(f.Bytes), "\r\n ", ""), "\r\n") {
+					if name, text, _ := strings.Cut(line, ":"); path.Ext(f.Path) == ".ics" && (name == "SUMMARY" || name == "DESCRIPTION") {
+						look(f.Path, name, strings.NewReplacer(`\n`, "\n", `\`, "").Replace(text))
 					}
-				})
+				}
 			}
 			for _, left := range slices.Sorted(maps.Keys(found)) {
 				slices.Sort(found[left])
-				t.Errorf("%s, on %d pages, first on %s", left, len(found[left]), found[left][0])
+				t.Errorf("%s, %d times, first in %s", left, len(found[left]), found[left][0])
 			}
 		})
 	}

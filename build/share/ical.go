@@ -5,11 +5,11 @@ package share
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"guidegen/build/figures"
-	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers/season"
 )
@@ -17,7 +17,7 @@ import (
 // calendarOf covers the year built for and the next; a flight that began the
 // year before and runs into the first of them is there too. It is nil for a water
 // with neither: a calendar needs an event (section 3.6).
-func calendarOf(book *figures.Book, w *figures.Water) []byte {
+func calendarOf(book *figures.Book, words Words, w *figures.Water) []byte {
 	c := &ical{stamp: strings.ReplaceAll(book.Built.String(), "-", "") + "T000000Z", page: book.Edition.Settings.Address}
 	if c.page != "" {
 		c.page += "rivers/" + w.Address + ".html"
@@ -28,17 +28,17 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 	c.line("NAME", escaped(w.Name.S+": "+book.Edition.Settings.Name)) // RFC 7986
 	for year := book.Built.Year; year <= book.Built.Year+1; year++ {
 		for _, s := range w.Seasons {
-			checked := "Not said when these dates were last checked; ask before fishing."
+			checked := words.Plain("calendar.unchecked")
 			if !s.Checked.IsZero() {
-				checked = "Dates last checked on " + s.Checked.String() + "."
+				checked = words.Plain("calendar.checked", "date", s.Checked.String())
 			}
 			about := strings.TrimPrefix(s.Note.S+"\n"+checked, "\n")
 			for _, e := range []struct {
-				what string
-				on   calendar.Day
-			}{{"first day", s.Open}, {"last day", s.Close}} {
+				what, word string
+				on         calendar.Day
+			}{{"first day", "calendar.first_day", s.Open}, {"last day", "calendar.last_day", s.Close}} {
 				c.event(uuid(book, "season", w.Address, s.Fish.S, e.what, fmt.Sprint(year)), year, e.on, e.on,
-					fmt.Sprintf("%s: %s of the season for %s", w.Name.S, e.what, s.Fish.S), about, "season")
+					words.Plain(e.word, "water", w.Name.S, "fish", s.Fish.S), about, "season")
 			}
 		}
 	}
@@ -52,7 +52,7 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 			}
 			for year := first; year <= book.Built.Year+1; year++ {
 				c.event(uuid(book, "flight", w.Address, r.Fly.Address, f.Name, fmt.Sprint(year)), year, entry.From, entry.To,
-					fmt.Sprintf("%s: %s expected, %s", w.Name.S, r.Fly.Name.S, f.Name), expected(f, entry), "flight")
+					words.Plain("calendar.expected", "water", w.Name.S, "fly", r.Fly.Name.S, "flight", f.Name), expected(words, f, entry), "flight")
 			}
 		}
 	}
@@ -63,29 +63,23 @@ func calendarOf(book *figures.Book, w *figures.Water) []byte {
 	return []byte(c.b.String())
 }
 
-// expected says what an entry's dates rest on.
-func expected(f figures.FlightHere, e season.Entry) string {
-	if e.FromRecords {
-		return fmt.Sprintf("From this water's records: the days by which a tenth and nine tenths were on (%s, %s in %s).",
-			f.Dates.Protocol, content.Several(f.Dates.Visits, "visit"), content.Several(len(f.Dates.Seasons), "season"))
-	}
+// expected says what an entry's dates are based on.
+func expected(words Words, f figures.FlightHere, e season.Entry) string {
+	rule := words.Or("rule", f.Rule)
 	switch {
+	case e.FromRecords:
+		return words.Plain("calendar.records", "protocol", words.Or("protocol", f.Dates.Protocol),
+			"visits", words.Plain("count.visits", "n", strconv.Itoa(f.Dates.Visits)), "seasons", words.Plain("count.seasons", "n", strconv.Itoa(len(f.Dates.Seasons))))
 	case f.Own:
-		return "The dates given in this water's record; the records are too few to say more."
-	case f.WhyNot != "":
-		return "The account's dates, not moved to this water; the records are too few to say more."
+		return words.Plain("calendar.own")
+	case f.WhyNot != "" || f.Rule != "warmth" && f.Rule != "altitude":
+		return words.Plain("calendar.unmoved")
 	case f.Shift == 0:
-		return fmt.Sprintf("The account's dates, the same here by the rule of %s, a rule of thumb; the records are too few to say more.", f.Rule)
+		return words.Plain("calendar.same", "rule", rule)
+	case f.Shift < 0:
+		return words.Plain("calendar.earlier", "n", strconv.Itoa(-f.Shift), "rule", rule)
 	}
-	way, n := "later", f.Shift
-	if n < 0 {
-		way, n = "earlier", -n
-	}
-	days := "days"
-	if n == 1 {
-		days = "day"
-	}
-	return fmt.Sprintf("The account's dates moved %d %s %s by the rule of %s, a rule of thumb; the records are too few to say more.", n, days, way, f.Rule)
+	return words.Plain("calendar.later", "n", strconv.Itoa(f.Shift), "rule", rule)
 }
 
 type ical struct {

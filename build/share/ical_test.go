@@ -128,7 +128,7 @@ func TestCalendarOfASouthernWater(t *testing.T) {
 		"20271120/20280211 Ōrua: Little fly expected, summer",
 	}, got)
 	assert.Equal(t, "C:\\fish\nDates last checked on 2026-01-10.", unescaped(t, l[0]["DESCRIPTION"]))
-	assert.Contains(t, unescaped(t, l[4]["DESCRIPTION"]), "the same here by the rule of altitude")
+	assert.Contains(t, unescaped(t, l[4]["DESCRIPTION"]), "the same here by latitude and altitude")
 }
 
 func TestCalendarsOfTheDemo(t *testing.T) {
@@ -152,7 +152,7 @@ func TestCalendarsOfTheDemo(t *testing.T) {
 	later.Built.Year++
 	kept := 0
 	for _, w := range book.Waters {
-		for _, e := range events(t, unfolded(t, calendarOf(&later, w))) {
+		for _, e := range events(t, unfolded(t, calendarOf(&later, english(t), w))) {
 			if s, ok := stable[e["UID"]]; ok {
 				kept++
 				assert.Equal(t, s, e["SUMMARY"])
@@ -177,7 +177,7 @@ func TestCalendarSaysWhatDatesRestOn(t *testing.T) {
 	l := calendarEvents(t, fileNamed(t, filesOf(t, b, nil), "calendar/orua.ics"))
 	e := l[len(l)-1]
 	assert.Equal(t, basic(2027, d.P10), e["DTSTART;VALUE=DATE"])
-	assert.Contains(t, unescaped(t, e["DESCRIPTION"]), "From this water's records")
+	assert.Contains(t, unescaped(t, e["DESCRIPTION"]), "From this water’s records")
 }
 
 // A water without flies and seasons has no calendar: one without events would be none (3.6).

@@ -38,10 +38,16 @@ func Calendar(w *figures.Water) string { return "calendar/" + w.Address + ".ics"
 //go:embed schema
 var schemas embed.FS
 
+// Words words what people read in these files, in the language of the site.
+type Words interface {
+	Plain(key string, pairs ...any) string
+	Or(list, word string) string
+}
+
 // Files makes every file but the site's map, for which the pages must be
 // known: see Sitemap. old is the site as it was published before, nil where
 // there is none; changes are told from it. Same book and old site, same bytes.
-func Files(book *figures.Book, old fs.FS) ([]File, error) {
+func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
 	guide := guideOf(book)
 	data, err := encode(guide)
 	if err != nil {
@@ -65,7 +71,7 @@ func Files(book *figures.Book, old fs.FS) ([]File, error) {
 		}
 		out = append(out, File{RiverData(w), b})
 		diff = append(diff, was.river(river)...)
-		if c := calendarOf(book, w); c != nil {
+		if c := calendarOf(book, words, w); c != nil {
 			out = append(out, File{Calendar(w), c})
 		}
 	}

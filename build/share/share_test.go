@@ -3,16 +3,19 @@ package share
 import (
 	"io/fs"
 	"os"
+	"strings"
 	"testing"
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
+	"gopkg.in/yaml.v3"
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
+	"guidegen/templates"
 )
 
 var builtOn = calendar.Date{Year: 2026, Month: 11, Day: 24}
@@ -42,9 +45,48 @@ func demoBook(t *testing.T, members bool) *figures.Book {
 
 var demoBooks = map[bool]*figures.Book{}
 
+// wordsOfTest are the English words, read as simply as can be: the words proper are made where pages are, after this.
+type wordsOfTest map[string]any
+
+func english(t require.TestingT) wordsOfTest {
+	data, err := templates.Files.ReadFile("words/en.yaml")
+	require.NoError(t, err)
+	w := map[string]any{}
+	require.NoError(t, yaml.Unmarshal(data, &w))
+	return w
+}
+
+func (w wordsOfTest) find(key string) any {
+	var at any = map[string]any(w)
+	for part := range strings.SplitSeq(key, ".") {
+		in, _ := at.(map[string]any)
+		at = in[part]
+	}
+	return at
+}
+
+func (w wordsOfTest) Plain(key string, pairs ...any) string {
+	at := w.find(key)
+	var l []string
+	for i := 0; i < len(pairs); i += 2 {
+		if forms, ok := at.(map[string]any); ok && pairs[i] == "n" {
+			at = forms[map[bool]string{true: "one", false: "other"}[pairs[i+1] == "1"]]
+		}
+		l = append(l, "{"+pairs[i].(string)+"}", pairs[i+1].(string))
+	}
+	return strings.NewReplacer(l...).Replace(at.(string))
+}
+
+func (w wordsOfTest) Or(list, word string) string {
+	if text, ok := w.find(list + "." + strings.ReplaceAll(word, " ", "_")).(string); ok {
+		return text
+	}
+	return word
+}
+
 func filesOf(t *testing.T, b *figures.Book, old fs.FS) []File {
 	t.Helper()
-	files, err := Files(b, old)
+	files, err := Files(b, english(t), old)
 	require.NoError(t, err)
 	return files
 }
