@@ -1,6 +1,7 @@
 package page
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -46,6 +47,9 @@ func TestBlankWords(t *testing.T) {
 	n := strconv.Itoa(len(english.patterns))
 	assert.Equal(t, n+" words of "+n+" are missing", ps.All()[0].Message)
 	assert.Contains(t, string(text), "  # {n} visit | {n} visits\n  visits:\n    one: # 1, …\n    few: # 2, 3, 4, 22, …\n    many: # 0, 5, 6, 7, …\n    other: # 0.0, 0.1, 0.2, 0.3, …\n")
+	for _, m := range regexp.MustCompile(`(?m)^(.*)\n([a-z_]+):\n  (#|[a-z_]+:$)`).FindAllStringSubmatch(string(text), -1) {
+		assert.True(t, strings.HasPrefix(m[1], "# "), "the block %s has no remark", m[2])
+	}
 	assert.True(t, strings.HasPrefix(string(text), "# The words of the site in Polish, pl."), string(text[:200]))
 }
 

@@ -101,7 +101,7 @@ func wordsInCode() []byte {
 	for _, id := range slices.Sorted(maps.Keys(figures.PromptTexts)) {
 		fmt.Fprintf(&prompts, "  %s: %q\n", id, figures.PromptTexts[id])
 	}
-	return []byte("\n# The constants of the page on figures, and what each is based on.\nconstant:\n" + what.String() + "constant_basis:\n" + bases.String() +
+	return []byte("\n# The constants of the page on figures.\nconstant:\n" + what.String() + "# What a constant is based on.\nconstant_basis:\n" + bases.String() +
 		"# What somebody should look at in a water's records.\nprompt:\n" + prompts.String())
 }
 
