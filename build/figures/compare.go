@@ -225,7 +225,8 @@ func habitRows(a *species.Account, first, second species.Stage) []CompareRow {
 		if len(x)+len(y) == 0 {
 			continue
 		}
-		row := CompareRow{Kind: "hours", Hours: [2][]SexHours{x, y}, Basis: xBasis.With(yBasis), Differs: len(x) > 0 && len(y) > 0 && !slices.Equal(x, y)}
+		row := CompareRow{Kind: "hours", Hours: [2][]SexHours{x, y}, Basis: xBasis.With(yBasis)}
+		row.Differs = len(x) > 0 && len(y) > 0 && !slices.Equal(x, y)
 		if len(a.Flights) > 1 {
 			row.Flight = f.Name
 		}

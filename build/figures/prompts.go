@@ -36,10 +36,12 @@ var PromptTexts = map[string]string{
 	"odd-length":           "{length} mm is more than a fifth outside the range of {fly}",
 	"too-high":             "{fly} is known up to {limit}, and {water} lies at {altitude}",
 	"off-the-water":        "visit {visit} lies {n} km from {water}",
-	"two-flights":          "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days), though {n} visits looked for it: the records show two flights",
-	"gap-unvisited":        "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days): nobody looked, so it may be one flight or two",
-	"gap-thin":             "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days): too few visits looked for it ({n}) to tell one flight from two",
+	"two-flights":          inGap + ", though {n} visits looked for it: the records show two flights",
+	"gap-unvisited":        inGap + ": nobody looked, so it may be one flight or two",
+	"gap-thin":             inGap + ": too few visits looked for it ({n}) to tell one flight from two",
 }
+
+const inGap = "{fly} on {water}, flight “{flight}”: no find between {after} and {before} ({days} days)"
 
 func newPrompt(id string, grade content.Grade, at content.Place, want string, args ...any) Prompt {
 	var l []string
@@ -50,7 +52,8 @@ func newPrompt(id string, grade content.Grade, at content.Place, want string, ar
 		}
 		l = append(l, "{"+args[i].(string)+"}", fmt.Sprint(text))
 	}
-	return Prompt{content.Problem{ID: id, Grade: grade, At: at, Want: want, Message: strings.NewReplacer(l...).Replace(PromptTexts[id])}, args}
+	message := strings.NewReplacer(l...).Replace(PromptTexts[id])
+	return Prompt{content.Problem{ID: id, Grade: grade, At: at, Want: want, Message: message}, args}
 }
 
 // prompts lists what is odd about a water's records, as warnings at their place.
@@ -79,7 +82,8 @@ func (r *reckoner) prompts(w *Water) []Prompt {
 	}
 	for _, p := range w.Coverage.Recorders {
 		if p.Visits >= 10 && p.Empty == 0 && p.Shown != "" {
-			out = append(out, newPrompt("no-empty-visits", content.Note, w.At, "", "who", p.Shown, "n", strconv.Itoa(p.Visits), "water", w.Name.S))
+			out = append(out, newPrompt("no-empty-visits", content.Note, w.At, "",
+				"who", p.Shown, "n", strconv.Itoa(p.Visits), "water", w.Name.S))
 		}
 	}
 	return out
@@ -89,7 +93,8 @@ type warner func(id string, at content.Place, want string, args ...any)
 
 func (r *reckoner) oddDate(row *Row, v *guide.Visit, f guide.Found, warn warner) {
 	if !row.Listed {
-		warn("not-in-list", f.At, "add it to the water's flies if it belongs there", "fly", f.Fly.Name.S, "water", row.Water.Name.S)
+		warn("not-in-list", f.At, "add it to the water's flies if it belongs there",
+			"fly", f.Fly.Name.S, "water", row.Water.Name.S)
 		return
 	}
 	if !v.When.Exact() || len(row.stand.moved) == 0 {

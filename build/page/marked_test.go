@@ -151,7 +151,8 @@ func jsonTexts(t testing.TB, data string, do func(text string)) {
 // plainRun is words of ours or the guide's that follow each other.
 var plainRun = regexp.MustCompile(`[a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}][a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}'’]*(?:[ -][a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}][a-zA-Z\x{C0}-\x{D6}\x{D8}-\x{24F}'’]*)*`)
 
-// leftIn are the runs of plain words in a text that the guide didn't write: in one piece, or as a feature and its state.
+// leftIn are the runs of plain words in a text that the guide didn't write: in one piece, or as a feature and its
+// state.
 func leftIn(text, written string) (left []string) {
 	for _, run := range plainRun.FindAllString(text, -1) {
 		known := utf8.RuneCountInString(run) == 1 || // a unit, or initials

@@ -49,7 +49,8 @@ func CheckWords(g *guide.Guide, ps *content.Problems) error {
 	for tag, f := range g.Words {
 		own := readOwn(f, language.Make(tag), english, ps)
 		if len(g.Settings.Languages) > 0 && tag != g.Settings.Languages[0] {
-			ps.Warnf("other-words", f.At(0, 0), "put the language first in languages: of guide.yaml, or name the file words/"+g.Settings.Languages[0]+".yaml",
+			ps.Warnf("other-words", f.At(0, 0), "put the language first in languages: of guide.yaml, or name the file words/"+
+				g.Settings.Languages[0]+".yaml",
 				"these words are not used: the guide is in %q", g.Settings.Languages[0])
 			continue
 		}
@@ -81,7 +82,8 @@ type ownWords struct {
 }
 
 func readOwn(f *content.File, tag language.Tag, english *Words, ps *content.Problems) *Words {
-	o := ownWords{&Words{Lang: tag.String(), tag: tag, patterns: map[string]map[string]string{}}, english, map[string][]string{}, ps}
+	own := &Words{Lang: tag.String(), tag: tag, patterns: map[string]map[string]string{}}
+	o := ownWords{own, english, map[string][]string{}, ps}
 	for key := range english.patterns {
 		for key != "" {
 			block, name := "", key
@@ -95,7 +97,7 @@ func readOwn(f *content.File, tag language.Tag, english *Words, ps *content.Prob
 		}
 	}
 	o.block("", content.ReadYAML(f, ps))
-	return o.Words
+	return own
 }
 
 func (o *ownWords) block(key string, v content.Value) {
@@ -104,7 +106,8 @@ func (o *ownWords) block(key string, v content.Value) {
 	}
 	inside := slices.Sorted(slices.Values(o.blocks[key]))
 	if v.Kind != content.Map {
-		o.ps.Errorf("wrong-shape", v.At, "the keys here are: "+strings.Join(inside, ", "), "%s is a block of words, and this is %s", cmp.Or(key, "the file"), v.Kind)
+		o.ps.Errorf("wrong-shape", v.At, "the keys here are: "+strings.Join(inside, ", "),
+			"%s is a block of words, and this is %s", cmp.Or(key, "the file"), v.Kind)
 		return
 	}
 	for _, e := range v.Entries {
@@ -115,7 +118,8 @@ func (o *ownWords) block(key string, v content.Value) {
 		case o.blocks[inner] != nil:
 			o.block(inner, e.Value)
 		default:
-			o.ps.Errorf("unknown-word-key", e.Key.At, "the keys here are: "+strings.Join(inside, ", "), "the site has no words %q%s", inner, content.DidYouMean(e.Key.S, inside))
+			o.ps.Errorf("unknown-word-key", e.Key.At, "the keys here are: "+strings.Join(inside, ", "),
+				"the site has no words %q%s", inner, content.DidYouMean(e.Key.S, inside))
 		}
 	}
 }
@@ -129,7 +133,8 @@ func (o *ownWords) word(key string, e content.Entry) {
 	case e.Value.Kind == content.Map && len(forms) > 1:
 		o.forms(key, e)
 	case e.Value.Kind != content.Absent:
-		o.ps.Errorf("wrong-shape", e.Value.At, "write a text, in quotes where it starts with {: "+strconv.Quote(forms["other"]), "%s is a text, and this is %s", key, e.Value.Kind)
+		o.ps.Errorf("wrong-shape", e.Value.At, "write a text, in quotes where it starts with {: "+strconv.Quote(forms["other"]),
+			"%s is a text, and this is %s", key, e.Value.Kind)
 	}
 }
 
@@ -141,7 +146,8 @@ func (o *ownWords) forms(key string, e content.Entry) {
 		form, v := f.Key.S, f.Value
 		switch {
 		case !slices.Contains(known, form) && o.form("1000000") != form: // a form of millions may be given
-			o.ps.Errorf("plural-form", f.Key.At, want, "%s has no form %q in this language%s", key, form, content.DidYouMean(form, known))
+			o.ps.Errorf("plural-form", f.Key.At, want,
+				"%s has no form %q in this language%s", key, form, content.DidYouMean(form, known))
 		case v.Kind == content.Scalar:
 			given[form] = true
 			o.take(key, form, v.Text, true)
@@ -152,7 +158,8 @@ func (o *ownWords) forms(key string, e content.Entry) {
 	missing := slices.DeleteFunc(known, func(f string) bool { return given[f] })
 	if len(given) > 0 && len(missing) > 0 {
 		delete(o.patterns, key)
-		o.ps.Errorf("plural-form", e.Key.At, want+"; a word that is the same for all numbers is one text", "%s lacks the form %s", key, strings.Join(missing, " and the form "))
+		o.ps.Errorf("plural-form", e.Key.At, want+"; a word that is the same for all numbers is one text",
+			"%s lacks the form %s", key, strings.Join(missing, " and the form "))
 	}
 }
 
