@@ -1,0 +1,97 @@
+//go:build unix
+
+package build
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime/debug"
+	"runtime/metrics"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Each turn does the whole of a command with a generated guide. Beside Go's own figures are reported the CPU that a
+// turn took, the most memory held at once and, where a site is written, its bytes for each fly of each water.
+func BenchmarkPublish(b *testing.B) {
+	measure(b, func(o Options) (*Report, error) {
+		o.Out = filepath.Join(b.TempDir(), "site")
+		return Publish(o)
+	})
+}
+
+func BenchmarkProof(b *testing.B) { measure(b, Proof) }
+
+func BenchmarkReckon(b *testing.B) {
+	measure(b, func(o Options) (*Report, error) {
+		_, r, err := Reckon(o)
+		return r, err
+	})
+}
+
+func measure(b *testing.B, run func(Options) (*Report, error)) {
+	for _, s := range []size{{4, 27}, {10, 60}, {30, 120}} {
+		b.Run(s.String(), func(b *testing.B) {
+			o := Options{Source: &Source{Files: generate(1, s)}, Date: generatedDay}
+			b.ReportAllocs()
+			debug.FreeOSMemory() // what the benchmark before left
+			peak := watchMemory()
+			start := cpu(b)
+			site := ""
+			for b.Loop() {
+				r, err := run(o)
+				require.NoError(b, err)
+				require.True(b, r.Sound())
+				site = r.Out
+			}
+			b.ReportMetric((cpu(b)-start).Seconds()/float64(b.N), "cpu-s/op")
+			b.ReportMetric(float64(peak())/1e6, "peak-MB")
+			if site != "" {
+				b.ReportMetric(float64(bytesOf(b, site))/float64(s.waters*s.listed()), "site-B/pair")
+			}
+		})
+	}
+}
+
+// cpu is what the process has used so far, for itself and in the system.
+func cpu(b *testing.B) time.Duration {
+	var u syscall.Rusage
+	require.NoError(b, syscall.Getrusage(syscall.RUSAGE_SELF, &u))
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+// watchMemory looks every 5 ms at the memory that Go holds, until the function returned asks for the most of it.
+func watchMemory() func() uint64 {
+	held := []metrics.Sample{{Name: "/memory/classes/total:bytes"}, {Name: "/memory/classes/heap/released:bytes"}}
+	done, most := make(chan bool), make(chan uint64)
+	go func() {
+		var peak uint64
+		for {
+			metrics.Read(held)
+			peak = max(peak, held[0].Value.Uint64()-held[1].Value.Uint64())
+			select {
+			case <-done:
+				most <- peak
+				return
+			case <-time.After(5 * time.Millisecond):
+			}
+		}
+	}()
+	return func() uint64 { done <- true; return <-most }
+}
+
+func bytesOf(b *testing.B, dir string) (n int64) {
+	require.NoError(b, fs.WalkDir(os.DirFS(dir), ".", func(_ string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		info, err := d.Info()
+		n += info.Size()
+		return err
+	}))
+	return n
+}
