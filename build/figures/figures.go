@@ -3,6 +3,8 @@
 package figures
 
 import (
+	"sync"
+
 	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -41,6 +43,7 @@ type Water struct {
 	Years     []int  // years with visits
 	RecordsTo calendar.Date
 	Sun       [12]daylight.Day // on the 15th of each month; zero where the water has no place or no time zone
+	suns      sync.Map         // calendar.Date → daylight.Day
 	Groups    []GroupMonths    // flies to expect per group and month
 	place     season.Place
 	visits    []*guide.Visit

@@ -22,14 +22,19 @@ func (r *reckoner) sun(w *Water) (out [12]daylight.Day) {
 		return out
 	}
 	for i := range out {
-		out[i] = r.sunOn(w, i)
+		out[i] = w.sunOn(calendar.Date{Year: r.built.Year, Month: monthOf(i), Day: 15})
 	}
 	return out
 }
 
-func (r *reckoner) sunOn(w *Water, month int) daylight.Day {
-	d := calendar.Date{Year: r.built.Year, Month: monthOf(month), Day: 15}
-	return daylight.On(d, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
+// sunOn is the sun's day at the water, reckoned once: every fly with hours by the sun asks for every day.
+func (w *Water) sunOn(date calendar.Date) daylight.Day {
+	if d, ok := w.suns.Load(date); ok {
+		return d.(daylight.Day)
+	}
+	d := daylight.On(date, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
+	w.suns.Store(date, d)
+	return d
 }
 
 // hours lists each stage's hours for the months in which one of its flights is
@@ -121,7 +126,7 @@ func (w *Water) HoursOn(span calendar.Span, date calendar.Date) Stretch {
 	case w.Zone == nil:
 		s.SunWord = NoZone
 	default:
-		res := daylight.Resolve(span, date, w.Place.Latitude.Degrees, w.Place.Longitude.Degrees, w.Zone)
+		res := daylight.Resolve(span, date, w.Zone, w.sunOn)
 		s.Start, s.End, s.SunWord = res.From, res.To, res.Missing
 		s.Basis = content.On(content.Part{Ground: content.Published, Source: "sun"})
 	}

@@ -172,6 +172,11 @@ func TestTheDateIsTheZonesOwn(t *testing.T) {
 	}
 }
 
+// over tells the sun's days at a place.
+func over(latitude, longitude float64, zone *time.Location) func(calendar.Date) Day {
+	return func(d calendar.Date) Day { return On(d, latitude, longitude, zone) }
+}
+
 func TestResolve(t *testing.T) {
 	london, helsinki := zone(t, "Europe/London"), zone(t, "Europe/Helsinki")
 	for _, c := range []struct {
@@ -191,7 +196,7 @@ func TestResolve(t *testing.T) {
 		{"dusk to 00:00", "2026-06-21", 51.1, -1.5, london, "22:12", "00:00"},
 		{"sunset to 02:00", "2026-06-21", 65, 26, helsinki, "00:19", "02:00"}, // so far north the sun sets after the local midnight
 	} {
-		h := Resolve(span(t, c.span), date(t, c.date), c.latitude, c.longitude, c.zone)
+		h := Resolve(span(t, c.span), date(t, c.date), c.zone, over(c.latitude, c.longitude, c.zone))
 		assert.Empty(t, h.Missing, c.span)
 		assert.Equal(t, c.from, h.From.String(), c.span+" "+c.date)
 		assert.Equal(t, c.to, h.To.String(), c.span+" "+c.date)
@@ -206,7 +211,7 @@ func TestNights(t *testing.T) {
 		"sunset to sunrise": 22, "dusk to dawn": 22, "dusk to 02:00": 22, "22:00 to 02:00": 22, "22:00 to sunrise": 22, "sunset to 00:00": 22, "sunrise to 00:00": 22, "12:00 to 00:00": 22,
 		"04:00 to sunrise": 21, "sunrise to 10:00": 21, "16:00 to sunset": 21, "sunset-2h to 21:00": 21, "dawn to dusk": 21,
 	} {
-		h := Resolve(span(t, text), date(t, "2026-03-21"), 51.1, -1.5, london)
+		h := Resolve(span(t, text), date(t, "2026-03-21"), london, over(51.1, -1.5, london))
 		require.Empty(t, h.Missing, text)
 		assert.Equal(t, ends, h.End.Day(), text)
 		assert.Equal(t, 21, h.Start.Day(), text)
@@ -228,7 +233,7 @@ func TestHoursThatAreNot(t *testing.T) {
 		{"sunset-2h to 17:00", "2026-06-21", 51.1, london, NeverStarts}, // never a night and a day
 		{"04:00 to sunrise", "2026-06-21", 51.1, london, NeverStarts},
 	} {
-		h := Resolve(span(t, c.span), date(t, c.date), c.latitude, 18.9, c.zone)
+		h := Resolve(span(t, c.span), date(t, c.date), c.zone, over(c.latitude, 18.9, c.zone))
 		assert.Equal(t, c.want, h.Missing, c.span)
 		assert.Equal(t, [2]calendar.Clock{calendar.NoClock, calendar.NoClock}, [2]calendar.Clock{h.From, h.To}, c.span)
 	}

@@ -19,9 +19,9 @@ type Hours struct {
 // has none.
 const NeverStarts = "the day is too short or too long for these hours"
 
-// Resolve turns a span into the clock times of one date at a place. The zone
-// and the degrees are as for On. A span that spans midnight starts on the date.
-func Resolve(s calendar.Span, date calendar.Date, latitude, longitude float64, zone *time.Location) Hours {
+// Resolve turns a span into the clock times of one date at a place, whose sun's day on tells for a date.
+// The zone is as for On. A span that spans midnight starts on the date.
+func Resolve(s calendar.Span, date calendar.Date, zone *time.Location, on func(calendar.Date) Day) Hours {
 	if zone == nil {
 		zone = time.UTC
 	}
@@ -29,7 +29,7 @@ func Resolve(s calendar.Span, date calendar.Date, latitude, longitude float64, z
 		if m.Sun == calendar.NoSun {
 			return Event{At: time.Date(date.Year, date.Month, date.Day, 0, m.Minutes, 0, 0, zone)}
 		}
-		e := On(date, latitude, longitude, zone).Of(m.Sun)
+		e := on(date).Of(m.Sun)
 		if e.Missing == "" {
 			e.At = e.At.Add(time.Duration(m.Minutes) * time.Minute)
 		}
