@@ -130,7 +130,10 @@ func (p *Printer) funcs() template.FuncMap {
 			return strings.Join(names, "|")
 		},
 		// A pattern with its holes, for a script to fill in.
-		"pattern": func(key string) (string, error) { return p.words.pattern(key, nil) },
+		"pattern": func(key string) (string, error) {
+			w, err := p.words.pattern(key, nil)
+			return w.text, err
+		},
 	}
 }
 

@@ -32,8 +32,34 @@ import (
 type Words struct {
 	Lang     string // BCP 47 tag, for the lang attribute
 	tag      language.Tag
-	patterns map[string]map[string]string // key → plural form → pattern; one form is "other"
+	patterns map[string]map[string]pattern // key → plural form; one form is "other"
 	behind   *Words
+}
+
+// pattern is one text with holes, parted once when it is read.
+type pattern struct {
+	text  string
+	holes []hole
+	end   string // after the last hole
+}
+
+// MarshalText gives scripts the text, holes and all.
+func (p pattern) MarshalText() ([]byte, error) { return []byte(p.text), nil }
+
+// hole is a {name} with the text before it; of a {Name}, small is "name".
+type hole struct{ before, name, small string }
+
+var holes = regexp.MustCompile(`\{(\w+)\}`)
+
+func newPattern(text string) pattern {
+	p, last := pattern{text: text}, 0
+	for _, m := range holes.FindAllStringSubmatchIndex(text, -1) {
+		name := text[m[2]:m[3]]
+		p.holes = append(p.holes, hole{text[last:m[0]], name, strings.ToLower(name)})
+		last = m[1]
+	}
+	p.end = text[last:]
+	return p
 }
 
 // LoadWords reads the words for a language; a language without a file of its own is English, with
@@ -79,7 +105,7 @@ func readWords(files fs.FS, lang string) (*Words, error) {
 	if err := yaml.Unmarshal(data, &tree); err != nil {
 		return nil, fmt.Errorf("%s: %w", wordsFile(lang), err)
 	}
-	w := &Words{Lang: lang, tag: language.Make(lang), patterns: map[string]map[string]string{}}
+	w := &Words{Lang: lang, tag: language.Make(lang), patterns: map[string]map[string]pattern{}}
 	if len(tree.Content) == 0 {
 		return w, nil
 	}
@@ -134,12 +160,12 @@ func (w *Words) put(key, form string, n *yaml.Node) error {
 		return fmt.Errorf("%s:%d: %s is not a text", wordsFile(w.Lang), n.Line, key)
 	}
 	if w.patterns[key] == nil {
-		w.patterns[key] = map[string]string{}
+		w.patterns[key] = map[string]pattern{}
 	}
 	if _, twice := w.patterns[key][form]; twice {
 		return fmt.Errorf("%s:%d: %s stands twice", wordsFile(w.Lang), n.Line, key)
 	}
-	w.patterns[key][form] = n.Value
+	w.patterns[key][form] = newPattern(n.Value)
 	return nil
 }
 
@@ -149,20 +175,19 @@ func (w *Words) Has(key string) bool {
 }
 
 // pattern finds a pattern and its plural form. A missing word is a fault of the templates.
-func (w *Words) pattern(key string, args map[string]any) (string, error) {
+func (w *Words) pattern(key string, args []any) (pattern, error) {
 	forms := w.patterns[key]
 	if forms == nil {
 		if w.behind != nil {
 			return w.behind.pattern(key, args)
 		}
-		return "", fmt.Errorf("no words for %q", key)
+		return pattern{}, fmt.Errorf("no words for %q", key)
 	}
-	form := "other"
 	if len(forms) > 1 {
-		form = w.form(args["n"])
-	}
-	if p, ok := forms[form]; ok {
-		return p, nil
+		n, _ := argument(args, "n")
+		if p, ok := forms[w.form(n)]; ok {
+			return p, nil
+		}
 	}
 	return forms["other"], nil
 }
@@ -185,34 +210,34 @@ func (w *Words) form(n any) string {
 	t := strings.TrimRight(frac, "0")
 	f, _ := strconv.Atoi("0" + frac)
 	tn, _ := strconv.Atoi("0" + t)
-	return pluralForms[map[plural.Form]int{plural.Zero: 0, plural.One: 1, plural.Two: 2, plural.Few: 3, plural.Many: 4,
-		plural.Other: 5}[plural.Cardinal.MatchPlural(w.tag, i, len(frac), len(t), f, tn)]]
+	return formNames[plural.Cardinal.MatchPlural(w.tag, i, len(frac), len(t), f, tn)]
 }
 
-var hole = regexp.MustCompile(`\{(\w+)\}`)
+var formNames = [...]string{plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few", plural.Many: "many", plural.Other: "other"}
 
 // fill puts arguments into a pattern; each is turned into text by show, the pattern's own text by plain.
-func (w *Words) fill(key string, pairs []any, plain func(string) string, show func(any) (string, error)) (string, error) {
-	args, err := arguments(key, pairs)
-	if err != nil {
+func (w *Words) fill(key string, args []any, plain func(string) string, show func(any) (string, error)) (string, error) {
+	if err := checkArguments(key, args); err != nil {
 		return "", err
 	}
 	p, err := w.pattern(key, args)
 	if err != nil {
 		return "", err
 	}
+	if len(p.holes) == 0 {
+		return plain(p.text), nil
+	}
 	var out strings.Builder
-	last := 0
-	for _, m := range hole.FindAllStringSubmatchIndex(p, -1) {
-		name := p[m[2]:m[3]]
-		arg, ok := args[name]
+	stop := "" // what the text after a hole may not begin with
+	for _, h := range p.holes {
+		arg, ok := argument(args, h.name)
 		capital := false
 		if !ok {
-			arg, ok = args[strings.ToLower(name)]
+			arg, ok = argument(args, h.small)
 			capital = ok
 		}
 		if !ok {
-			return "", fmt.Errorf("words %q want {%s}", key, name)
+			return "", fmt.Errorf("words %q want {%s}", key, h.name)
 		}
 		s, err := show(arg)
 		if err != nil {
@@ -221,14 +246,13 @@ func (w *Words) fill(key string, pairs []any, plain func(string) string, show fu
 		if capital {
 			s = upperFirst(s)
 		}
-		out.WriteString(plain(p[last:m[0]]))
+		out.WriteString(plain(strings.TrimPrefix(h.before, stop)))
 		out.WriteString(s)
-		last = m[1]
-		if strings.HasSuffix(s, ".") && strings.HasPrefix(p[last:], ".") {
-			last++ // one stop ends "M. Q." and the sentence
+		if stop = ""; strings.HasSuffix(s, ".") {
+			stop = "." // one stop ends "M. Q." and the sentence
 		}
 	}
-	out.WriteString(plain(p[last:]))
+	out.WriteString(plain(strings.TrimPrefix(p.end, stop)))
 	return out.String(), nil
 }
 
@@ -237,19 +261,26 @@ func upperFirst(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
-func arguments(key string, pairs []any) (map[string]any, error) {
-	if len(pairs)%2 != 0 {
-		return nil, fmt.Errorf("words %q: a name without its value", key)
+// checkArguments wants names and values in turn.
+func checkArguments(key string, args []any) error {
+	if len(args)%2 != 0 {
+		return fmt.Errorf("words %q: a name without its value", key)
 	}
-	args := make(map[string]any, len(pairs)/2)
-	for i := 0; i < len(pairs); i += 2 {
-		name, ok := pairs[i].(string)
-		if !ok {
-			return nil, fmt.Errorf("words %q: argument %d has no name", key, i/2+1)
+	for i := 0; i < len(args); i += 2 {
+		if _, ok := args[i].(string); !ok {
+			return fmt.Errorf("words %q: argument %d has no name", key, i/2+1)
 		}
-		args[name] = pairs[i+1]
 	}
-	return args, nil
+	return nil
+}
+
+func argument(args []any, name string) (any, bool) {
+	for i := 0; i+1 < len(args); i += 2 {
+		if args[i] == name {
+			return args[i+1], true
+		}
+	}
+	return nil, false
 }
 
 // Plain prints a word as text without marks. It panics on a word that no file has, which is a

@@ -119,7 +119,8 @@ func TestVoice(t *testing.T) {
 	w, err := LoadWords("en")
 	require.NoError(t, err)
 	for key, forms := range w.patterns {
-		for _, text := range forms {
+		for _, p := range forms {
+			text := p.text
 			spoken := strings.NewReplacer("there is no", "", "There is no", "").Replace(text)
 			assert.Empty(t, stilted.FindAllString(spoken, -1), "%s: %s", key, text)
 		}
