@@ -38,7 +38,7 @@ func marked(pattern string) string {
 			return r
 		}, s)
 	}
-	for _, m := range hole.FindAllStringIndex(pattern, -1) {
+	for _, m := range holes.FindAllStringIndex(pattern, -1) {
 		out += wide(pattern[last:m[0]]) + pattern[m[0]:m[1]]
 		last = m[1]
 	}
@@ -68,7 +68,7 @@ func markedGuide(t testing.TB, guideFiles fs.FS) fstest.MapFS {
 			}
 			at = at[part].(map[string]any)
 		}
-		at[parts[len(parts)-1]] = marked(forms["other"])
+		at[parts[len(parts)-1]] = marked(forms["other"].text)
 	}
 	b, err := yaml.Marshal(tree)
 	require.NoError(t, err)
@@ -115,7 +115,7 @@ func pageTexts(t testing.TB, page string, do func(where, text string)) {
 			}
 			if slices.Contains(heard, name) || name == "content" && is(n, "name", "description") ||
 				strings.HasPrefix(name, "data-") && strings.Contains(a.Val, " ") && !slices.Contains(data, name) {
-				do(n.Data+" "+name, hole.ReplaceAllString(a.Val, ""))
+				do(n.Data+" "+name, holes.ReplaceAllString(a.Val, ""))
 			}
 		}
 	}

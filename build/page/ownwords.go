@@ -82,7 +82,7 @@ type ownWords struct {
 }
 
 func readOwn(f *content.File, tag language.Tag, english *Words, ps *content.Problems) *Words {
-	own := &Words{Lang: tag.String(), tag: tag, patterns: map[string]map[string]string{}}
+	own := &Words{Lang: tag.String(), tag: tag, patterns: map[string]map[string]pattern{}}
 	o := ownWords{own, english, map[string][]string{}, ps}
 	for key := range english.patterns {
 		for key != "" {
@@ -133,7 +133,7 @@ func (o *ownWords) word(key string, e content.Entry) {
 	case e.Value.Kind == content.Map && len(forms) > 1:
 		o.forms(key, e)
 	case e.Value.Kind != content.Absent:
-		o.ps.Errorf("wrong-shape", e.Value.At, "write a text, in quotes where it starts with {: "+strconv.Quote(forms["other"]),
+		o.ps.Errorf("wrong-shape", e.Value.At, "write a text, in quotes where it starts with {: "+strconv.Quote(forms["other"].text),
 			"%s is a text, and this is %s", key, e.Value.Kind)
 	}
 }
@@ -169,36 +169,41 @@ func (o *ownWords) take(key, form string, t content.Text, isForm bool) {
 	if strings.TrimSpace(t.S) == "" {
 		return
 	}
-	want := "the English is " + strconv.Quote(english["other"])
+	want := "the English is " + strconv.Quote(english["other"].text)
 	sound := true
-	for _, m := range hole.FindAllStringSubmatchIndex(t.S, -1) {
+	for _, m := range holes.FindAllStringSubmatchIndex(t.S, -1) {
 		if name := t.S[m[2]:m[3]]; !hasHole(english, name) {
 			o.ps.Errorf("unknown-hole", t.Sub(m[0], m[1]).At, want, "nothing is filled in for {%s}", name)
 			sound = false
 		}
 	}
-	for _, m := range hole.FindAllStringSubmatch(english["other"], -1) {
-		name := strings.ToLower(m[1])
-		if !hasHole(map[string]string{form: t.S}, name) && !(isForm && name == "n") {
-			o.ps.Errorf("missing-hole", t.At, want, "%s leaves out {%s}", key, name)
+	given := newPattern(t.S)
+	for _, h := range english["other"].holes {
+		if !given.has(h.small) && !(isForm && h.small == "n") {
+			o.ps.Errorf("missing-hole", t.At, want, "%s leaves out {%s}", key, h.small)
 			sound = false
 		}
 	}
 	if sound {
 		if o.patterns[key] == nil {
-			o.patterns[key] = map[string]string{}
+			o.patterns[key] = map[string]pattern{}
 		}
-		o.patterns[key][form] = t.S
+		o.patterns[key][form] = given
 	}
 }
 
-func hasHole(forms map[string]string, name string) bool {
+func hasHole(forms map[string]pattern, name string) bool {
 	for _, p := range forms {
-		if strings.Contains(strings.ToLower(p), "{"+strings.ToLower(name)+"}") {
+		if p.has(name) {
 			return true
 		}
 	}
 	return false
+}
+
+// has reports whether a hole of that name is there, with a capital or without.
+func (p pattern) has(name string) bool {
+	return slices.ContainsFunc(p.holes, func(h hole) bool { return h.small == strings.ToLower(name) })
 }
 
 // formsOf are the plural forms that a language tells apart (CLDR), in their order.

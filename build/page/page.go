@@ -60,7 +60,7 @@ type Printer struct {
 	deps      Deps
 	words     *Words
 	markdown  goldmark.Markdown
-	marks     *template.Template            // what stands within sentences: figure, date, link
+	marks     *template.Template            // links that aren't plain
 	pages     map[string]*template.Template // by kind of page
 	foot      footing
 	sources   map[string]source
@@ -93,11 +93,10 @@ func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
 		p.deps.Site = anywhere{deps.Site, root}
 	}
 	var err error
-	funcs := template.FuncMap{"amount": p.words.amount, "exact": p.exact}
-	if p.marks, err = template.New("marks").Funcs(funcs).ParseFS(templates.Files, "partials/marks.html"); err != nil {
+	if p.marks, err = template.New("marks").ParseFS(templates.Files, "partials/marks.html"); err != nil {
 		return nil, err
 	}
-	shared, err := template.New("shared").Funcs(funcs).Funcs(p.funcs()).ParseFS(templates.Files, "partials/*.html")
+	shared, err := template.New("shared").Funcs(p.funcs()).ParseFS(templates.Files, "partials/*.html")
 	if err != nil {
 		return nil, err
 	}

@@ -3,7 +3,6 @@ package page
 // How pages print what models hold: words, figures with what they rest on, dates, links.
 
 import (
-	"bytes"
 	"fmt"
 	"html/template"
 	"strconv"
@@ -113,7 +112,8 @@ func (w *Words) list(items []string) string {
 // funcs are what templates may call: words, and the partials that print figures and dates.
 func (p *Printer) funcs() template.FuncMap {
 	return template.FuncMap{
-		"w":    p.html,
+		"w":      p.html,
+		"figure": p.figure, "number": p.number, "date": dateMark, "link": p.linkMark,
 		"has":  p.words.Has,
 		"word": p.words.Or,
 		// Words for the page's scripts.
@@ -137,7 +137,7 @@ func (p *Printer) funcs() template.FuncMap {
 	}
 }
 
-// html prints a word with its arguments marked up, each by its partial.
+// html prints a word with its arguments marked up, each in its way.
 func (p *Printer) html(key string, pairs ...any) (template.HTML, error) {
 	s, err := p.words.fill(key, pairs, escape, func(a any) (string, error) {
 		switch v := a.(type) {
@@ -146,11 +146,12 @@ func (p *Printer) html(key string, pairs ...any) (template.HTML, error) {
 		case template.HTML:
 			return string(v), nil
 		case content.Figure:
-			return p.partial("figure", v)
+			return string(p.figure(v)), nil
 		case Date:
-			return p.partial("date", v)
+			return string(dateMark(v)), nil
 		case Link:
-			return p.partial("link", v)
+			link, err := p.linkMark(v)
+			return string(link), err
 		}
 		return "", fmt.Errorf("%T can't be printed", a)
 	})
@@ -159,14 +160,51 @@ func (p *Printer) html(key string, pairs ...any) (template.HTML, error) {
 
 // exact is a figure's value to two decimals more than are printed; the data files have it in full.
 // Each figure marked up on a page passes here once.
-func (p *Printer) exact(f content.Figure) string {
+func exact(f content.Figure) string {
 	_, frac, _ := strings.Cut(f.Number(), ".")
 	s := strconv.FormatFloat(content.Round9(f.Value()), 'f', len(frac)+2, 64)
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
-func (p *Printer) partial(name string, v any) (string, error) {
-	var b bytes.Buffer
-	err := p.marks.ExecuteTemplate(&b, name, v)
-	return b.String(), err
+// Figures, dates and links stand on a page by the thousand. They are written here, where a template takes many
+// times as long; what they escape is what html/template does.
+
+var escaper = strings.NewReplacer("\x00", "\uFFFD", `"`, "&#34;", "&", "&amp;", "'", "&#39;", "+", "&#43;", "<", "&lt;", ">", "&gt;")
+
+// figure is a figure with its unit, number the figure alone.
+func (p *Printer) figure(f content.Figure) template.HTML { return p.data(f, p.words.amount(f)) }
+func (p *Printer) number(f content.Figure) template.HTML { return p.data(f, f.Number()) }
+
+func (p *Printer) data(f content.Figure, text string) template.HTML {
+	return template.HTML(`<data value="` + escaper.Replace(exact(f)) + `" data-basis="` + escaper.Replace(f.Basis().Key()) + `">` +
+		escaper.Replace(text) + `</data>`)
+}
+
+func dateMark(d Date) template.HTML {
+	return template.HTML(`<time datetime="` + escaper.Replace(d.Machine) + `">` + escaper.Replace(d.Text) + `</time>`)
+}
+
+// linkMark is a link, or its text alone. An address that holds more than plain signs is left to a template, which
+// knows what is safe.
+func (p *Printer) linkMark(l Link) (template.HTML, error) {
+	switch {
+	case l.Href == "":
+		return template.HTML(escaper.Replace(l.Text)), nil
+	case plainAddress(l.Href):
+		return template.HTML(`<a href="` + l.Href + `">` + escaper.Replace(l.Text) + `</a>`), nil
+	}
+	var b strings.Builder
+	err := p.marks.ExecuteTemplate(&b, "link", l)
+	return template.HTML(b.String()), err
+}
+
+func plainAddress(s string) bool {
+	for i := range len(s) {
+		switch c := s[i]; {
+		case 'a' <= c|0x20 && c|0x20 <= 'z', '-' <= c && c <= '9', c == '_', c == '#': // - . / and digits
+		default:
+			return false
+		}
+	}
+	return true
 }

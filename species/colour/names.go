@@ -66,14 +66,17 @@ var named = []struct {
 // Named finds a name's value in any case, with gray or grey, and with hyphens
 // or spaces.
 func Named(words string) (RGB, bool) {
-	key := fold(words)
-	for _, n := range named {
-		if fold(n.name) == key {
-			return n.rgb, true
-		}
-	}
-	return RGB{}, false
+	rgb, ok := byName[fold(words)]
+	return rgb, ok
 }
+
+var byName = func() map[string]RGB {
+	m := make(map[string]RGB, len(named))
+	for _, n := range named {
+		m[fold(n.name)] = n.rgb
+	}
+	return m
+}()
 
 // Misspelt is the name that a colour's words look like a slip for, "" where they
 // have a value or are words of the writer's own. Word by word at most one letter
