@@ -145,7 +145,10 @@ func (w *Withheld) search(data []byte, shortest int, found map[string]bool) {
 	for i := 0; i < len(data); {
 		end := wordEnd(data, i)
 		if end == i {
-			_, size := utf8.DecodeRune(data[i:])
+			size := 1
+			if data[i] >= utf8.RuneSelf {
+				_, size = utf8.DecodeRune(data[i:])
+			}
 			i += size
 			continue
 		}
@@ -227,38 +230,49 @@ func WholeWords(address, s string) bool {
 	}
 }
 
-// spaced writes every run of white space as one space and drops soft hyphens.
+// spaced writes every run of white space as one space and drops soft hyphens. What lies between is copied in whole
+// runs; a file in which nothing changes is returned as it is.
 func spaced(data []byte) []byte {
-	out := make([]byte, 0, len(data))
-	gap := false
+	var out []byte
+	from := 0 // of the run that is not yet copied
 	for i := 0; i < len(data); {
-		c := data[i]
-		if c < utf8.RuneSelf {
-			i++
-			if c == ' ' || '\t' <= c && c <= '\r' {
-				gap = true
-				continue
-			}
-			if gap {
-				out, gap = append(out, ' '), false
-			}
-			out = append(out, c)
+		if c := data[i]; c < utf8.RuneSelf && (!asciiSpace[c] || c == ' ' && i+1 < len(data) && data[i+1] < utf8.RuneSelf && !asciiSpace[data[i+1]]) {
+			i++ // a letter, or one space alone
 			continue
 		}
-		r, size := utf8.DecodeRune(data[i:])
-		switch {
-		case unicode.IsSpace(r):
-			gap = true
-		case r == '\u00AD':
-		default:
-			if gap {
-				out, gap = append(out, ' '), false
+		start, gap := i, false
+		for i < len(data) {
+			r, size := utf8.DecodeRune(data[i:])
+			if r != '\u00AD' && !unicode.IsSpace(r) {
+				break
 			}
-			out = append(out, data[i:i+size]...)
+			gap, i = gap || r != '\u00AD', i+size
 		}
-		i += size
+		if i == start {
+			_, size := utf8.DecodeRune(data[i:])
+			i += size
+			continue
+		}
+		if out == nil {
+			out = make([]byte, 0, len(data))
+		}
+		out = append(out, data[from:start]...)
+		if gap && i < len(data) {
+			out = append(out, ' ')
+		}
+		from = i
 	}
-	return out
+	return joined(out, data, from)
+}
+
+var asciiSpace = [utf8.RuneSelf]bool{' ': true, '\t': true, '\n': true, '\v': true, '\f': true, '\r': true}
+
+// joined ends what was copied in runs; data itself where nothing was.
+func joined(out, data []byte, from int) []byte {
+	if from == 0 {
+		return data
+	}
+	return append(out, data[from:]...)
 }
 
 // decoded undoes the ways in which files write characters otherwise.
@@ -282,12 +296,15 @@ func decoded(data []byte) []byte {
 // surrogate pair become U+FFFD: no name we withhold is spelt in emoji.
 func withoutEscapes(data []byte) []byte {
 	out := make([]byte, 0, len(data))
-	for i := 0; i < len(data); i++ {
-		if data[i] != '\\' || i+1 == len(data) {
-			out = append(out, data[i])
-			continue
+	from := 0
+	for {
+		n := bytes.IndexByte(data[from:], '\\')
+		if n < 0 || from+n+1 == len(data) {
+			return joined(out, data, from)
 		}
-		i++
+		out = append(out, data[from:from+n]...)
+		i := from + n + 1
+		from = i + 1
 		digits := 0
 		switch data[i] {
 		case 'u':
@@ -304,22 +321,25 @@ func withoutEscapes(data []byte) []byte {
 			continue
 		}
 		out = utf8.AppendRune(out, rune(value))
-		i += digits
+		from += digits
 	}
-	return out
 }
 
 func withoutPercent(data []byte) []byte {
-	out := make([]byte, 0, len(data))
-	for i := 0; i < len(data); i++ {
-		if value, ok := hexDigits(data[i+1:], 2); data[i] == '%' && ok {
-			out = append(out, byte(value))
-			i += 2
-			continue
+	var out []byte
+	from := 0
+	for i := 0; ; {
+		n := bytes.IndexByte(data[i:], '%')
+		if n < 0 {
+			return joined(out, data, from)
 		}
-		out = append(out, data[i])
+		i += n + 1
+		if value, ok := hexDigits(data[i:], 2); ok {
+			out = append(append(out, data[from:i-1]...), byte(value))
+			i += 2
+			from = i
+		}
 	}
-	return out
 }
 
 func hexDigits(b []byte, n int) (value int, ok bool) {

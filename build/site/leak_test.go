@@ -4,11 +4,16 @@ import (
 	"archive/zip"
 	"bytes"
 	"compress/gzip"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 func zipped(t *testing.T, name, text string) []byte {
@@ -93,4 +98,60 @@ func TestLeakFailsVerification(t *testing.T) {
 	b := NewNotebook([]string{"Ann O'Marl"})
 	b.Note("data/guide.json", []byte(`"Ann O'Marl"`))
 	assert.Equal(t, []Kind{Leak}, kinds(b.Verify()))
+}
+
+// What is copied in whole runs reads as what is looked at letter by letter.
+func TestRunsReadAsLettersDo(t *testing.T) {
+	letterByLetter := func(s string) string {
+		var out strings.Builder
+		gap := false
+		for i, r := range s {
+			switch {
+			case unicode.IsSpace(r):
+				gap = true
+			case r != '\u00AD':
+				if gap {
+					out.WriteByte(' ')
+				}
+				gap = false
+				_, size := utf8.DecodeRuneInString(s[i:])
+				out.WriteString(s[i : i+size])
+			}
+		}
+		return out.String()
+	}
+	percent := func(s string) string {
+		return regexp.MustCompile(`%[0-9A-Fa-f]{2}`).ReplaceAllStringFunc(s, func(m string) string {
+			n, err := strconv.ParseUint(m[1:], 16, 8)
+			require.NoError(t, err)
+			return string([]byte{byte(n)})
+		})
+	}
+	backslash := func(s string) string {
+		return regexp.MustCompile(`(?s)\\(u[0-9A-Fa-f]{4}|x[0-9A-Fa-f]{2}|.)`).ReplaceAllStringFunc(s, func(m string) string {
+			if n, err := strconv.ParseUint(m[2:], 16, 32); err == nil {
+				return string(rune(n))
+			}
+			if strings.Contains("nrtN", m[1:]) {
+				return " "
+			}
+			return m[1:]
+		})
+	}
+	text := rapid.OneOf(rapid.StringMatching(`([ab \t\n\x{AD}\x{A0}\x{2003}éü川%\\uxn0-9a-f<>]|%2[0-9]|\\u00[0-9a-f]{2}|\\x2[0-9])*`), rapid.String(),
+		rapid.Map(rapid.SliceOf(rapid.Byte()), func(b []byte) string { return string(b) }))
+	rapid.Check(t, func(t *rapid.T) {
+		s := text.Draw(t, "text")
+		for name, f := range map[string]struct {
+			runs    func([]byte) []byte
+			letters func(string) string
+		}{"spaced": {spaced, letterByLetter}, "percent": {withoutPercent, percent}, "backslash": {withoutEscapes, backslash}} {
+			if name == "backslash" && !utf8.ValidString(s) {
+				continue // what expressions replace there isn't a byte
+			}
+			if got, want := string(f.runs([]byte(s))), f.letters(s); got != want {
+				t.Fatalf("%s of %q: %q is not %q", name, s, got, want)
+			}
+		}
+	})
 }
