@@ -247,8 +247,8 @@ func (p *Printer) bookletFly(at string, i int, f *figures.Fly, rows []*figures.R
 }
 
 func (p *Printer) bookletDressing(at string, i int, d *figures.Dressing) BookletDressing {
-	m := p.dressing(d)
-	v := BookletDressing{ID: flyID("d", i), Name: d.Name.S, From: m.From, Fishes: m.Fishes, Sizes: m.Sizes, Parts: m.Parts, Notes: m.Notes, Basis: p.basis(at, d.Basis)}
+	v := BookletDressing{ID: flyID("d", i), Name: d.Name.S, From: d.From.S, Fishes: p.fishes(d), Sizes: p.dressingSizes(d),
+		Parts: p.recipe(d), Notes: d.Notes.S, Basis: p.basis(at, d.Basis)}
 	var who []string
 	for _, s := range d.Dressing.For {
 		var names []string

@@ -145,29 +145,41 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 		v.Groups, v.Stages = w.list(groups), w.list(stages)
 		m.For = append(m.For, v)
 	}
-	for _, part := range d.Parts {
-		dp := DressPart{Part: w.Or("dress_part", part.Part), Of: part.Of.S, part: part.Part}
-		if !part.Shade.Colour.IsZero() {
-			s := p.swatch("", part.Shade)
-			dp.Swatch, m.Coloured, m.Unsaid = &s, true, m.Unsaid || s.Unsaid
+	m.Parts = p.recipe(d)
+	for _, part := range m.Parts {
+		if part.Swatch != nil {
+			m.Coloured, m.Unsaid = true, m.Unsaid || part.Swatch.Unsaid
 		}
-		m.Parts = append(m.Parts, dp)
 	}
 	m.Paired, m.Uses, m.Ruled = p.paired(at, d), p.uses(at, d), p.ruledOut(at, d)
-	if u := bestUse(d); u != nil {
-		p.besideColours(&m, u)
-	}
 	return m
 }
 
+// recipe is what a dressing is made of, in the trade's order.
+func (p *Printer) recipe(d *figures.Dressing) []DressPart {
+	var parts []DressPart
+	for _, part := range d.Parts {
+		dp := DressPart{Part: p.words.Or("dress_part", part.Part), Of: part.Of.S, part: part.Part}
+		if !part.Shade.Colour.IsZero() {
+			s := p.swatch("", part.Shade)
+			dp.Swatch = &s
+		}
+		parts = append(parts, dp)
+	}
+	if u := bestUse(d); u != nil {
+		p.besideColours(parts, u)
+	}
+	return parts
+}
+
 // besideColours puts the natural's colours beside the recipe's, for the parts that the score compares.
-func (p *Printer) besideColours(m *DressingModel, u *figures.DressingUse) {
+func (p *Printer) besideColours(parts []DressPart, u *figures.DressingUse) {
 	if u.Offer.Colour == nil {
 		return
 	}
 	for _, c := range u.Offer.Colour.Parts {
-		for i := range m.Parts {
-			part := &m.Parts[i]
+		for i := range parts {
+			part := &parts[i]
 			if part.part != c.Name && !(c.Name == "legs" && part.part == "hackle") {
 				continue
 			}
