@@ -347,10 +347,8 @@ func (b builder) placeOf(character int) int {
 // 7.5–9 mm lie too near each other for one limit, but over 7.5 there is only the second.
 func (b builder) worth(x *branch, q question, needs Needs, last bool) (candidate, bool) {
 	mixed := q.character == asksLength && b.mixed(x.in)
-	var weights [3]map[*Fly]float64
-	for i := range weights {
-		weights[i] = map[*Fly]float64{}
-	}
+	var weights [3][]float64 // yes, no and all, by fly in the order of the specimens
+	place := make(map[*Fly]int, len(x.in))
 	var total, memory float64
 	n := [2]int{}
 	known := true
@@ -360,18 +358,26 @@ func (b builder) worth(x *branch, q question, needs Needs, last bool) (candidate
 		if b.fromMemory(q, s) {
 			memory += m.weight
 		}
-		weights[2][s.Fly] += m.weight
+		f, seen := place[s.Fly]
+		if !seen {
+			f = len(place)
+			place[s.Fly] = f
+			for i := range weights {
+				weights[i] = append(weights[i], 0)
+			}
+		}
+		weights[2][f] += m.weight
 		switch b.goes(x, q, mixed, s) {
 		case yesSide:
-			weights[0][s.Fly] += m.weight
+			weights[0][f] += m.weight
 			n[0]++
 		case noSide:
-			weights[1][s.Fly] += m.weight
+			weights[1][f] += m.weight
 			n[1]++
 		default:
 			known = known && b.known(q, s)
 			for i := range 2 {
-				weights[i][s.Fly] += m.weight / 2
+				weights[i][f] += m.weight / 2
 				n[i]++
 			}
 		}
@@ -379,26 +385,13 @@ func (b builder) worth(x *branch, q question, needs Needs, last bool) (candidate
 	if min(n[0], n[1]) == len(x.in) || max(n[0], n[1]) == len(x.in) && !(last && known) || total == 0 {
 		return candidate{}, false
 	}
-	h, _ := entropy(b.listed(x.in, weights[2]))
-	h0, w0 := entropy(b.listed(x.in, weights[0]))
-	h1, w1 := entropy(b.listed(x.in, weights[1]))
+	h, _ := entropy(weights[2])
+	h0, w0 := entropy(weights[0])
+	h1, w1 := entropy(weights[1])
 	k := candidate{question: q, needs: needs}
 	k.gain = settle(h - (float64(w0*h0)+float64(w1*h1))/(w0+w1))
 	k.score = settle(k.gain * (1 - b.set.Memory*memory/total))
 	return k, k.gain > 0
-}
-
-// listed gives the flies' weights in the order of the specimens, so that sums don't hang on a map's order.
-func (b builder) listed(in []member, w map[*Fly]float64) []float64 {
-	var out []float64
-	seen := map[*Fly]bool{}
-	for _, m := range in {
-		if f := b.all[m.specimen].Fly; !seen[f] {
-			seen[f] = true
-			out = append(out, w[f])
-		}
-	}
-	return out
 }
 
 func (b builder) fromMemory(q question, s Specimen) bool {
