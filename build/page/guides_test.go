@@ -85,8 +85,23 @@ func many(n int) fstest.MapFS {
 	return files
 }
 
-// drawAll draws every page of a book, in order.
+// drawAll draws every page of a book, the demo's but once: they are not to be changed.
 func drawAll(t testing.TB, book *figures.Book) map[string]string {
+	t.Helper()
+	if book != demoBook() {
+		return drawAnew(t, book)
+	}
+	demoOnce.Do(func() { demoPages = drawAnew(t, book) })
+	return demoPages
+}
+
+var (
+	demoOnce  sync.Once
+	demoPages map[string]string
+)
+
+// drawAnew draws every page of a book, in order.
+func drawAnew(t testing.TB, book *figures.Book) map[string]string {
 	t.Helper()
 	sheets, err := All(book, Deps{Site: fakeSite{book}})
 	require.NoError(t, err)

@@ -325,7 +325,7 @@ func TestNothingSaysNow(t *testing.T) {
 }
 
 func TestPagesAreTheSameEachTime(t *testing.T) {
-	a, b := drawAll(t, demoBook()), drawAll(t, demoBook())
+	a, b := drawAll(t, demoBook()), drawAnew(t, demoBook())
 	for address := range a {
 		assert.True(t, a[address] == b[address], address)
 	}
