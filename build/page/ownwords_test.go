@@ -89,7 +89,7 @@ func TestOwnWordsAreChecked(t *testing.T) {
 		} else {
 			assert.Contains(t, said, c.said, c.text)
 		}
-		assert.Equal(t, c.want, own.patterns[c.key]["other"], c.text)
+		assert.Equal(t, c.want, own.patterns[c.key]["other"].text, c.text)
 	}
 }
 
