@@ -28,6 +28,7 @@ type FlyPage struct {
 	LandBred   bool
 	Names      []NameView
 	Drawings   []DrawingView
+	Ties       []FlyTie // what to tie on, alike on all waters
 	Properties []PropertyView
 	MostBasis  Basis // of the statements that name none: said once
 	Unsaid     bool  // of a colour among them neither wet nor dry is said
@@ -111,20 +112,24 @@ type FlyWater struct {
 	Kind    string
 	Class   string
 	Year    YearRow
-	Never   string // "looked for on 14 visits, never found"
-	Ties    []FlyTie
+	Never   string   // "looked for on 14 visits, never found"
+	Ties    []FlyTie // what isn't the same on all waters
 	Flights []FlightView
 }
 
-// FlyTie is a stage in one flight on a water: hours, the body, and what to tie on.
+// FlyTie is a stage in one flight: hours, the body, and what to tie on. On a page what all waters share stands in one
+// table, and a water has the rest.
 type FlyTie struct {
-	Flight    string // in its first row, where the fly has two
+	Flight    string // where the fly has two
+	First     bool   // of its flight
 	Stage     string
 	Hours     string
 	Month     string // whose 15th the hours are of, where the sun sets them
 	Length    content.Figure
 	Dressings []TieView
 	Hook      string // asked for, where the box holds nothing
+	// What differs from water to water.
+	HoursDiffer, LengthDiffers, DressingsDiffer bool
 }
 
 // TieView is a dressing on its hook.
@@ -185,6 +190,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 		}
 		m.Waters = append(m.Waters, v)
 	}
+	m.Ties = tiesOnce(m.Waters)
 	if m.Closer = p.closerOfFly(at, f); m.Closer != nil {
 		m.Library = p.deps.Site.Link(at, Assets+"echarts.js")
 	}
@@ -225,15 +231,14 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 // flyTies is what to tie on for a fly on one water, flight by flight.
 func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 	var out []FlyTie
-	flight := ""
 	for _, f := range r.Flights {
 		for _, sd := range r.Dressings {
 			if sd.Flight != f.Name {
 				continue
 			}
 			t := FlyTie{Stage: p.shortCase(stageSex{sd.Stage, sd.Sex})}
-			if len(r.Flights) > 1 && flight != f.Name {
-				t.Flight, flight = f.Name, f.Name
+			if len(r.Flights) > 1 {
+				t.Flight = f.Name
 			}
 			if sd.Length.Length > 0 {
 				t.Length = p.length(sd.Length.Length, 1, sd.Length.Basis)
@@ -256,6 +261,61 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 		}
 	}
 	return out
+}
+
+// tiesOnce takes out of the waters' rows what is the same on all of them: hours, body and dressings each by itself.
+func tiesOnce(waters []FlyWater) []FlyTie {
+	var once []FlyTie
+	find := func(t FlyTie) int {
+		return slices.IndexFunc(once, func(o FlyTie) bool { return o.Flight == t.Flight && o.Stage == t.Stage })
+	}
+	for _, w := range waters {
+		for _, t := range w.Ties {
+			i := find(t)
+			if i < 0 {
+				at := len(once) // with its flight
+				for j := range once {
+					if once[j].Flight == t.Flight {
+						at = j + 1
+					}
+				}
+				once = slices.Insert(once, at, t)
+				continue
+			}
+			o := &once[i]
+			o.HoursDiffer = o.HoursDiffer || o.Hours != t.Hours || o.Month != t.Month
+			o.LengthDiffers = o.LengthDiffers || o.Length.Known() != t.Length.Known() || o.Length.Number() != t.Length.Number() || o.Length.Basis().Key() != t.Length.Basis().Key()
+			o.DressingsDiffer = o.DressingsDiffer || o.Hook != t.Hook || !slices.Equal(o.Dressings, t.Dressings)
+		}
+	}
+	for i := range waters {
+		var own []FlyTie
+		for _, t := range waters[i].Ties {
+			o := once[find(t)]
+			if !o.HoursDiffer {
+				t.Hours, t.Month = "", ""
+			}
+			if !o.LengthDiffers {
+				t.Length = content.Figure{}
+			}
+			if !o.DressingsDiffer {
+				t.Dressings, t.Hook = nil, ""
+			}
+			t.DressingsDiffer = o.DressingsDiffer
+			if t.Hours != "" || t.Length.Known() || o.DressingsDiffer {
+				own = append(own, t)
+			}
+		}
+		waters[i].Ties = flightsNamedOnce(own)
+	}
+	return flightsNamedOnce(once)
+}
+
+func flightsNamedOnce(rows []FlyTie) []FlyTie {
+	for i := range rows {
+		rows[i].First = rows[i].Flight != "" && (i == 0 || rows[i-1].Flight != rows[i].Flight)
+	}
+	return rows
 }
 
 // tieHours are the hours on the 15th of the month of most flies.
