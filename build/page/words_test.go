@@ -2,19 +2,25 @@ package page
 
 import (
 	"html/template"
+	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/text/language"
 	"pgregory.net/rapid"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/templates"
 )
 
 func english(t *testing.T) *Words {
@@ -152,4 +158,45 @@ func TestVoice(t *testing.T) {
 		}
 	}
 	assert.True(t, stilted.MatchString("it stands there") && stilted.MatchString("is no date"))
+}
+
+// asInEnglish are the words of a language that are spelled as in English, by key; signs and bare holes need no leave.
+var asInEnglish = map[string][]string{
+	"de": {"month.m4", "month.m8", "month.m9", "month.m11", "month.s1", "month.s2", "month.s4", "month.s6", "month.s7", "month.s8", "month.s9", "month.s11",
+		"sex_short.male", "case_short.male", "dress_part.thorax", "months.chance", "credits.software", "gloss.spent.term", "gloss.fall.term",
+		"gloss.chance.term", "paper.length", "keep.megabytes", "sheet.paper.clock"},
+}
+
+// A language of the site's own lacks nothing that English says: each key, each plural form of the language, each
+// {hole}, and nothing left in English.
+func TestLanguagesAreWhole(t *testing.T) {
+	english := english(t)
+	names, err := fs.Glob(templates.Files, "words/*.yaml")
+	require.NoError(t, err)
+	require.Greater(t, len(names), 1)
+	for _, name := range names {
+		lang := strings.TrimSuffix(path.Base(name), ".yaml")
+		if lang == "en" {
+			continue
+		}
+		text, err := templates.Files.ReadFile(name)
+		require.NoError(t, err)
+		f, ps := content.NewFile(name, text), &content.Problems{}
+		own := readOwn(f, language.Make(lang), english, ps)
+		for _, p := range ps.All() {
+			line, column := f.LineColumn(p.At.Offset)
+			t.Errorf("%s:%d:%d: %s", name, line, column, p.Message)
+		}
+		forms := formsOf(own.tag)
+		for key, want := range english.patterns {
+			given := own.patterns[key]
+			if assert.NotNil(t, given, "%s lacks %s: %s", name, key, want["other"].text) && len(want) > 1 {
+				assert.Len(t, given, len(forms), "%s: %s has the forms %v", name, key, forms)
+			}
+			for form, p := range given {
+				same := p.text == want[form].text && strings.ContainsFunc(holes.ReplaceAllString(p.text, ""), unicode.IsLetter)
+				assert.Equal(t, slices.Contains(asInEnglish[lang], key), same, "%s: whether %s is English: %s", name, key, p.text)
+			}
+		}
+	}
 }
