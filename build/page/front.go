@@ -137,7 +137,7 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 		if !lookedIn(water, m+1) {
 			year.Months[m].State = chart.Unlooked
 		}
-		sums = append(sums, w.shortMonth(m+1)+" "+content.Decimal(content.Round9(sum), 1))
+		sums = append(sums, w.shortMonth(m+1)+" "+w.decimal(content.Decimal(content.Round9(sum), 1)))
 		c := OnCell{Cell: w.month(m + 1), Unlooked: !lookedIn(water, m+1)}
 		for k, r := range monthRows(water, m+1) {
 			if k < frontFlies {

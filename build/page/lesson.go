@@ -14,6 +14,7 @@ import (
 	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/species"
+	"guidegen/species/key"
 )
 
 // LessonModel is the page.
@@ -91,12 +92,21 @@ func (p *Printer) lessonStages(at string, f *figures.Fly) []DrawingView {
 	return all[:min(len(all), 2)]
 }
 
+// signWords says the states of a sign; a length has the language's sign before its decimals.
+func (p *Printer) signWords(character string, states []string) string {
+	text := strings.Join(states, p.words.Plain("list.or"))
+	if character == key.LengthCharacter {
+		text = strings.ReplaceAll(text, ".", p.words.Plain("decimal"))
+	}
+	return text
+}
+
 func (p *Printer) lessonFly(at, letter string, x figures.LessonFly) LessonFlyView {
 	w := p.words
 	v := LessonFlyView{Letter: letter, Group: "choice-" + letter, Answer: p.flyLink(at, x.Fly), Case: p.caseOf(x.Stage, x.Sex, "")}
 	var signs []string
 	for _, s := range x.Signs {
-		signs = append(signs, w.Plain("compare.both", "character", w.Or("character", s.Character), "state", strings.Join(s.Mine, w.Plain("list.or"))))
+		signs = append(signs, w.Plain("compare.both", "character", w.Or("character", s.Character), "state", p.signWords(s.Character, s.Mine)))
 	}
 	v.Signs = strings.Join(signs, w.Plain("list.comma"))
 	if pic := p.album.Fly(x.Fly, x.Stage, x.Sex); pic.Known() {
@@ -114,7 +124,7 @@ func (p *Printer) lessonFly(at, letter string, x figures.LessonFly) LessonFlyVie
 	v.Choices = []LessonChoice{{Name: x.Fly.Name.S, Right: true, Says: w.Plain("lesson.yes", "signs", v.Signs, "case", v.Case)}}
 	for _, r := range x.Rivals {
 		v.Choices = append(v.Choices, LessonChoice{Name: r.Rival.Name.S, Says: w.Plain("lesson.no", "character", w.Or("character", r.Character),
-			"mine", strings.Join(r.Mine, w.Plain("list.or")), "rival", r.Rival.Name.S, "theirs", strings.Join(r.Theirs, w.Plain("list.or")))})
+			"mine", p.signWords(r.Character, r.Mine), "rival", r.Rival.Name.S, "theirs", p.signWords(r.Character, r.Theirs))})
 	}
 	slices.SortFunc(v.Choices, func(a, b LessonChoice) int { return strings.Compare(a.Name, b.Name) })
 	return v

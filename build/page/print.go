@@ -113,7 +113,7 @@ func (w *Words) list(items []string) string {
 func (p *Printer) funcs() template.FuncMap {
 	return template.FuncMap{
 		"w":      p.html,
-		"figure": p.figure, "number": p.number, "date": dateMark, "link": p.linkMark,
+		"figure": p.figure, "number": p.number, "plain": p.plain, "date": dateMark, "link": p.linkMark,
 		"has":  p.words.Has,
 		"word": p.words.Or,
 		// Words for the page's scripts.
@@ -171,9 +171,13 @@ func exact(f content.Figure) string {
 
 var escaper = strings.NewReplacer("\x00", "\uFFFD", `"`, "&#34;", "&", "&amp;", "'", "&#39;", "+", "&#43;", "<", "&lt;", ">", "&gt;")
 
-// figure is a figure with its unit, number the figure alone.
+// figure is a figure with its unit, number the figure alone, plain the number without marks.
 func (p *Printer) figure(f content.Figure) template.HTML { return p.data(f, p.words.amount(f)) }
-func (p *Printer) number(f content.Figure) template.HTML { return p.data(f, f.Number()) }
+func (p *Printer) number(f content.Figure) template.HTML {
+	return p.data(f, p.words.decimal(f.Number()))
+}
+
+func (p *Printer) plain(f content.Figure) string { return p.words.decimal(f.Number()) }
 
 func (p *Printer) data(f content.Figure, text string) template.HTML {
 	return template.HTML(`<data value="` + escaper.Replace(exact(f)) + `" data-basis="` + escaper.Replace(f.Basis().Key()) + `">` +

@@ -243,6 +243,9 @@ func (w *Words) fill(key string, args []any, plain func(string) string, show fun
 		if err != nil {
 			return "", fmt.Errorf("words %q: %w", key, err)
 		}
+		if _, text := arg.(string); text {
+			s = w.decimal(s)
+		}
 		if capital {
 			s = upperFirst(s)
 		}
@@ -254,6 +257,19 @@ func (w *Words) fill(key string, args []any, plain func(string) string, show fun
 	}
 	out.WriteString(plain(strings.TrimPrefix(p.end, stop)))
 	return out.String(), nil
+}
+
+// decimal is a number with the sign that the language writes before its decimals; any other text stays as it is.
+func (w *Words) decimal(s string) string {
+	whole, frac, ok := strings.Cut(s, ".")
+	if !ok || !isDigits(strings.TrimPrefix(whole, "−")) || !isDigits(frac) {
+		return s
+	}
+	return whole + w.Plain("decimal") + frac
+}
+
+func isDigits(s string) bool {
+	return s != "" && strings.Trim(s, "0123456789") == ""
 }
 
 func upperFirst(s string) string {
@@ -323,7 +339,7 @@ func (w *Words) amount(f content.Figure) string {
 	}
 	switch v := content.Round9(f.Value()); {
 	case f.Unit() == "":
-		return f.Number()
+		return w.decimal(f.Number())
 	case f.Unit() == "%" && v > 0 && v < 0.5:
 		return w.Plain("percent.under")
 	case f.Unit() == "%" && v >= 99.5 && v < 100:
@@ -332,7 +348,7 @@ func (w *Words) amount(f content.Figure) string {
 	if key := "unit." + strings.ReplaceAll(f.Unit(), " ", "_"); w.Has(key) {
 		return w.Plain(key, "n", f.Number())
 	}
-	return f.Number() + "\u00a0" + f.Unit()
+	return w.decimal(f.Number()) + "\u00a0" + f.Unit()
 }
 
 func escape(s string) string { return template.HTMLEscapeString(s) }

@@ -31,7 +31,7 @@ func english(t *testing.T) *Words {
 
 func TestWordsFillIn(t *testing.T) {
 	files := fstest.MapFS{
-		"words/en.yaml": {Data: []byte("a: {b: 'x {name}', only: English}\nvisits: {one: '{n} visit', other: '{n} visits'}\n")},
+		"words/en.yaml": {Data: []byte("decimal: .\na: {b: 'x {name}', only: English}\nvisits: {one: '{n} visit', other: '{n} visits'}\n")},
 		"words/pl.yaml": {Data: []byte("a: {b: 'po polsku {name}'}\nvisits: {one: '{n} wizyta', few: '{n} wizyty', many: '{n} wizyt', other: '{n} wizyty'}\n")},
 	}
 	w, err := loadWords(files, "pl-PL")
@@ -198,5 +198,21 @@ func TestLanguagesAreWhole(t *testing.T) {
 				assert.Equal(t, slices.Contains(asInEnglish[lang], key), same, "%s: whether %s is English: %s", name, key, p.text)
 			}
 		}
+	}
+}
+
+// German writes a comma before decimals (DIN 5008, from memory), in figures, ranges and numbers filled into a text;
+// what is more than a number stays as it is.
+func TestDecimals(t *testing.T) {
+	b := content.On(content.Part{Ground: content.Memory})
+	mm := func(v float64) content.Figure { return content.NewFigure(v, "mm", 1, b) }
+	for lang, want := range map[string][]string{
+		"de": {"7,5\u00a0mm", "7,5–8,0\u00a0mm", "1,5 Tage", "−0,5", "M. 1.5 a", "5.6.0", "12.", "7,5"},
+		"en": {"7.5\u00a0mm", "7.5–8.0\u00a0mm", "1.5 days", "−0.5", "M. 1.5 a", "5.6.0", "12.", "7.5"},
+	} {
+		w, err := LoadWords(lang)
+		require.NoError(t, err)
+		assert.Equal(t, want, []string{w.amount(mm(7.5)), w.Range(Range{mm(7.5), mm(8)}), w.amount(content.NewFigure(1.5, "days", 1, b)),
+			w.decimal("−0.5"), w.decimal("M. 1.5 a"), w.decimal("5.6.0"), w.decimal("12."), w.Plain("unit.factor", "n", "7.5")}, lang)
 	}
 }
