@@ -163,6 +163,7 @@ func TestVoice(t *testing.T) {
 // asInEnglish are the words of a language that are spelled as in English, by key; signs and bare holes need no leave.
 var asInEnglish = map[string][]string{
 	"de": {"month.m4", "month.m8", "month.m9", "month.m11", "month.s1", "month.s2", "month.s4", "month.s6", "month.s7", "month.s8", "month.s9", "month.s11",
+		"moment.short_hours", "moment.short_minutes",
 		"sex_short.male", "case_short.male", "dress_part.thorax", "months.chance", "credits.software", "gloss.spent.term", "gloss.fall.term",
 		"gloss.chance.term", "paper.length", "keep.megabytes", "sheet.paper.clock"},
 }
