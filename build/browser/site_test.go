@@ -43,18 +43,19 @@ func site(t *testing.T) string {
 		}
 		shared.stop = append(shared.stop, func() { os.RemoveAll(dir) })
 		demo.dir = filepath.Join(dir, "site")
-		demo.err = publish(demo.dir, built)
+		demo.err = publish("", demo.dir, built)
 	})
 	require.NoError(t, demo.err)
 	return demo.dir
 }
 
-func publish(dir, day string) error {
+// publish makes the site of a guide's folder; "" is the demo.
+func publish(guide, dir, day string) error {
 	date, err := calendar.ParseDate(day)
 	if err != nil {
 		return err
 	}
-	source, err := build.Find("", os.TempDir()) // a folder without a guide: the demo
+	source, err := build.Find(guide, os.TempDir()) // a folder without a guide: the demo
 	if err != nil {
 		return err
 	}
