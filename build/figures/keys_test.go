@@ -140,8 +140,8 @@ func TestFlightsThatSpeakForAMonth(t *testing.T) {
 	}
 }
 
-// The pairs that the trade fears lead. The small spurwing's is third: the large spurwing has its hind wing, and the medium
-// olive its colour.
+// The pairs that the trade fears lead. The small spurwing's is third: the large spurwing, which has its hind wing, comes
+// first.
 func TestFearedPairsLead(t *testing.T) {
 	b := demoBook(t, false)
 	for fly, want := range map[string]string{
