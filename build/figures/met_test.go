@@ -6,6 +6,7 @@ package figures
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -120,7 +121,7 @@ func TestLevelOfTheLayingFemale(t *testing.T) {
 	}
 }
 
-// Stages that fish meet: others get no hook, no offer and no place in a list.
+// Stages that fish meet: others get no offer and no place in a list, and no hook but those met now and then.
 func TestOnlyStagesThatFishMeet(t *testing.T) {
 	b := demoBook(t, false)
 	for _, w := range b.Waters {
@@ -130,7 +131,7 @@ func TestOnlyStagesThatFishMeet(t *testing.T) {
 			}
 			for _, s := range r.Sizes {
 				if s.Hook.From != "" {
-					assert.True(t, r.Fly.MeetsCase(s.Stage, s.Sex) || s.Stage == species.Larva, "%s %s %s", r.Fly.Name.S, s.Sex, s.Stage)
+					assert.True(t, r.Fly.MeetsCase(s.Stage, s.Sex) || slices.Contains(r.Fly.Seldom(), s.Stage), "%s %s %s", r.Fly.Name.S, s.Sex, s.Stage)
 				}
 			}
 		}
