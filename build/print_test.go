@@ -277,7 +277,7 @@ func pagesOf(t *testing.T, pdf []byte) (pages []string) {
 		require.NoError(t, err)
 		return text
 	}
-	for _, m := range regexp.MustCompile(`(?s)/Type /Page\b.{0,600}?/Contents (\d+) 0 R`).FindAllSubmatch(pdf, -1) {
+	for _, m := range regexp.MustCompile(`(?s)/Type /Page\b.*?/Contents (\d+) 0 R`).FindAllSubmatch(pdf, -1) {
 		pages = append(pages, string(stream(string(m[1]))))
 	}
 	require.Len(t, pages, press.Pages(pdf))

@@ -74,6 +74,7 @@ var forms = []struct {
 	{"group: land-bred\nform: beetle", []species.Stage{species.Adult}},
 	{"group: land-bred\nform: ant", []species.Stage{species.Adult}},
 	{"group: other water-bred\nform: damselfly", []species.Stage{species.Nymph, species.Adult}},
+	{"group: damselfly", []species.Stage{species.Nymph, species.Adult}},
 	{"group: other water-bred\nform: shrimp", []species.Stage{species.Adult}},
 	{"group: other water-bred\nform: boatman", []species.Stage{species.Adult}},
 }

@@ -26,7 +26,7 @@ func (s *subject) adult() bool {
 			s.Group = "midge-male"
 		}
 		s.legsAndWing()
-	case species.Gnat, species.LandBred, species.OtherWater:
+	case species.Gnat, species.LandBred, species.OtherWater, species.Damselfly:
 		return s.byForm()
 	default:
 		return false
@@ -39,6 +39,9 @@ func (s *subject) byForm() bool {
 	form := s.fly.Form
 	if form == "" {
 		form = formOf[strings.ToLower(s.fly.Family.S)]
+	}
+	if form == "" && s.fly.Group == species.Damselfly {
+		form = "damselfly"
 	}
 	if form == "" && s.fly.Group != species.OtherWater {
 		form = "gnat"

@@ -28,6 +28,9 @@ func (s *subject) nymph() bool {
 		}
 		s.Group = "damselfly-nymph"
 		return true
+	case species.Damselfly:
+		s.Group = "damselfly-nymph"
+		return true
 	default:
 		return false
 	}
