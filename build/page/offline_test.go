@@ -123,7 +123,7 @@ func TestALargeGuideIsKeptByWater(t *testing.T) {
 	says := `document.getElementById('keep-says').textContent`
 	require.Eventually(t, func() bool { return strings.Contains(eval[string](t, ctx, says), "not kept") }, 10*time.Second, 100*time.Millisecond)
 	size := eval[string](t, ctx, `document.getElementById('keep-size').textContent`)
-	assert.Regexp(t, `^It takes [\d.]+ MB without photos\.$`, size)
+	assert.Regexp(t, `^It takes [\d.,]+ MB without photos\.$`, size)
 	eval[bool](t, ctx, `(document.querySelector('#keep-waters input').click(), true)`)
 	assert.NotEqual(t, size, eval[string](t, ctx, `document.getElementById('keep-size').textContent`))
 	eval[bool](t, ctx, `(document.getElementById('keep-go').click(), true)`)
