@@ -24,19 +24,27 @@ type Date struct{ Text, Machine string }
 func (w *Words) month(m int) string      { return w.Plain("month.m" + strconv.Itoa(m)) }
 func (w *Words) shortMonth(m int) string { return w.Plain("month.s" + strconv.Itoa(m)) }
 
+// dayOfMonth is a day's number within a date; the first is an ordinal in some languages.
+func (w *Words) dayOfMonth(n int) string {
+	if n == 1 {
+		return w.Plain("date.first")
+	}
+	return strconv.Itoa(n)
+}
+
 func (w *Words) day(d calendar.Day) Date {
 	if !d.Valid() {
 		return Date{}
 	}
 	m, n := int(d.Month()), d.DayOfMonth()
-	return Date{w.Plain("date.day", "day", strconv.Itoa(n), "month", w.month(m)), fmt.Sprintf("%02d-%02d", m, n)}
+	return Date{w.Plain("date.day", "day", w.dayOfMonth(n), "month", w.month(m)), fmt.Sprintf("%02d-%02d", m, n)}
 }
 
 func (w *Words) date(d calendar.Date) Date {
 	if d.IsZero() {
 		return Date{}
 	}
-	return Date{w.Plain("date.full", "day", strconv.Itoa(d.Day), "month", w.month(int(d.Month)), "year", strconv.Itoa(d.Year)), d.String()}
+	return Date{w.Plain("date.full", "day", w.dayOfMonth(d.Day), "month", w.month(int(d.Month)), "year", strconv.Itoa(d.Year)), d.String()}
 }
 
 // when prints a date that may be vague.
@@ -63,7 +71,7 @@ func (w *Words) cell(c calendar.Cell) string {
 	if c.Last() == calendar.LastOf(time.February) {
 		to = 29
 	}
-	return w.Plain("date.cell", "from", strconv.Itoa(c.First().DayOfMonth()), "to", strconv.Itoa(to), "month", w.month(int(c.Month())))
+	return w.Plain("date.cell", "from", w.dayOfMonth(c.First().DayOfMonth()), "to", strconv.Itoa(to), "month", w.month(int(c.Month())))
 }
 
 func (w *Words) years(ys []int) string {

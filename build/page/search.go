@@ -8,7 +8,6 @@ import (
 	"encoding/json"
 	"html/template"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -187,7 +186,7 @@ func (p *Printer) foundFly(f *figures.Fly, moved bool) []string {
 
 func (p *Printer) shortSpan(from, to calendar.Day) string {
 	short := func(d calendar.Day) string {
-		return p.words.Plain("date.day", "day", strconv.Itoa(d.DayOfMonth()), "month", p.words.shortMonth(int(d.Month())))
+		return p.words.Plain("date.day", "day", p.words.dayOfMonth(d.DayOfMonth()), "month", p.words.shortMonth(int(d.Month())))
 	}
 	if calendar.Fwd(from, to) >= 364 {
 		return p.words.Plain("search.all_year")

@@ -60,7 +60,7 @@ func (p *Printer) trip(x *figures.Water) TripModel {
 	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle),
 		Water: p.waterLink(at, x), About: p.kindAndAltitude(x), Seasons: p.seasons(x),
 		Enough: percent(p.book.Edition.Constants.Cover, content.Basis{}),
-		Words:  p.wordBlock("trip", "percent", "date.range")}
+		Words:  p.wordBlock("trip", "percent", "date.range", "list.semicolon")}
 	m.Run = p.run(at, "kit.js", "trip.js")
 	m.Way = []Link{m.Water}
 	m.Description = w.Plain("trip.description", "water", x.Name.S)

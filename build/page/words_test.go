@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 	"unicode"
 
 	"github.com/stretchr/testify/assert"
@@ -238,5 +239,20 @@ func TestFrenchSpaces(t *testing.T) {
 	}
 	for _, s := range []string{"Quoi?", "Quoi ?", "« mot\u202f»", "«\u202fmot »", "80 %", "Bande:", "Bande : ici", "l'eau"} {
 		assert.Regexp(t, wrong, s)
+	}
+}
+
+// The first of a month is an ordinal in French (Imprimerie nationale, from memory), in days, dates and half-months.
+func TestFirstOfMonth(t *testing.T) {
+	may := calendar.DayOf(time.May, 1)
+	for lang, want := range map[string][]string{
+		"en": {"1 May", "1 May 2026", "1–15 May", "2 May"},
+		"de": {"1. Mai", "1. Mai 2026", "1.–15. Mai", "2. Mai"},
+		"fr": {"1er mai", "1er mai 2026", "1er–15 mai", "2 mai"},
+	} {
+		w, err := LoadWords(lang)
+		require.NoError(t, err)
+		assert.Equal(t, want, []string{w.day(may).Text, w.date(calendar.Date{Year: 2026, Month: time.May, Day: 1}).Text, w.cell(may.Cell()),
+			w.day(calendar.DayOf(time.May, 2)).Text}, lang)
 	}
 }

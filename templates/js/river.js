@@ -28,7 +28,7 @@
     }
     if (first) {
       var cell = el('span', '', 'tie');
-      tie.d.forEach(function (t, i) { put(cell, i ? '; ' : '', link(t.n, t.h)); if (i && t.k) put(cell, ' ', el('small', t.k)); });
+      tie.d.forEach(function (t, i) { put(cell, i ? say.semicolon : '', link(t.n, t.h)); if (i && t.k) put(cell, ' ', el('small', t.k)); });
       put(li, ' ', cell, ' ', el('i', first.k || ''));
     } else put(li, ' ', el('em', tie ? answer.dataset.none : ''), ' ', el('i', (tie && tie.k) || ''));
     return li;

@@ -71,7 +71,7 @@
       if (h.o) text = say.others.replace('{hours}', text).replace('{others}', h.o.map(function (o) { return clock(hoursOn(o, d)); }).join(say.or));
       return (h.x ? h.x + ' ' : '') + text;
     });
-    return [texts.join('; '), holds];
+    return [texts.join(say.semicolon), holds];
   }
   function tieFor(stage, flight) { return stage.f[flight] || stage.f['-1'] || (flight < 0 ? stage.f['0'] : null); }
 

@@ -166,10 +166,10 @@
   // What speaks against a fly, as "tails: three".
   function against(p) {
     return p.against.map(function (a) {
-      if (a.length) return kit.say('sieve.length') + ': ' + a.length.map(function (l) { return l.join('–') + '\u00a0mm'; }).join(', ');
+      if (a.length) return kit.say('sieve.length') + kit.say('list.colon') + a.length.map(function (l) { return l.join('–') + '\u00a0mm'; }).join(', ');
       var ch = data.characters[a.c];
-      return ch.name + ': ' + a.states.map(function (s) { return ch.states[s]; }).join(', ');
-    }).join('; ');
+      return ch.name + kit.say('list.colon') + a.states.map(function (s) { return ch.states[s]; }).join(', ');
+    }).join(kit.say('list.semicolon'));
   }
 
   // The half-month chosen, 0 to 23; -1 for none.

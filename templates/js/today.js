@@ -24,8 +24,8 @@
   }
   // In the guide's own words; the browser's would cost it as long as all the rest.
   function words(d, full) {
-    var say = form.dataset;
-    return say[full ? 'full' : 'day'].replace('{day}', d.getDate()).replace('{month}', say.months.split('|')[d.getMonth()])
+    var say = form.dataset, n = d.getDate();
+    return say[full ? 'full' : 'day'].replace('{day}', n === 1 ? say.first : n).replace('{month}', say.months.split('|')[d.getMonth()])
       .replace('{year}', d.getFullYear());
   }
   function iso(d) {

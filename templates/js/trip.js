@@ -106,7 +106,7 @@
       words.get(s.fly).push(s.stage.w + (how ? ' ' + kit.say(how === 1 ? 'trip.by_group' : 'trip.by_kin') : ''));
     });
     order.forEach(function (f, i) {
-      if (i) span.append('; ');
+      if (i) span.append(kit.say('list.semicolon'));
       span.append(kit.make('a', { href: f.h }, f.n), ' ', kit.make('small', {}, '(' + words.get(f).join(', ') + ')'));
     });
     return span;
