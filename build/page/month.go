@@ -136,7 +136,7 @@ func (p *Printer) year() YearModel {
 
 func (p *Printer) month(i int) MonthModel {
 	at, w := monthPage(i), p.words
-	m := MonthModel{Frame: p.frame("month", at, w.month(i)),
+	m := MonthModel{Frame: p.frame("month", at, upperFirst(w.month(i))),
 		Before: p.link(at, monthPage((i+10)%12+1), w.month((i+10)%12+1)), After: p.link(at, monthPage(i%12+1), w.month(i%12+1))}
 	m.Way = []Link{p.link(at, YearPage, w.Plain("nav.year"))}
 	m.Description = w.Plain("month.description", "month", w.month(i), "guide", p.settings().Name)
