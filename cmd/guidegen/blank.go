@@ -46,7 +46,7 @@ func (c *command) blank() *cobra.Command {
 a dressing, each named NAME and put where it belongs in the guide. "blank guide"
 writes a small guide to start from into the folder NAME, and "blank schema" the
 JSON Schemas by which an editor checks the files while they are typed. "blank
-words fr" writes the site's words into words/fr.yaml, to be put into French.
+words nl" writes the site's words into words/nl.yaml, to be put into Dutch.
 
 Nothing is ever overwritten.`,
 		Example: `  guidegen blank guide our-guide
