@@ -34,7 +34,7 @@ func BenchmarkReckon(b *testing.B) {
 }
 
 func measure(b *testing.B, run func(Options) (*Report, error)) {
-	for _, s := range []size{{4, 27}, {10, 60}, {30, 120}} {
+	for _, s := range []size{{4, 58}, {10, 60}, {30, 120}} {
 		b.Run(s.String(), func(b *testing.B) {
 			o := Options{Source: &Source{Files: generate(1, s)}, Date: generatedDay}
 			b.ReportAllocs()

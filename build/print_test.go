@@ -320,9 +320,13 @@ func TestPagesOfABookletAreWellFilled(t *testing.T) {
 			assert.InDelta(t, 0.75, scaleOf(t, page), 0.001, "%s, page %d is shrunk", file, i+1)
 		}
 		full := slices.Sorted(slices.Values(runs))[len(runs)/2]
-		matter := runs[2 : len(runs)-2] // the last of it may end anywhere, and notes may have a page
+		front := 2
+		if file == "booklet.html" {
+			front = 3 // the contents of a guide of 58 flies end on a page of their own
+		}
+		matter := runs[front : len(runs)-2] // the last of it may end anywhere, and notes may have a page
 		for i, n := range matter {
-			assert.Greater(t, n, full/4, "%s, page %d of %d: %v", file, i+3, len(runs), runs)
+			assert.Greater(t, n, full/4, "%s, page %d of %d: %v", file, i+front+1, len(runs), runs)
 		}
 	}
 }
@@ -375,7 +379,7 @@ func TestPaperSaysNothingRelative(t *testing.T) {
 			assert.True(t, strings.Contains(text, "Records to 13 November 2026 ; built 24 November 2026"), f)
 		}
 	}
-	assert.Equal(t, 9, n)
+	assert.Equal(t, 15, n, "a card and a booklet for each water, and the whole guide's")
 }
 
 // A water's rules, seasons and hazards stand on its card in full, however many they are.

@@ -78,7 +78,7 @@ var budgets = []struct {
 	asItOpens, allOpen float64
 }{
 	{"index.html", 49 * kilobyte, 430, 4, 4}, // of seven waters
-	{"rivers/pellowbourne.html", 135 * kilobyte, 2530, 7.2, 14.6},
+	{"rivers/pellowbourne.html", 135 * kilobyte, 2560, 7.2, 14.6},
 	{"species/large-dark-olive.html", 92 * kilobyte, 1640, 12, 17.9}, // on five waters, in two flights
 }
 
