@@ -54,7 +54,17 @@ func ReadWater(f *content.File, g content.Grounds, ps *content.Problems) *Water 
 	}
 	w.Flies = listings(o.Value("flies"), g, ps)
 	for _, b := range o.Blocks("seasons") {
-		if s, ok := season(b, ps); ok {
+		s, ok := season(b, ps)
+		for _, o := range w.Seasons {
+			if ok && content.Fold(o.Fish.S) == content.Fold(s.Fish.S) {
+				// Open by one and closed by the other, a page would say both.
+				ps.Errorf("two-seasons", s.Fish.At, "one season for each fish here; name them apart (\"trout, spring\" and \"trout, late\"), or put the days between into its note",
+					"%s has two seasons", s.Fish.S)
+				ok = false
+				break
+			}
+		}
+		if ok {
 			w.Seasons = append(w.Seasons, s)
 		}
 	}
