@@ -15,7 +15,6 @@ import (
 
 // SizesView is the lengths and hooks of a water's flies.
 type SizesView struct {
-	Unit   string   // of all lengths, as the guide wants them shown
 	Models []string // of hooks, in the order of the club's table
 	Flies  []SizesFly
 }
@@ -44,7 +43,7 @@ type SizesRow struct {
 
 // sizeTable is nil where no length is known of any fly.
 func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
-	v := &SizesView{Unit: p.length(0, 0, content.Basis{}).Unit()}
+	v := &SizesView{}
 	for _, r := range w.Rows {
 		for _, s := range r.Sizes {
 			for _, h := range s.Hook.Hooks {

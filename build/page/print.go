@@ -120,8 +120,9 @@ func (w *Words) list(items []string) string {
 // funcs are what templates may call: words, and the partials that print figures and dates.
 func (p *Printer) funcs() template.FuncMap {
 	return template.FuncMap{
-		"w":      p.html,
-		"figure": p.figure, "number": p.number, "plain": p.plain, "date": dateMark, "link": p.linkMark,
+		"w":          p.html,
+		"lengthunit": func() string { return p.length(0, 0, content.Basis{}).Unit() }, // heads a column of lengths
+		"figure":     p.figure, "number": p.number, "plain": p.plain, "date": dateMark, "link": p.linkMark,
 		"has":  p.words.Has,
 		"word": p.words.Or,
 		// Words for the page's scripts.
