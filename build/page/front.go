@@ -126,6 +126,9 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 	w := p.words
 	fw := FrontWater{Number: strconv.Itoa(i), Water: p.waterLink(FrontPage, water), About: p.kindAndAltitude(water), Seasons: p.seasons(water),
 		Unlooked: unlookedCells(water), Known: w.Plain("count.visits", "n", strconv.Itoa(water.Visits))}
+	if water.Visits == 0 {
+		fw.Known = w.Plain("river.no_visits")
+	}
 	var year chart.Year
 	var sums []string
 	for m := range 12 {

@@ -21,6 +21,7 @@ import (
 type RiverPage struct {
 	Frame
 	Lead      string // "spring-fed, 12–55 m"
+	Visited   bool
 	Visits    content.Figure
 	Years     string
 	Facts     []Fact
@@ -112,7 +113,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	m.Run = p.run(at, "today.js", "rows.js", "river.js")
 	m.Paper = p.paperLinks(at, w)
 	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.kindAndAltitude(w))
-	m.Visits = count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
+	m.Visited, m.Visits = w.Visits > 0, count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
 	m.Lead = p.kindAndAltitude(w)
 	m.Facts = p.facts(w)
 	for _, h := range w.Hazards {

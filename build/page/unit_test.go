@@ -10,7 +10,7 @@ import (
 	"guidegen/build/guide"
 )
 
-// The head of a water's lengths names the unit that they are in.
+// The head of a water's lengths names the unit that they are in, on its page and on its card.
 func TestSizesNameTheirUnit(t *testing.T) {
 	for _, unit := range []string{"mm", "in", "cm"} {
 		book := demoBook()
@@ -26,5 +26,23 @@ func TestSizesNameTheirUnit(t *testing.T) {
 		html, err := p.draw("river", m)
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), `<th scope="col">`+unit+`</th><th scope="col">n</th>`), unit)
+		html, err = p.draw("card", p.pocket(b.Waters[0]))
+		require.NoError(t, err)
+		assert.True(t, strings.Contains(string(html), `<th scope="col" class="n">`+unit+`</th>`), unit)
+	}
+}
+
+// A water that nobody visited says so, in words, on its page and on the front page.
+func TestNoVisitsAreSaid(t *testing.T) {
+	book := bookOf(t, twoFlights())
+	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	require.NoError(t, err)
+	m, err := p.river(book.Waters[0])
+	require.NoError(t, err)
+	for kind, model := range map[string]any{"river": m, "front": p.front()} {
+		html, err := p.draw(kind, model)
+		require.NoError(t, err)
+		assert.Contains(t, string(html), "no visits yet", kind)
+		assert.NotContains(t, string(html), "0 visits", kind)
 	}
 }

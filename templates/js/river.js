@@ -7,7 +7,7 @@
   function head(x, d) {
     var fly = x.fly, p = put(el('p'), rows.mark(fly.e[d.getMonth()]), ' ' + on.shown[x.run[2]] + ' · ' + rows.counted(fly, d));
     if (fly.u) put(p, ' ', el('span', say.unlisted, 'tag warn'));
-    if (fly.v) put(p, ' ', el('small', fly.v));
+    if (fly.v) put(p, say.semicolon, el('small', fly.v));
     var figure = el('b', '', 'pc');
     if (on.states[x.run[2]] !== 'between') {
       var value = el('data', guide.percent(x.chance, list));
