@@ -284,7 +284,7 @@ func tiesOnce(waters []FlyWater) []FlyTie {
 			}
 			o := &once[i]
 			o.HoursDiffer = o.HoursDiffer || o.Hours != t.Hours || o.Month != t.Month
-			o.LengthDiffers = o.LengthDiffers || o.Length.Known() != t.Length.Known() || o.Length.Number() != t.Length.Number() || o.Length.Basis().Key() != t.Length.Basis().Key()
+			o.LengthDiffers = o.LengthDiffers || o.Length.Number() != t.Length.Number() || o.Length.Basis().Key() != t.Length.Basis().Key()
 			o.DressingsDiffer = o.DressingsDiffer || o.Hook != t.Hook || !slices.Equal(o.Dressings, t.Dressings)
 		}
 	}
@@ -297,9 +297,6 @@ func tiesOnce(waters []FlyWater) []FlyTie {
 			}
 			if !o.LengthDiffers {
 				t.Length = content.Figure{}
-			}
-			if !o.DressingsDiffer {
-				t.Dressings, t.Hook = nil, ""
 			}
 			t.DressingsDiffer = o.DressingsDiffer
 			if t.Hours != "" || t.Length.Known() || o.DressingsDiffer {

@@ -16,20 +16,28 @@ func TestTiesAreSaidOnce(t *testing.T) {
 	}
 	own, memory := content.OwnRecords, content.Memory
 	dun := FlyTie{Flight: "spring", Stage: "dun", Hours: "12:00–15:00", Length: mm(8, own), Dressings: []TieView{{Hook: "dry 14"}}}
-	later, longer, other, nothing := dun, dun, dun, dun
-	later.Hours, later.Month = "12:30–15:00", "Apr"
-	longer.Length = mm(8, memory)
+	later, month, guessed, longer, unknown, other, nothing, larger := dun, dun, dun, dun, dun, dun, dun, dun
+	later.Hours = "12:30–15:00"
+	month.Month = "Apr"
+	guessed.Length = mm(8, memory)
+	longer.Length = mm(9, own)
+	unknown.Length = content.Figure{}
 	other.Dressings = []TieView{{Hook: "dry 16"}}
 	nothing.Dressings, nothing.Hook = nil, "dry 14"
+	larger.Dressings, larger.Hook = nil, "dry 12"
 	autumn := FlyTie{Flight: "autumn", Stage: "dun", Hours: "12:00–14:00"}
 	spinner := FlyTie{Flight: "spring", Stage: "spinner", Hours: "19:00"}
 	for name, waters := range map[string][][]FlyTie{
 		"one water":               {{dun, spinner, autumn}},
 		"alike":                   {{dun, autumn}, {dun, autumn}},
 		"hours":                   {{dun, autumn}, {later, autumn}},
-		"a length's ground":       {{dun}, {longer}},
+		"the hours' month":        {{dun}, {month}},
+		"a length":                {{dun}, {longer}},
+		"a length known on one":   {{dun}, {unknown}},
+		"a length's ground":       {{dun}, {guessed}},
 		"hooks":                   {{dun}, {dun}, {other}},
 		"nothing in the box":      {{dun}, {nothing}},
+		"the hook asked for":      {{nothing}, {larger}},
 		"a stage on one":          {{dun, autumn}, {dun, spinner, autumn}},
 		"a water without":         {{}, {dun}},
 		"the first flight is new": {{autumn}, {dun, spinner, autumn}},
