@@ -55,16 +55,13 @@ func ReadWater(f *content.File, g content.Grounds, ps *content.Problems) *Water 
 	w.Flies = listings(o.Value("flies"), g, ps)
 	for _, b := range o.Blocks("seasons") {
 		s, ok := season(b, ps)
-		for _, o := range w.Seasons {
-			if ok && content.Fold(o.Fish.S) == content.Fold(s.Fish.S) {
-				// Open by one and closed by the other, a page would say both.
-				ps.Errorf("two-seasons", s.Fish.At, "one season for each fish here; name them apart (\"trout, spring\" and \"trout, late\"), or put the days between into its note",
-					"%s has two seasons", s.Fish.S)
-				ok = false
-				break
-			}
-		}
-		if ok {
+		same := func(o Season) bool { return content.Fold(o.Fish.S) == content.Fold(s.Fish.S) }
+		switch {
+		case !ok:
+		case slices.ContainsFunc(w.Seasons, same): // a page would say open and closed, one below the other
+			ps.Errorf("two-seasons", s.Fish.At, "one season for each name: call them \"trout, spring\" and \"trout, late\", so that each says what it is for",
+				"%s has two seasons", s.Fish.S)
+		default:
 			w.Seasons = append(w.Seasons, s)
 		}
 	}
