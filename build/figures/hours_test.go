@@ -89,3 +89,12 @@ func TestHoursOfEachSex(t *testing.T) {
 	require.Len(t, female, 1)
 	assert.Equal(t, calendar.Clock(14*60), female[0].From)
 }
+
+// The sun of each date is kept under its own date, in whatever order dates are asked for.
+func TestTheSunIsKeptByDate(t *testing.T) {
+	w := bookOf(t, sunset).Waters[0]
+	for _, day := range []int{20, 21, 22, 21, 20} {
+		date := calendar.Date{Year: 2026, Month: 3, Day: day}
+		assert.Equal(t, daylight.On(date, -45, 170, w.Zone), w.sunOn(date), date)
+	}
+}

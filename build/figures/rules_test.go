@@ -15,10 +15,7 @@ import (
 	"guidegen/species"
 )
 
-// Two stages side by side: each kind of row, alike and not.
-func TestWhatDiffersBetweenStages(t *testing.T) {
-	book := func(account string) *Book {
-		return bookOf(t, `-- guide.yaml --
+const comparedGuide = `-- guide.yaml --
 format: 1
 name: Compared
 basis: memory
@@ -29,13 +26,18 @@ tails: {states: {two: {about: a pair}, three: {about: with a middle one}}, seen:
 name: Olive
 group: upwinged
 flights: {only: {from: early Apr, peak: 18 Apr, to: 5 May, abundance: frequent}}
-`+account+`
+ACCOUNT
 ---
 -- rivers/one.yaml --
 name: One
 kind: rain-fed
 flies: {Olive: frequent}
-`)
+`
+
+// Two stages side by side: each kind of row, alike and not.
+func TestWhatDiffersBetweenStages(t *testing.T) {
+	book := func(account string) *Book {
+		return bookOf(t, strings.Replace(comparedGuide, "ACCOUNT", account, 1))
 	}
 	for account, want := range map[string]string{
 		"features:\n  tails: {dun: two, spinner: three}":             "tails true",
@@ -62,6 +64,21 @@ flies: {Olive: frequent}
 		i := strings.LastIndex(want, " ")
 		require.Contains(t, got, want[:i], account)
 		assert.Equal(t, want[i+1:] == "true", got[want[:i]], account)
+	}
+}
+
+// What both sexes share is said once, and of one sex only what is known of it.
+func TestSexesAreSaidOnce(t *testing.T) {
+	for features, want := range map[string][]SexSaid{
+		"{dun: two, spinner: three}":                                {{States: []string{"two"}}},
+		"{dun male: two, dun female: two, spinner: three}":          {{States: []string{"two"}}},
+		"{dun male: two, dun female: three, spinner: three}":        {{Sex: species.Male, States: []string{"two"}}, {Sex: species.Female, States: []string{"three"}}},
+		"{dun female: two, spinner: three}":                         {{Sex: species.Female, States: []string{"two"}}},
+		"{dun male: [two, three], dun female: two, spinner: three}": {{Sex: species.Male, States: []string{"two", "three"}}, {Sex: species.Female, States: []string{"two"}}},
+	} {
+		f := bookOf(t, strings.Replace(comparedGuide, "ACCOUNT", "features:\n  tails: "+features, 1)).Flies[0]
+		require.NotNil(t, f.Compared, features)
+		assert.Equal(t, want, f.Compared.Rows[0].First, features)
 	}
 }
 

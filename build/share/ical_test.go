@@ -15,7 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"guidegen/build/figures"
 	"guidegen/content/calendar"
+	"guidegen/rivers/season"
 )
 
 type property struct{ name, value string }
@@ -214,4 +216,25 @@ func TestLinesFoldAndTextsEscape(t *testing.T) {
 		}, s)
 		require.Equal(t, want, unescaped(t, l[0].value))
 	})
+}
+
+// What an entry's dates are based on, in words: each way that dates come about.
+func TestExpectedSaysWhatDatesAreBasedOn(t *testing.T) {
+	records := figures.FlightHere{}
+	records.Dates.Protocol, records.Dates.Visits, records.Dates.Seasons = "sweep net", 7, []string{"2025", "2026"}
+	for _, c := range []struct {
+		flight      figures.FlightHere
+		fromRecords bool
+		want        string
+	}{
+		{records, true, "the days by which a tenth and nine tenths were on (sweep net, 7 visits in 2 seasons)."},
+		{figures.FlightHere{Own: true, Rule: "own dates"}, false, "The dates given in this water’s record;"},
+		{figures.FlightHere{Rule: "warmth", WhyNot: "no-curve"}, false, "The account’s dates, not moved to this water;"},
+		{figures.FlightHere{Rule: "nothing"}, false, "The account’s dates, not moved to this water;"},
+		{figures.FlightHere{Rule: "warmth"}, false, "The account’s dates, the same here by the water's warmth,"},
+		{figures.FlightHere{Rule: "warmth", Shift: -3}, false, "moved 3 days earlier by the water's warmth,"},
+		{figures.FlightHere{Rule: "altitude", Shift: 1}, false, "moved 1 day later by latitude and altitude,"},
+	} {
+		assert.Contains(t, expected(english(t), c.flight, season.Entry{FromRecords: c.fromRecords}), c.want)
+	}
 }
