@@ -39,8 +39,8 @@ full one.
 
 Nothing is written unless the visit reads without a mistake.`,
 		Example: `  guidegen visit "Lorrow Brook"
-  guidegen visit "Lorrow Brook" --effort "50 sweeps" --nothing
-  guidegen visit "Lorrow Brook" --find "Large dark olive, dun, female, 7, 7.9"`,
+  guidegen visit "Lorrow Brook" --method "sweep net" --nothing
+  guidegen visit lorrow-brook --method "hand net" --find "Large dark olive, dun"`,
 		Args:              most(1, "RIVER"),
 		ValidArgsFunction: c.completeWaters(&s),
 		RunE: func(cmd *cobra.Command, args []string) error {
