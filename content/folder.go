@@ -46,6 +46,9 @@ var folders = map[string]struct {
 }{"species": {SpeciesFile, ".md"}, "rivers": {RiverFile, ".yaml"}, "samples": {SampleFile, ".csv"}, "temperature": {TemperatureFile, ".csv"},
 	"dressings": {DressingFile, ".yaml"}, "notes": {NoteFile, ".md"}, "words": {WordsFile, ".yaml"}, "photos": {PhotoFile, ""}}
 
+// otherWorkbooks are endings under which spreadsheets keep what only they can read.
+var otherWorkbooks = []string{".xls", ".xlsm", ".xlsb", ".ods", ".numbers"}
+
 // quiet lists names at the top that every project folder may hold.
 var quiet = []string{"published", "published-members", "readme", "readme.md", "readme.txt", "license", "licence", "license.txt", "licence.txt"}
 
@@ -166,6 +169,10 @@ func (d Folder) folder(dir, top string, l Listing, ps *Problems) error {
 			l[want.kind] = append(l[want.kind], p)
 		case sameEnding(ext, want.ext):
 			ps.Warnf("wrong-extension", Place{File: p}, "rename it "+strings.TrimSuffix(p, ext)+want.ext, "the file %q is not read: files of %s/ end in %s", p, top, want.ext)
+			ps.Unread(p)
+			l[NoFile] = append(l[NoFile], p)
+		case want.kind == SampleFile && slices.Contains(otherWorkbooks, ext):
+			ps.Warnf("wrong-extension", Place{File: p}, "save it from the spreadsheet as a workbook (.xlsx), or as CSV UTF-8", "the file %q is not read: sheets of %s/ end in .csv or .xlsx", p, top)
 			ps.Unread(p)
 			l[NoFile] = append(l[NoFile], p)
 		default:

@@ -22,7 +22,7 @@ func TestNamesOnWindows(t *testing.T) {
 func TestFolderLists(t *testing.T) {
 	dir := fstest.MapFS{}
 	for _, p := range []string{"guide.yaml", "species/b.md", "species/a.md", "species/.a.md.swp", "species/a.md~", "species/c.markdown", "species/deep/d.md",
-		"rivers/x.yml", "samples/x.csv", "samples/y.CSV", "samples/readme.txt", "photos/photos.yaml", "photos/2026/x.jpg", ".git/config", "Thumbs.db",
+		"rivers/x.yml", "samples/x.csv", "samples/y.CSV", "samples/readme.txt", "samples/z.xls", "photos/photos.yaml", "photos/2026/x.jpg", ".git/config", "Thumbs.db",
 		"specis/x.md", "hook.csv", "sources.yml", "README.md", "published/index.html", "photos/Thumbs.db"} {
 		dir[p] = &fstest.MapFile{Data: []byte("x")}
 	}
@@ -30,7 +30,7 @@ func TestFolderLists(t *testing.T) {
 	l, err := Folder{dir}.List(ps)
 	require.NoError(t, err)
 	assert.Equal(t, Listing{GuideFile: {"guide.yaml"}, SpeciesFile: {"species/a.md", "species/b.md"}, SampleFile: {"samples/x.csv"},
-		PhotosFile: {"photos/photos.yaml"}, PhotoFile: {"photos/2026/x.jpg"}, NoFile: {"rivers/x.yml", "samples/y.CSV", "species/c.markdown"}}, l)
+		PhotosFile: {"photos/photos.yaml"}, PhotoFile: {"photos/2026/x.jpg"}, NoFile: {"rivers/x.yml", "samples/y.CSV", "samples/z.xls", "species/c.markdown"}}, l)
 	var got []string
 	for _, p := range ps.All() {
 		got = append(got, p.Grade.String()+" "+p.At.File+" "+p.Want)
@@ -40,12 +40,13 @@ func TestFolderLists(t *testing.T) {
 		"warning rivers/x.yml rename it rivers/x.yaml",
 		"note samples/readme.txt files of samples/ end in .csv",
 		"warning samples/y.CSV rename it samples/y.csv",
+		"warning samples/z.xls save it from the spreadsheet as a workbook (.xlsx), or as CSV UTF-8",
 		"warning sources.yml rename it sources.yaml",
 		"warning species/c.markdown rename it species/c.md",
 		"note species/deep move its files up into species/",
 		"note specis folders: dressings, notes, photos, rivers, samples, species, temperature, words",
 	}, got)
-	assert.Contains(t, ps.All()[7].Message, `did you mean "species"?`)
+	assert.Contains(t, ps.All()[8].Message, `did you mean "species"?`)
 }
 
 func TestFolderWithoutAGuide(t *testing.T) {

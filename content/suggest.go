@@ -1,13 +1,14 @@
 package content
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"unicode/utf8"
 )
 
 // Closest returns up to n of the known words that are near enough to s to be
-// what was meant, nearest first, ties in the order given. Case is ignored.
+// what was meant, nearest first, ties in the order given; one that is known twice stands once. Case is ignored.
 func Closest(s string, known []string, n int) []string {
 	type near struct {
 		word string
@@ -34,7 +35,7 @@ func Closest(s string, known []string, n int) []string {
 				l = append(l, near{k, 0})
 			}
 		}
-		if len(l) != 1 {
+		if slices.ContainsFunc(l, func(x near) bool { return !strings.EqualFold(x.word, l[0].word) }) {
 			return nil
 		}
 	}
@@ -44,7 +45,9 @@ func Closest(s string, known []string, n int) []string {
 		if len(out) == n {
 			break
 		}
-		out = append(out, x.word)
+		if !slices.ContainsFunc(out, func(w string) bool { return strings.EqualFold(w, x.word) }) {
+			out = append(out, x.word)
+		}
 	}
 	return out
 }

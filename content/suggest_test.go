@@ -16,6 +16,8 @@ func TestDidYouMean(t *testing.T) {
 	}
 	assert.Empty(t, DidYouMean("s", []string{"sedge", "stonefly"}), "two begin so")
 	assert.Empty(t, DidYouMean("sedge", []string{""}))
+	assert.Equal(t, `; did you mean "Sedge"?`, DidYouMean("sedg", []string{"Sedge", "sedge", "Sedge"}), "known by two names that are one")
+	assert.Equal(t, `; did you mean "Sedge"?`, DidYouMean("s", []string{"Sedge", "sedge"}))
 }
 
 // What a person meant belongs to what would be right, also where more is to be said.

@@ -1,8 +1,9 @@
 package content
 
-// Workbooks (.xlsx, ISO/IEC 29500): each of its sheets whose first row holds headings becomes a sheet of cells as CSV has
-// them, with dates, times and numbers as the cells hold them and not as they are shown. A place in it is named as a
-// spreadsheet names it: visits.xlsx!Visits:C12. Of a formula the value kept with it is read; nothing is run.
+// Workbooks (.xlsx, ISO/IEC 29500): each of its sheets that has a row of headings becomes a sheet of cells as CSV has them,
+// from that row on, with dates, times and numbers as the cells hold them and not as they are shown. A place in it is named as a
+// spreadsheet names it: visits.xlsx!Visits:C12. Of a formula the value kept with it is read; nothing is run,
+// and one without a value is a mistake.
 
 import (
 	"bytes"
@@ -21,6 +22,7 @@ import (
 const (
 	maxWorkbook = 256 << 20 // unpacked
 	maxSheets   = 50
+	maxTitles   = 20 // rows among which the headings are looked for, below titles and the like
 )
 
 // place of a cell in a converted sheet: where its text begins, and what a spreadsheet calls it.
@@ -51,16 +53,22 @@ func Workbook(f *File, ps *Problems) []*File {
 		if err != nil || len(rows) == 0 {
 			continue
 		}
-		if !slices.ContainsFunc(rows[0], func(h string) bool { return Fold(h) == "visit" || Fold(h) == "eventid" }) {
+		head := slices.IndexFunc(rows[:min(maxTitles, len(rows))], func(row []string) bool {
+			return slices.ContainsFunc(row, func(h string) bool { return Fold(h) == "visit" || Fold(h) == "eventid" })
+		})
+		if head < 0 {
 			ps.Notef("sheet-not-read", Place{File: f.Path + "!" + name}, "a sheet of visits has the column visit, or eventID", "this sheet of the workbook is not read")
 			continue
 		}
-		out = append(out, converted(book, f.Path, name, rows, from1904))
+		out = append(out, converted(book, f.Path, name, rows, head, from1904, ps))
+	}
+	if len(out) == 0 {
+		ps.Warnf("no-sheet-of-visits", Place{File: f.Path}, "head the columns of a sheet as guidegen blank sheet does", "no sheet of this workbook has visits: none has the column visit, or eventID")
 	}
 	return out
 }
 
-func converted(book *excelize.File, path, sheet string, rows [][]string, from1904 bool) *File {
+func converted(book *excelize.File, path, sheet string, rows [][]string, head int, from1904 bool, ps *Problems) *File {
 	wide := 0
 	for _, r := range rows {
 		wide = max(wide, len(r))
@@ -69,6 +77,9 @@ func converted(book *excelize.File, path, sheet string, rows [][]string, from190
 	w := csv.NewWriter(&b)
 	var cells []workbookCell
 	for y, row := range rows {
+		if y < head {
+			continue
+		}
 		line := make([]string, wide)
 		for x := range wide {
 			if x < len(row) {
@@ -87,6 +98,14 @@ func converted(book *excelize.File, path, sheet string, rows [][]string, from190
 	f := NewFile(path+"!"+sheet, b.Bytes())
 	f.Dialect = Dialect{Separator: "comma"}
 	f.cells = cells
+	ps.Know(f)
+	for _, c := range cells {
+		if b.Bytes()[c.offset] == ',' || b.Bytes()[c.offset] == '\n' { // an empty cell
+			if formula, _ := book.GetCellFormula(sheet, c.name); formula != "" {
+				ps.Errorf("formula-without-value", f.At(c.offset, c.offset), "open the workbook in its own program and save it, so that it keeps the value", "the formula in this cell has no value kept with it")
+			}
+		}
+	}
 	return f
 }
 

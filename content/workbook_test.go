@@ -12,6 +12,40 @@ import (
 
 // A workbook's cells are read as they hold their values, whatever they show: dates and times by their formats, numbers
 // unrounded, numbers kept as text. Places are named as a spreadsheet names them.
+// A title and an empty row above the headings, a formula with its value and one without; and a workbook of notes alone.
+func TestWorkbookAsPeopleKeepThem(t *testing.T) {
+	of := func(cells map[string]string, formulas map[string]string) []byte {
+		book := excelize.NewFile()
+		for c, v := range cells {
+			require.NoError(t, book.SetCellStr("Sheet1", c, v))
+		}
+		for c, f := range formulas {
+			require.NoError(t, book.SetCellFormula("Sheet1", c, f))
+		}
+		var b bytes.Buffer
+		require.NoError(t, book.Write(&b))
+		return b.Bytes()
+	}
+	ps := &Problems{}
+	files := Workbook(NewFile("samples/x.xlsx", of(map[string]string{"A1": "Visits of our club", "A3": "visit", "B3": "date", "C3": "count", "A4": "V1", "B4": "2026-05-03"},
+		map[string]string{"C4": "1+2"})), ps)
+	require.Len(t, files, 1)
+	require.Len(t, ps.All(), 1)
+	assert.Equal(t, "formula-without-value", ps.All()[0].ID)
+	assert.Equal(t, "samples/x.xlsx!Sheet1:C4", ps.Where(ps.All()[0].At))
+	s := OpenCSV(files[0], ps)
+	require.NotNil(t, s)
+	for row := range s.Rows(ps) {
+		assert.Equal(t, "V1", row.String(0))
+		assert.Equal(t, "samples/x.xlsx!Sheet1:B4", ps.Where(row.Text(1).At))
+	}
+
+	ps = &Problems{}
+	assert.Empty(t, Workbook(NewFile("samples/x.xlsx", of(map[string]string{"A1": "Notes"}, nil)), ps))
+	require.Len(t, ps.All(), 2)
+	assert.Equal(t, []string{"no-sheet-of-visits", "sheet-not-read"}, []string{ps.All()[0].ID, ps.All()[1].ID})
+}
+
 func TestWorkbook(t *testing.T) {
 	book := excelize.NewFile()
 	require.NoError(t, book.SetSheetName("Sheet1", "Visits"))

@@ -136,6 +136,8 @@ func TestSlipsInSamples(t *testing.T) {
 		v + "Pale dun,dun,,1_2,,,,,":                                   {"2:54 bad-count"},
 		v + "Pale dun,dun,,.nan,,,,,":                                  {"2:54 bad-count"},
 		v + "Pale dun,dun,,99999999,,,,,":                              {"2:54 bad-count"},
+		v + "Pale dun,dun,,,7.9 mm,,,,":                                {"2:59 bad-length"},
+		v + "Pale dun,dun,,,7.9mm .8cm,,,,":                            nil,
 		v + "Pale dun,dun,,,7.9 x,,,,":                                 {"2:59 bad-length"},
 		v + "Pale dun,dun,,,-7.9,,,,":                                  {"2:55 bad-length"},
 		v + "Pale dun,dun,,,7.9-8.3,,,,":                               {"2:55 bad-length"},

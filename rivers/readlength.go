@@ -3,7 +3,9 @@ package rivers
 // Measurements in a sample file: lengths of flies, temperatures of the water.
 
 import (
+	"errors"
 	"strings"
+	"unicode"
 
 	"guidegen/content"
 	"guidegen/content/measure"
@@ -64,8 +66,16 @@ func (r *sampleReader) lengthsPart(row content.Row) string {
 	return ""
 }
 
+// length reads one length, in the unit that stands with it, else in the column's.
 func (r *sampleReader) length(f *find, t content.Text, unit, part, method string) {
-	l, err := measure.ParseLength(t.S + " " + unit)
+	text := t.S
+	if !strings.ContainsFunc(text, unicode.IsLetter) {
+		text += " " + unit
+	}
+	l, err := measure.ParseLength(text)
+	if e, ok := errors.AsType[*measure.Error](err); ok && e.Found == text {
+		e.Found = t.S // nobody wrote the column's unit there
+	}
 	if err != nil {
 		r.ps.Refuse("bad-length", t, err)
 		return

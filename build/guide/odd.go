@@ -74,6 +74,15 @@ func ofNoFly(mm, low, high float64) bool {
 	return mm > content.Round9(timesTheGroup*high) || mm < content.Round9(low/timesTheGroup)
 }
 
+// slipped reports lengths which all lie beyond those of their group, and a tenth of them or ten times as much within: cm
+// stands for mm, or a point was lost.
+func slipped(from, to, low, high float64) bool {
+	within := func(times float64) bool {
+		return content.Round9(from*times) >= content.Round9(low) && content.Round9(to*times) <= content.Round9(high)
+	}
+	return from > high && within(0.1) || to < low && within(10)
+}
+
 func (g *Guide) lengthsOfNoFly(ps *content.Problems) {
 	warn := func(at content.Place, mm string, group species.Group, low, high float64) {
 		ps.Warnf("length-of-no-fly", at, "check the point and the unit", "%s mm is hardly the length of a fly of this group (%s): the others are %s to %s mm", mm, group,
@@ -82,8 +91,12 @@ func (g *Guide) lengthsOfNoFly(ps *content.Problems) {
 	for _, a := range g.Accounts {
 		low, high, ok := g.groupLengths(a.Group, a)
 		for _, c := range a.Length {
-			if l, given := c.Claims.First(); ok && given && (ofNoFly(float64(l.Value.Low), low, high) || ofNoFly(float64(l.Value.High), low, high)) {
-				warn(l.At, content.Decimal(float64(l.Value.High), l.Value.Digits), a.Group, low, high)
+			l, given := c.Claims.First()
+			if !ok || !given {
+				continue
+			}
+			if from, to := float64(l.Value.Low), float64(l.Value.High); ofNoFly(from, low, high) || ofNoFly(to, low, high) || slipped(from, to, low, high) {
+				warn(l.At, content.Decimal(to, l.Value.Digits), a.Group, low, high)
 			}
 		}
 	}
@@ -104,7 +117,7 @@ func (g *Guide) lengthsOfNoFly(ps *content.Problems) {
 			}
 			low, high, ok := s.low, s.high, s.ok
 			for _, x := range f.Lengths {
-				if ok && ofNoFly(x.Millimetres, low, high) {
+				if ok && (ofNoFly(x.Millimetres, low, high) || slipped(x.Millimetres, x.Millimetres, low, high)) {
 					warn(x.At, content.Decimal(x.Millimetres, x.Digits), f.Group, low, high)
 				}
 			}

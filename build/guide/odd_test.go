@@ -35,6 +35,19 @@ func TestLengthsOfNoFly(t *testing.T) {
 	}
 }
 
+// The group's others give 5 to 24 mm.
+func TestSlippedLengths(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		want     bool
+	}{
+		{70, 98, true}, {7, 9.8, false}, {0.7, 0.98, true}, {26, 33, false}, {20, 98, false}, {50, 240, true}, {50, 241, false}, {49, 98, false},
+		{0.5, 2.4, true}, {0.4, 2.4, false}, {0.5, 2.5, false}, {2.4, 5, false},
+	} {
+		assert.Equal(t, c.want, slipped(c.from, c.to, 5, 24), c)
+	}
+}
+
 // Shanks of the demo's kind: 9.8, 8.5, 7.2, 6.1 for 12, 14, 16, 18. A third off 8.5 is 5.67 or 11.33.
 func TestShanksInLine(t *testing.T) {
 	for _, c := range []struct {

@@ -49,6 +49,9 @@ func TestRefusals(t *testing.T) {
 			write(t, filepath.Join(dir, "p/CNAME"), "x")
 			write(t, filepath.Join(dir, "p/rivers/mine/a.txt"), "x")
 		}, "p", "(CNAME, rivers/mine)"},
+		"in another site": {func(t *testing.T, dir string) {
+			require.NoError(t, publish(plan(filepath.Join(dir, "p")), pages("one"), passing, false))
+		}, "p/rivers/s", "inside the site"},
 		"left by file managers": {func(t *testing.T, dir string) {
 			require.NoError(t, publish(plan(filepath.Join(dir, "p")), pages("one"), passing, false))
 			write(t, filepath.Join(dir, "p/.DS_Store"), "x")

@@ -61,6 +61,11 @@ func allowed(p Plan, target string) error {
 	case mounted(target):
 		return refuse(mountAdvice(p.Target))
 	}
+	for at := filepath.Dir(target); filepath.Dir(at) != at; at = filepath.Dir(at) {
+		if _, err := ReadManifest(at); err == nil {
+			return refuse("lies inside the site " + at + ", which would be replaced with all in it when it is published next; name a place outside it")
+		}
+	}
 	if p.Guide == "" {
 		return nil
 	}

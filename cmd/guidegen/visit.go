@@ -258,12 +258,14 @@ func (l *logger) drawnUp(tell bool) (old, text []byte, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	sound := true
+	sound := !slices.ContainsFunc(bad, func(p content.Problem) bool { return p.Grade == content.Error })
 	for _, p := range bad {
+		if !sound {
+			p.At, p.Also = l.unwritten(p.At, text, len(old)), l.unwritten(p.Also, text, len(old))
+		}
 		if tell || p.Grade == content.Error {
 			ps.Print(l.c.err, p)
 		}
-		sound = sound && p.Grade != content.Error
 	}
 	if !sound {
 		return nil, nil, build.Misused("the visit was not written")
@@ -285,6 +287,29 @@ func (l *logger) proof(text []byte, from int) (*content.Problems, []content.Prob
 		}
 	}
 	return r.Collector(), bad, nil
+}
+
+// unwritten names a place in the new rows by its heading: a visit that isn't written has no line to look at.
+func (l *logger) unwritten(at content.Place, text []byte, from int) content.Place {
+	if at.File != l.sheet || at.Offset < from {
+		return at
+	}
+	ps := &content.Problems{}
+	f := content.NewFile(l.sheet, bytes.Clone(text))
+	f.Dialect = l.dialect()
+	s := content.OpenCSV(f, ps)
+	if s == nil {
+		return at
+	}
+	heading := ""
+	for row := range s.Rows(ps) {
+		for i, h := range s.Headings {
+			if row.Text(i).At.Offset <= at.Offset && row.Text(i).At.Offset >= from {
+				heading = ", " + h.S
+			}
+		}
+	}
+	return content.Place{File: "the new visit" + heading}
 }
 
 // sound refuses a sheet that has errors before anything is asked or added: rows added to it would be lost in them.
