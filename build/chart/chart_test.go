@@ -172,20 +172,10 @@ func TestYearsAtTheEdge(t *testing.T) {
 
 // jsonOption is the option as the chart library would read it, through its JSON alone.
 type jsonOption struct {
-	YAxis []struct {
-		Name string
-		Max  float64
-	}
+	Legend struct{ Data []string }
 	Series []struct {
-		ID, Type   string
-		YAxisIndex int
-		Data       []struct {
-			Name  string
-			Value json.RawMessage
-		}
-		MarkLine struct {
-			Data [][]struct{ Coord []float64 }
-		}
+		ID   string
+		Data []struct{ Value json.RawMessage }
 	}
 	Tooltip struct{ RenderMode string }
 }
@@ -199,44 +189,77 @@ func parseOption(t require.TestingT, c interface{ Option() (Option, error) }) js
 	return o
 }
 
-// The option holds the same model that is drawn: read from its JSON, month by month.
+// What fills the panels holds the same model that is drawn: read from its JSON, month by month. In the browser
+// TestLookCloser sees it filled.
 func TestOptionHoldsTheModel(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		years := Years{Years: []Year{{Name: "a", Months: anyMonths(rt)}, {Name: "b", Months: anyMonths(rt)}}}
-		seen := [2][12]bool{}
-		for _, s := range parseOption(rt, years).Series {
-			state, isBar := map[string]State{idOwn: Own, idThin: Thin, idUnlooked: Unlooked}[kindOf(s.ID)]
-			if !isBar {
-				continue
-			}
-			ranges := s.MarkLine.Data
-			for m, d := range s.Data {
-				if len(d.Value) == 0 || string(d.Value) == "null" {
+		o := parseYears(rt, years)
+		for i, y := range years.Years {
+			require.Equal(rt, y.Name, o.Years[i].Name)
+			for m, month := range y.Months {
+				got := o.Years[i].Months[m]
+				require.EqualValues(rt, month.State, got[0])
+				require.Equal(rt, month.Text, o.Texts[int(got[1].(float64))])
+				require.Equal(rt, month.State.Numbered(), len(got) > 2)
+				if !month.State.Numbered() {
 					continue
 				}
-				month := years.Years[s.YAxisIndex].Months[m]
-				require.Equal(rt, state, month.State)
-				require.InDelta(rt, month.Chance*100, num(string(d.Value)), 1e-4)
+				require.InDelta(rt, month.Chance*100, got[2], 0.0051)
+				require.Equal(rt, English.Percent(month.Chance), got[3])
+				require.LessOrEqual(rt, got[2].(float64), o.Top)
 				if month.High > 0 {
-					require.InDelta(rt, month.Low*100, ranges[0][0].Coord[1], 1e-4)
-					require.InDelta(rt, month.High*100, ranges[0][1].Coord[1], 1e-4)
-					ranges = ranges[1:]
+					require.InDelta(rt, month.Low*100, got[4], 0.0051)
+					require.InDelta(rt, month.High*100, got[5], 0.0051)
+					require.Equal(rt, English.Span(month.Low, month.High), got[6])
+					require.LessOrEqual(rt, got[5].(float64), o.Top)
 				}
-				seen[s.YAxisIndex][m] = true
-			}
-		}
-		for i, y := range years.Years {
-			for m, month := range y.Months {
-				require.Equal(rt, month.State.Numbered(), seen[i][m])
 			}
 		}
 	})
-	o := parseOption(t, sampleStacked())
+	o := parseYears(t, sampleYears())
+	for i, find := range []float64{2.371, 2.919, 3.583} { // 12 and 29 March, 18 April, at the middle of each day
+		assert.InDelta(t, find, o.Years[0].Finds[i][0], 1e-9)
+		assert.Equal(t, sampleYear().Finds[i].Text, o.Texts[int(o.Years[0].Finds[i][1])])
+	}
+	stacked := parseOption(t, sampleStacked())
 	for i, g := range sampleStacked().Groups {
 		for m := range 12 {
-			assert.InDelta(t, g.Flies[m], num(string(o.Series[i].Data[m].Value)), 1e-6)
+			assert.InDelta(t, g.Flies[m], num(string(stacked.Series[i].Data[m].Value)), 1e-6)
 		}
 	}
+}
+
+// The panel has a series for each state, and room in it for what is marked.
+func TestPanelHasEverySeries(t *testing.T) {
+	made, err := Panel(nil)
+	require.NoError(t, err)
+	var o jsonOption
+	require.NoError(t, json.Unmarshal(made.JSON, &o))
+	var ids []string
+	for _, s := range o.Series {
+		ids = append(ids, s.ID)
+	}
+	assert.Equal(t, []string{idOwn, idThin, idUnlooked, idStrip, idFinds, idToday}, ids)
+	assert.Equal(t, []string{English.Own, English.Thin, English.Unlooked, English.Found}, o.Legend.Data)
+}
+
+// jsonYears is what fills the panels, through its JSON alone.
+type jsonYears struct {
+	Top   float64
+	Texts []string
+	Years []struct {
+		Name   string
+		Months [12][]any
+		Finds  [][2]float64
+	}
+}
+
+func parseYears(t require.TestingT, c Years) (o jsonYears) {
+	made, err := c.Option()
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(made.JSON, &o))
+	return o
 }
 
 func anyMonths(rt *rapid.T) (months [12]Month) {
@@ -250,7 +273,7 @@ func anyMonths(rt *rapid.T) (months [12]Month) {
 }
 
 func TestAWaterWithoutTheFlySaysSo(t *testing.T) {
-	assert.Equal(t, "Lake of the Three Sisters: not in this water's list", parseOption(t, sampleYears()).YAxis[1].Name)
+	assert.Equal(t, "Lake of the Three Sisters: not in this water's list", parseYears(t, sampleYears()).Years[1].Name)
 }
 
 func TestHostileTextDoesNothing(t *testing.T) {

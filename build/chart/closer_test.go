@@ -24,7 +24,7 @@ const closerPage = `<!doctype html><html lang="en" data-chart-library="%s"><head
 <meta http-equiv="Content-Security-Policy" content="default-src 'self'"><title>t</title>
 <link rel="stylesheet" href="site.css"><link rel="stylesheet" href="chart.css"><script src="watch.js"></script>
 <script src="minisearch.js"></script><script src="closer.js" defer></script></head><body><div><button type="button" class="chart-closer"
-hidden data-options="options.js" data-names="0|1|2" data-titles="Years|Groups|Odd" data-back="Close the closer view" data-loading="Loading"
+hidden data-options="panel.js|options.js" data-names="0|1|2" data-titles="Years|Groups|Odd" data-back="Close the closer view" data-loading="Loading"
 data-failed="Not here" data-hint="Point at a bar">Look closer</button></div>`
 
 // watch.js notes what goes wrong; it stands before all other scripts.
@@ -32,6 +32,14 @@ const watchScript = `window.faults = [];
 addEventListener('securitypolicyviolation', function (e) { faults.push('policy: ' + e.violatedDirective + ' ' + e.blockedURI + ' ' + e.sample); });
 addEventListener('error', function (e) { faults.push('error: ' + e.message); });
 addEventListener('unhandledrejection', function (e) { faults.push('rejection: ' + e.reason); });
+var shown = []; // what the chart library is told
+Object.defineProperty(window, 'echarts', { configurable: true, get: function () { return this.lib; }, set: function (lib) {
+  this.lib = Object.assign({}, lib, { init: function () {
+    var chart = lib.init.apply(lib, arguments), tell = chart.setOption;
+    chart.setOption = function (o) { shown.push(JSON.parse(JSON.stringify(o))); return tell.apply(chart, arguments); };
+    return chart;
+  } });
+} });
 window.alert = function () { faults.push('alert'); };`
 
 func closerSite(t *testing.T, library string) string {
@@ -48,11 +56,17 @@ func closerSite(t *testing.T, library string) string {
 	page := fmt.Sprintf(closerPage, library)
 	odd := sampleYear()
 	odd.Name, odd.Months[3].Text = hostile, hostile
+	panel, err := Panel(nil)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "panel.js"), fmt.Appendf(nil, "guideOption('panel',0,%s);\n", panel.JSON), 0o644))
 	options := ""
-	for i, c := range []interface{ Option() (Option, error) }{sampleYears(), sampleStacked(), Years{Years: []Year{odd}}} {
-		made, err := c.Option()
+	for i, c := range []struct {
+		call  string
+		chart interface{ Option() (Option, error) }
+	}{{"guideYears", sampleYears()}, {"guideOption", sampleStacked()}, {"guideYears", Years{Years: []Year{odd}}}} {
+		made, err := c.chart.Option()
 		require.NoError(t, err)
-		options += fmt.Sprintf("guideOption(%q,%d,%s);\n", strconv.Itoa(i), made.Height, made.JSON)
+		options += fmt.Sprintf("%s(%q,%d,%s);\n", c.call, strconv.Itoa(i), made.Height, made.JSON)
 	}
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "options.js"), []byte(options), 0o644))
 	file := filepath.Join(dir, "index.html")
@@ -85,6 +99,13 @@ func TestLookCloser(t *testing.T) {
 	}
 	assert.Equal(t, "Close the closer view|false|Point at a bar", eval[string](t, ctx,
 		`(function (b) { return b.textContent + '|' + b.disabled + '|' + b.nextElementSibling.textContent; })(document.querySelector('.chart-closer'))`))
+
+	// a bar for each month with a number, hatching for each that nobody looked in, a mark for each find
+	assert.Equal(t, []string{"own 4 4", "thin 2 2", "unlooked 3 3", "strip 6", "finds 3", "today 0 1", "today:1 0 1"}, eval[[]string](t, ctx,
+		`shown[0].series.map(function (s) {
+			return [s.id, s.data.filter(function (d) { return d.value; }).length].concat(s.markLine && s.markLine.data.length ? s.markLine.data.length : []).join(' '); })`))
+	assert.Equal(t, "April: 71\u00a0%\n80 % range 58–83\u00a0%\nfound on 9 of 12 visits in 3 years\nown visits", eval[string](t, ctx,
+		`shown[0].series[0].data[3].name`))
 
 	// a pointer over April's bar shows its text, in the drawing, without a fault
 	eval[bool](t, ctx, `(scrollTo(0, 0), true)`) // the click moved the focus

@@ -18,7 +18,7 @@ const valueMark = "{value}"
 
 // A series' id says what it is: "own", "thin", "unlooked" for bars by what they
 // rest on, "group-…" for a group of flies, "strip", "finds" and "today" for the
-// marks; ":2" after it is its panel where there are several.
+// marks; the closer view puts ":2" after it for the third panel of several.
 const (
 	idOwn      = "own"
 	idThin     = "thin"
@@ -29,11 +29,10 @@ const (
 	idToday    = "today"
 )
 
-// option collects panels (one grid with twelve months each) and series.
+// option collects a panel, one grid with twelve months, and its series.
 type option struct {
 	bar    *charts.Bar
 	words  *Words
-	panels int
 	height int // px the chart library is given
 	legend []string
 }
@@ -52,11 +51,9 @@ func newOption(w *Words) *option {
 	return &option{bar: bar, words: w}
 }
 
-// panel adds a grid of twelve months under a value axis from 0 to top.
+// panel sets a grid of twelve months under a value axis from 0 to top.
 // Its second, hidden month axis runs from 0 to 12, for days within a month.
-func (o *option) panel(y, height int, name, unit string, top float64) int {
-	i := o.panels
-	o.panels++
+func (o *option) panel(y, height int, name, unit string, top float64) {
 	o.bar.SetGlobalOptions(charts.WithGridOpts(opts.Grid{
 		Left: "52", Right: "12", Top: strconv.Itoa(y), Height: strconv.Itoa(height),
 	}))
@@ -64,66 +61,29 @@ func (o *option) panel(y, height int, name, unit string, top float64) int {
 	for m, label := range o.words.Short {
 		months[m] = short(label)
 	}
-	x := opts.XAxis{Type: "category", GridIndex: i, Data: months,
+	o.bar.SetXAxis(months)
+	o.bar.XAxisList[0] = opts.XAxis{Type: "category", Data: months,
 		AxisLabel: &opts.AxisLabel{Interval: "0", HideOverlap: opts.Bool(true)},
 		AxisTick:  &opts.AxisTick{Show: opts.Bool(false)}}
-	days := opts.XAxis{Type: "value", GridIndex: i, Min: 0, Max: 12, Show: opts.Bool(false)}
-	value := opts.YAxis{Type: "value", GridIndex: i, Name: name, Min: 0, Max: top,
+	o.bar.YAxisList[0] = opts.YAxis{Type: "value", Name: name, Min: 0, Max: top,
 		MinInterval: top / 2, MaxInterval: top / 2,
 		AxisLabel: &opts.AxisLabel{Formatter: types.FuncStr(valueMark + unit)}}
-	if i == 0 {
-		o.bar.SetXAxis(months)
-		o.bar.XAxisList[0], o.bar.YAxisList[0] = x, value
-		o.bar.ExtendXAxis(days)
-		return i
-	}
-	o.bar.ExtendXAxis(x, days)
-	o.bar.ExtendYAxis(value)
-	return i
+	o.bar.ExtendXAxis(opts.XAxis{Type: "value", Min: 0, Max: 12, Show: opts.Bool(false)})
 }
 
-// rangeEnd is one end of a mark line that shows a range.
-type rangeEnd struct {
-	Name  string     `json:"name,omitempty"`
-	Coord [2]float64 `json:"coord"`
-}
-
-// span is a range drawn over a month's bar, in the axis' unit.
-type span struct {
-	month     int // 0 … 11
-	low, high float64
-	name      string
-}
-
-func (o *option) bars(panel int, id, name, stack string, data [12]opts.BarData, spans []span) {
+func (o *option) bars(id, name, stack string, data [12]opts.BarData) {
 	o.bar.AddSeries(name, nil, charts.WithSeriesOpts(func(s *charts.SingleSeries) {
-		// a stack's name reaches across panels
-		s.Id, s.Stack, s.BarCategoryGap = panelID(id, panel), panelID(stack, panel), "24%"
-		s.XAxisIndex, s.YAxisIndex = 2*panel, panel
+		s.Id, s.Stack, s.BarCategoryGap = id, stack, "24%"
 		s.Data = data[:]
-		if len(spans) == 0 {
-			return
-		}
-		lines := &opts.MarkLines{}
-		lines.Symbol = []string{"none", "none"}
-		lines.LineStyle = &opts.LineStyle{Type: "solid", Width: 1.5, Color: mark}
-		lines.Label = &opts.Label{Show: opts.Bool(false)}
-		for _, p := range spans {
-			lines.Data = append(lines.Data, [2]rangeEnd{
-				{Name: p.name, Coord: [2]float64{float64(p.month), p.low}},
-				{Coord: [2]float64{float64(p.month), p.high}},
-			})
-		}
-		s.MarkLines = lines
 	}))
 	o.legendName(name)
 }
 
 // points adds marks at places on the 0 … 12 axis, in a line series without a line.
-func (o *option) points(panel int, id, name, symbol string, size []int, data []opts.LineData) {
+func (o *option) points(id, name, symbol string, size []int, data []opts.LineData) {
 	s := charts.SingleSeries{Name: name, Type: types.ChartLine, Data: data}
-	s.Id, s.Symbol, s.SymbolSize = panelID(id, panel), symbol, size
-	s.XAxisIndex, s.YAxisIndex = 2*panel+1, panel
+	s.Id, s.Symbol, s.SymbolSize = id, symbol, size
+	s.XAxisIndex = 1
 	s.LineStyle = noLine
 	o.bar.MultiSeries = append(o.bar.MultiSeries, s)
 }
@@ -137,13 +97,6 @@ func (o *option) legendName(name string) {
 		}
 	}
 	o.legend = append(o.legend, name)
-}
-
-func panelID(id string, panel int) string {
-	if panel == 0 {
-		return id
-	}
-	return id + ":" + strconv.Itoa(panel)
 }
 
 // done closes the option and gives its JSON.
@@ -181,7 +134,7 @@ type styledSeries struct {
 func (extras) VisitSeriesOpt(all charts.MultiSeries) interface{} {
 	out := make([]styledSeries, len(all))
 	for i, s := range all {
-		out[i] = styledSeries{s, styleOf(s.Id)}
+		out[i] = styledSeries{s, styles[s.Id]}
 	}
 	return out
 }

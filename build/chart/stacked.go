@@ -49,10 +49,18 @@ func (c StackedMonths) Option() (Option, error) {
 				data[m] = opts.BarData{Name: w.Months[m] + ": " + g.Name + " " + w.Amount(v), Value: v}
 			}
 		}
-		o.bars(0, idGroup+groupKey(g.Key, i), g.Name, "groups", data, nil)
+		o.bars(idGroup+groupKey(g.Key, i), g.Name, "groups", data)
 	}
-	o.strip(0, func(m int) (string, bool) { return w.Months[m] + ": " + w.Unlooked, c.Unlooked[m] })
-	o.points(0, idToday, w.Today, "none", nil, []opts.LineData{})
+	var hatched []opts.LineData
+	for m, unlooked := range c.Unlooked {
+		if unlooked {
+			hatched = append(hatched, opts.LineData{Name: w.Months[m] + ": " + w.Unlooked, Value: [2]float64{float64(m) + 0.5, 0}})
+		}
+	}
+	if hatched != nil {
+		o.strip(hatched)
+	}
+	o.points(idToday, w.Today, "none", nil, []opts.LineData{})
 	return o.done()
 }
 

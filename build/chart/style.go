@@ -38,7 +38,7 @@ var (
 	crosses  = &decal{Symbol: "diamond", Size: 0.9, DashX: [2]float64{5, 3}, DashY: [2]float64{5, 3}, Color: mark}
 )
 
-// styles by a series' id without its panel. The marks have no pattern.
+// styles by a series' id. The marks have no pattern.
 var styles = map[string]*style{
 	idOwn:      {Decal: plain},
 	idThin:     {BorderColor: mark, BorderWidth: 1, Decal: dots},
@@ -71,11 +71,3 @@ func groupKey(word string, place int) string {
 	}
 	return groupKeys[place%len(groupKeys)]
 }
-
-// kindOf is a series' id without its panel.
-func kindOf(id string) string {
-	kind, _, _ := strings.Cut(id, ":")
-	return kind
-}
-
-func styleOf(id string) *style { return styles[kindOf(id)] }

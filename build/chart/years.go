@@ -4,7 +4,8 @@ package chart
 // one scale. At 360 px twelve months of side-by-side bars can't be read.
 
 import (
-	"strings"
+	"encoding/json"
+	"math"
 
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
@@ -15,94 +16,113 @@ type Years struct {
 	Words *Words // nil: English
 }
 
-// Option makes it. The error is ours: a share outside 0 … 1, or an option that can't be written.
+// Panel is the option of one year without its data, the same for every page of a guide: the closer view repeats it.
+func Panel(words *Words) (Option, error) {
+	w := wordsOr(words)
+	o := newOption(w)
+	o.panel(30, 60, "", w.Unit, 100)
+	for _, b := range []struct{ id, name string }{{idOwn, w.Own}, {idThin, w.Thin}, {idUnlooked, w.Unlooked}} {
+		o.bars(b.id, b.name, "months", [12]opts.BarData{})
+		o.bar.MultiSeries[len(o.bar.MultiSeries)-1].MarkLines = &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{
+			Symbol: []string{"none", "none"}, Label: &opts.Label{Show: opts.Bool(false)}, LineStyle: &opts.LineStyle{Type: "solid", Width: 1.5, Color: mark}}}
+	}
+	o.strip([]opts.LineData{})
+	o.points(idFinds, w.Found, "path://M0 0H8L4 7Z", []int{9, 8}, []opts.LineData{})
+	o.points(idToday, w.Today, "none", nil, []opts.LineData{})
+	o.legendName(w.Found)
+	return o.done()
+}
+
+// made is what the closer view fills panels with: for each year its name, its months and its finds, and the words
+// that join them to what a pointer shows.
+type made struct {
+	Top    float64         `json:"top"` // end of the axis, per cent
+	Texts  []string        `json:"texts"`
+	Years  []madeYear      `json:"years"`
+	Months [12]string      `json:"months"`
+	Range  string          `json:"range"`
+	None   string          `json:"none"`  // in place of a number
+	Based  [Own + 1]string `json:"based"` // by state
+}
+
+type madeYear struct {
+	Name   string        `json:"name"`
+	Months [12]madeMonth `json:"months"`
+	Finds  [][2]float64  `json:"finds,omitempty"` // place on the axis 0 … 12, and text
+}
+
+// madeMonth is [state, place of its text or -1, chance, chance in words, low, high, range in words]: the chance where
+// there is a number, the last three where it has a range.
+type madeMonth []any
+
+// Option makes it, for panels that are Panel's. The error is ours: a share outside 0 … 1, or an option that can't be
+// written.
 func (c Years) Option() (Option, error) {
 	w := wordsOr(c.Words)
-	o := newOption(w)
+	m := made{Texts: []string{}, Years: []madeYear{}, Months: w.Months, Range: w.Range, None: w.NoNumber}
+	for s := range m.Based {
+		m.Based[s] = w.basis(State(s))
+	}
+	at := map[string]int{}
+	place := func(text string) int {
+		i, ok := at[text]
+		switch {
+		case text == "":
+			return -1
+		case !ok:
+			i = len(m.Texts)
+			at[text], m.Texts = i, append(m.Texts, text)
+		}
+		return i
+	}
 	var all []Month
 	for _, y := range c.Years {
 		if err := checked(y.Months); err != nil {
 			return Option{}, err
 		}
 		all = append(all, y.Months[:]...)
-	}
-	top := topPercent(all)
-	for i, y := range c.Years {
-		name := y.Name
+		made := madeYear{Name: y.Name}
 		if y.Months == ([12]Month{}) {
-			name += ": " + w.Unlisted
+			made.Name += ": " + w.Unlisted
 		}
-		o.panel(30+i*118, 60, name, w.Unit, top)
-		o.monthly(i, y.Months)
-		o.finds(i, y.Finds)
-		o.points(i, idToday, w.Today, "none", nil, []opts.LineData{})
+		for i, month := range y.Months {
+			made.Months[i] = w.made(month, place(month.Text))
+		}
+		for _, f := range y.Finds {
+			if x, ok := dayPlace(f.Month, f.Day); ok {
+				made.Finds = append(made.Finds, [2]float64{x, float64(place(f.Text))})
+			}
+		}
+		m.Years = append(m.Years, made)
 	}
-	o.height = 70 + len(c.Years)*118
-	return o.done()
+	m.Top = topPercent(all)
+	text, err := json.Marshal(m)
+	return Option{text, 70 + len(c.Years)*118}, err
 }
 
-// monthly adds one year's bars in a series per state, so that each has its pattern.
-func (o *option) monthly(panel int, months [12]Month) {
-	w := o.words
-	for _, kind := range []struct {
-		state    State
-		id, name string
-	}{{Own, idOwn, w.Own}, {Thin, idThin, w.Thin}, {Unlooked, idUnlooked, w.Unlooked}} {
-		var data [12]opts.BarData
-		var spans []span
-		used := false
-		for m, month := range months {
-			if month.State != kind.state {
-				continue
-			}
-			used = true
-			label := w.barName(m, month)
-			data[m] = opts.BarData{Name: label, Value: percent(month.Chance)}
-			if month.High > 0 {
-				spans = append(spans, span{m, percent(month.Low), percent(month.High), label})
-			}
+func (w *Words) made(m Month, text int) madeMonth {
+	out := madeMonth{m.State, text}
+	if m.State.Numbered() {
+		chance, span := w.shown(m)
+		out = append(out, hundredth(m.Chance), chance)
+		if m.High > 0 {
+			out = append(out, hundredth(m.Low), hundredth(m.High), span)
 		}
-		if !used {
-			continue
-		}
-		o.bars(panel, kind.id, kind.name, "months", data, spans)
 	}
-	o.strip(panel, func(m int) (string, bool) {
-		s := months[m].State
-		return w.barName(m, months[m]), s == Unlooked || s == Unexpected
-	})
+	return out
 }
 
 // stripMark is three slanting strokes: the hatching of a month nobody looked in,
 // under the axis, where even a bar too low to see can't hide it.
 const stripMark = "path://M0 8L3 0H5L2 8ZM4 8L7 0H9L6 8ZM8 8L11 0H13L10 8Z"
 
-func (o *option) strip(panel int, unlooked func(m int) (string, bool)) {
-	var data []opts.LineData
-	for m := range 12 {
-		if name, ok := unlooked(m); ok {
-			data = append(data, opts.LineData{Name: name, Value: [2]float64{float64(m) + 0.5, 0}})
-		}
-	}
-	if data != nil {
-		o.points(panel, idStrip, o.words.Unlooked, stripMark, []int{16, 7}, data)
-		o.legendName(o.words.Unlooked)
-	}
+func (o *option) strip(data []opts.LineData) {
+	o.points(idStrip, o.words.Unlooked, stripMark, []int{16, 7}, data)
+	o.legendName(o.words.Unlooked)
 }
 
-func (o *option) finds(panel int, finds []Find) {
-	var data []opts.LineData
-	for _, f := range finds {
-		if at, ok := dayPlace(f.Month, f.Day); ok {
-			top := o.bar.YAxisList[panel].Max.(float64)
-			data = append(data, opts.LineData{Name: f.Text, Value: [2]float64{at, top}})
-		}
-	}
-	if data != nil {
-		o.points(panel, idFinds, o.words.Found, "path://M0 0H8L4 7Z", []int{9, 8}, data)
-		o.legendName(o.words.Found)
-	}
-}
+// hundredth is a share in per cent, to a hundredth: a bar of 60 px shows no more.
+func hundredth(share float64) float64 { return math.Round(percent(share)*100) / 100 }
 
 // topPercent is the end of an axis that holds all bars and ranges.
 func topPercent(months []Month) float64 {
@@ -124,20 +144,6 @@ func (w *Words) shown(m Month) (chance, span string) {
 		span = w.Span(m.Low, m.High)
 	}
 	return w.Percent(m.Chance), span
-}
-
-// barName is what a pointer shows over a month: a line each for the month with
-// its chance, the range, the count and what it rests on.
-func (w *Words) barName(m int, month Month) string {
-	chance, span := w.shown(month)
-	lines := []string{w.Months[m] + ": " + chance}
-	if span != "" {
-		lines = append(lines, w.Range+" "+span)
-	}
-	if month.Text != "" {
-		lines = append(lines, month.Text)
-	}
-	return strings.Join(append(lines, w.basis(month.State)), "\n")
 }
 
 func wordsOr(w *Words) *Words {

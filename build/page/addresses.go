@@ -44,6 +44,9 @@ func FixedPages() []string {
 func waterPage(w *figures.Water) string { return "rivers/" + w.Address + ".html" }
 func flyPage(f *figures.Fly) string     { return "species/" + f.Address + ".html" }
 
+// panelFile holds the option that the charts of all pages fill.
+const panelFile = Assets + "charts/panel.js"
+
 // chartsFile holds what the charts of a page, or of a fly wherever it stands, show when a reader looks closer.
 func chartsFile(page string) string {
 	return Assets + "charts/" + strings.TrimSuffix(page, ".html") + ".js"

@@ -3,7 +3,6 @@ package page
 // Charts on pages: what a chart needs, from the same figures as the text beside it.
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"strconv"
@@ -15,7 +14,7 @@ import (
 
 // Closer is what a reader who looks closer is shown: options by name in a file, with what each shows.
 type Closer struct {
-	File, Script  string // from the page: the options, and the script that shows them
+	Files, Script string // from the page: the options, separated by "|", and the script that shows them
 	Names, Titles string // separated by "|"
 }
 
@@ -105,6 +104,7 @@ func (p *Printer) yearsOfFly(f *figures.Fly) chart.Years {
 
 // Names of options, each the only one of its name on a page.
 const (
+	panelOption  = "panel" // of one year, which the closer view fills
 	yearOption   = "year"
 	groupsOption = "groups"
 )
@@ -113,7 +113,7 @@ func (p *Printer) closerOfWater(at string, w *figures.Water) *Closer {
 	if len(w.Rows) == 0 {
 		return nil
 	}
-	return &Closer{p.deps.Site.Link(at, chartsFile(at)), p.deps.Site.Link(at, Assets+"closer.js"), yearOption + "|" + groupsOption,
+	return &Closer{p.chartFilesOf(at), p.deps.Site.Link(at, Assets+"closer.js"), yearOption + "|" + groupsOption,
 		p.words.Plain("closer.water", "water", w.Name.S) + "|" + p.words.Plain("groups.title", "water", w.Name.S)}
 }
 
@@ -121,32 +121,36 @@ func (p *Printer) closerOfFly(at string, f *figures.Fly) *Closer {
 	if len(f.Rows) == 0 {
 		return nil
 	}
-	return &Closer{p.deps.Site.Link(at, chartsFile(at)), p.deps.Site.Link(at, Assets+"closer.js"), yearOption, p.words.Plain("waters.title", "fly", f.Name.S)}
+	return &Closer{p.chartFilesOf(at), p.deps.Site.Link(at, Assets+"closer.js"), yearOption, p.words.Plain("waters.title", "fly", f.Name.S)}
 }
 
-// chartFiles hold the options: a fly's on all its waters, a water's with all its flies and its groups.
+func (p *Printer) chartFilesOf(at string) string {
+	return p.deps.Site.Link(at, panelFile) + "|" + p.deps.Site.Link(at, chartsFile(at))
+}
+
+// chartFiles hold the options: the panel of a year once, and what fills it, for a fly on all its waters and for a
+// water with all its flies and its groups.
 func (p *Printer) chartFiles() (out []File, failed error) {
-	add := func(address string, options ...func() (string, chart.Option, error)) {
-		var text bytes.Buffer
-		for _, o := range options {
-			name, option, err := o()
-			failed = cmp.Or(failed, err)
-			// one statement of a classic script, so that a page opened from disk can load it
-			fmt.Fprintf(&text, "guideOption(%q,%d,%s);\n", name, option.Height, option.JSON)
-		}
-		out = append(out, File{chartsFile(address), text.Bytes()})
+	// Each is one statement of a classic script, so that a page opened from disk can load it.
+	statement := func(call, name string, o chart.Option, err error) []byte {
+		failed = cmp.Or(failed, err)
+		return fmt.Appendf(nil, "%s(%q,%d,%s);\n", call, name, o.Height, o.JSON)
 	}
-	named := func(name string, c interface{ Option() (chart.Option, error) }) func() (string, chart.Option, error) {
-		return func() (string, chart.Option, error) { o, err := c.Option(); return name, o, err }
+	years := func(c chart.Years) []byte {
+		o, err := c.Option()
+		return statement("guideYears", yearOption, o, err)
 	}
+	panel, err := chart.Panel(p.chartWords())
+	out = append(out, File{panelFile, statement("guideOption", panelOption, panel, err)})
 	for _, f := range p.book.Flies {
 		if len(f.Rows) > 0 {
-			add(flyPage(f), named(yearOption, p.yearsOfFly(f)))
+			out = append(out, File{chartsFile(flyPage(f)), years(p.yearsOfFly(f))})
 		}
 	}
 	for _, w := range p.book.Waters {
 		if len(w.Rows) > 0 {
-			add(waterPage(w), named(yearOption, p.yearsOnWater(w)), named(groupsOption, p.stackedChart(w)))
+			groups, err := p.stackedChart(w).Option()
+			out = append(out, File{chartsFile(waterPage(w)), append(years(p.yearsOnWater(w)), statement("guideOption", groupsOption, groups, err)...)})
 		}
 	}
 	return out, failed

@@ -14,7 +14,7 @@ import (
 	"golang.org/x/net/html"
 )
 
-var optionLine = regexp.MustCompile(`(?m)^guideOption\("([^"]+)",(\d+),(\{.*\})\);$`)
+var optionLine = regexp.MustCompile(`(?m)^guide(?:Option|Years)\("([^"]+)",(\d+),(\{.*\})\);$`)
 
 func TestEveryChartHasItsOption(t *testing.T) {
 	book := demoBook()
@@ -45,8 +45,13 @@ func TestEveryChartHasItsOption(t *testing.T) {
 			names, _ := attr(n, "data-names")
 			titles, _ := attr(n, "data-titles")
 			assert.Len(t, strings.Split(titles, "|"), len(strings.Split(names, "|")))
-			for _, name := range strings.Split(names, "|") {
+			panel, own, _ := strings.Cut(file, "|")
+			at := func(file, name string) {
 				assert.True(t, options[path.Join(path.Dir(address), file)][name], "%s: no %q in %s", address, name, file)
+			}
+			at(panel, panelOption)
+			for _, name := range strings.Split(names, "|") {
+				at(own, name)
 			}
 		})
 	}

@@ -6,8 +6,9 @@
 //     data-names="one|another" data-titles="What the one shows|What the other shows" data-back="Close"
 //     data-loading="Loading…" data-failed="It can't be loaded here." data-hint="Touch a bar.">Look closer</button></div>
 // and on an element around it (the root will do) data-chart-library="…/echarts.js".
-// The file of options is a script of lines guideOption(name, height in px, option), loaded with
-// the library when first wanted. Without this script the button stays hidden.
+// The files of options, separated by "|", are scripts of lines guideOption(name, height in px, option), loaded with
+// the library when first wanted; guideYears(name, height, years) says what to fill the one option named "panel"
+// with, once for each year. Without this script the button stays hidden.
 //
 // guideCharts.today(place) marks the reader's date, place on an axis of months from 0 to 12.
 (function () {
@@ -19,6 +20,60 @@
   var today = null; // place on the axis 0 … 12
 
   window.guideOption = function (name, height, option) { options[name] = { height: height, text: JSON.stringify(option) }; };
+  window.guideYears = function (name, height, years) { options[name] = { height: height, years: years }; };
+
+  // The option named, anew: whoever shows it may change it.
+  function option(name) {
+    var o = options[name];
+    return o.years ? filled(o.years) : JSON.parse(o.text);
+  }
+
+  // Panels for a chart's years, one below the other. A month is [state, its text's place, chance, that in words, low,
+  // high, these in words]; states are those of the chart's months: 0 not listed, 1 not expected, 2 nobody looked.
+  function filled(made) {
+    var parts = ['grid', 'xAxis', 'yAxis', 'series'], out = JSON.parse(options.panel.text), used = {};
+    var panel = {};
+    parts.forEach(function (k) { panel[k] = JSON.stringify(out[k]); out[k] = []; });
+    made.years.forEach(function (year, i) {
+      var of = {};
+      parts.forEach(function (k) { of[k] = JSON.parse(panel[k]); });
+      of.grid[0].top = String(+of.grid[0].top + 118 * i);
+      of.xAxis.forEach(function (axis) { axis.gridIndex = i; });
+      Object.assign(of.yAxis[0], { name: year.name, gridIndex: i, max: made.top, minInterval: made.top / 2, maxInterval: made.top / 2 });
+      var named = year.months.map(function (m, k) {
+        return [made.months[k] + ': ' + (m[0] < 2 ? made.none : m[3])].concat(m.length > 4 ? made.range + ' ' + m[6] : [],
+          m[1] < 0 ? [] : made.texts[m[1]], made.based[m[0]]).join('\n');
+      });
+      of.series = of.series.filter(function (s) {
+        var state = { unlooked: 2, thin: 3, own: 4 }[s.id], any = s.id === 'today';
+        if (state) {
+          s.markLine.data = [];
+          s.data = year.months.map(function (m, k) {
+            if (m[0] !== state) return {};
+            any = true;
+            if (m.length > 4) s.markLine.data.push([{ name: named[k], coord: [k, m[4]] }, { coord: [k, m[5]] }]);
+            return { name: named[k], value: m[2] };
+          });
+        } else if (s.id === 'strip') {
+          year.months.forEach(function (m, k) { if (m[0] === 1 || m[0] === 2) s.data.push({ name: named[k], value: [k + 0.5, 0] }); });
+        } else if (s.id === 'finds') {
+          s.data = (year.finds || []).map(function (f) { return { name: made.texts[f[1]], value: [f[0], made.top] }; });
+        }
+        any = any || !state && s.data.length > 0;
+        if (any) used[s.name] = true;
+        s.xAxisIndex = 2 * i + (s.xAxisIndex || 0);
+        s.yAxisIndex = i;
+        if (i) { // a stack's name reaches across panels
+          s.id += ':' + i;
+          if (s.stack) s.stack += ':' + i;
+        }
+        return any;
+      });
+      parts.forEach(function (k) { out[k] = out[k].concat(of[k]); });
+    });
+    out.legend.data = out.legend.data.filter(function (name) { return used[name]; });
+    return out;
+  }
 
   function load(from) {
     if (!scripts[from]) {
@@ -84,7 +139,7 @@
       button.insertAdjacentElement('afterend', view.status);
     }
     view.status.textContent = '';
-    Promise.all([load(button.closest('[data-chart-library]').dataset.chartLibrary), load(words.options)]).then(function () {
+    Promise.all([load(button.closest('[data-chart-library]').dataset.chartLibrary)].concat(words.options.split('|').map(load))).then(function () {
       words.names.split('|').forEach(function (name, i) {
         if (!window.echarts || !options[name]) throw new Error('no ' + name + ' in ' + words.options);
         var box = document.createElement('div');
@@ -109,7 +164,7 @@
   };
 
   View.prototype.paint = function () {
-    this.charts.forEach(function (c) { c.chart.setOption(colour(JSON.parse(options[c.name].text)), true); });
+    this.charts.forEach(function (c) { c.chart.setOption(colour(option(c.name)), true); });
   };
 
   View.prototype.hide = function () {
