@@ -308,7 +308,7 @@ func (p *Printer) sizeWords(s *tying.SizePart) string {
 
 // millimetres is a small length in words, in the pages' unit.
 func (p *Printer) millimetres(mm float64) string {
-	return p.words.amount(p.length(mm, 1, content.On(content.Part{Ground: content.Assumed})))
+	return p.words.Amount(p.length(mm, 1, content.On(content.Part{Ground: content.Assumed})))
 }
 
 func (p *Printer) colourWords(c *tying.ColourPart) string {
@@ -322,7 +322,7 @@ func (p *Printer) colourWords(c *tying.ColourPart) string {
 		s = append(s, p.words.Plain("part.colour_differs", "part", part, "delta", content.Decimal(x.DeltaE, 0)))
 	}
 	if len(same) > 0 {
-		s = append(s, p.words.Plain("part.colour_same", "parts", p.words.list(same)))
+		s = append(s, p.words.Plain("part.colour_same", "parts", p.words.List(same)))
 	}
 	return strings.Join(s, p.words.Plain("list.semicolon"))
 }
@@ -342,7 +342,7 @@ func (p *Printer) reason(r tying.Reason) string {
 		for _, st := range r.Stages {
 			s = append(s, p.words.Or("stage", st))
 		}
-		return p.words.Plain("ruled.stage", "stages", p.words.list(s))
+		return p.words.Plain("ruled.stage", "stages", p.words.List(s))
 	case tying.OtherSize:
 		return p.words.Plain("ruled.size", "hook", p.hookText(r.Hook), "shank", p.millimetres(r.Hook.Shank), "body", p.millimetres(r.Body))
 	case tying.OtherSex:
@@ -384,7 +384,7 @@ func (p *Printer) serve(fly *figures.Fly, s figures.StageDressings, b content.Ba
 	for _, l := range a.Levels {
 		levels = append(levels, p.words.Or("level", l.String()))
 	}
-	v.Levels = p.words.list(levels)
+	v.Levels = p.words.List(levels)
 	if fly != nil {
 		for _, c := range fly.Colours {
 			if shade, ok := c.Cases.First(species.Words{Stage: s.Stage, Sex: s.Sex, Flight: s.Flight}); ok {

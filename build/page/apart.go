@@ -133,7 +133,7 @@ func (p *Printer) comparedSize(s figures.Size) string {
 		}
 		return ""
 	}
-	text := p.words.amount(p.length(s.Median, s.Digits, s.Basis))
+	text := p.words.Amount(p.length(s.Median, s.Digits, s.Basis))
 	if s.N > 1 {
 		text += p.words.Plain("list.comma") + p.rangeText(p.lengths(s.Low, s.High, s.Digits, s.Basis))
 	}
@@ -285,7 +285,7 @@ func (p *Printer) forms(l []key.Form) string {
 			add(p.words.Plain("form", "sex", p.words.Or("sex", f.Sex), "stage", p.words.Or("stages", f.Stage)))
 		}
 	}
-	return p.words.list(out)
+	return p.words.List(out)
 }
 
 func (p *Printer) separator(at string, s key.Separator, a figures.Alike, helps bool) SeparatorView {

@@ -262,9 +262,9 @@ func (p *Printer) bookletDressing(at string, i int, d *figures.Dressing) Booklet
 		for _, st := range s.Stages {
 			stages = append(stages, p.caseOf(st, s.Sex, ""))
 		}
-		text := p.words.list(names)
+		text := p.words.List(names)
 		if len(stages) > 0 {
-			text += " (" + p.words.list(stages) + ")"
+			text += " (" + p.words.List(stages) + ")"
 		}
 		who = append(who, text)
 	}

@@ -168,7 +168,7 @@ func (p *Printer) box(at string, w *figures.Water) BoxView {
 			}
 		}
 		if len(none) > 0 {
-			v.None = append(v.None, BoxNone{p.flyLink(at, r.Fly), p.words.list(none)})
+			v.None = append(v.None, BoxNone{p.flyLink(at, r.Fly), p.words.List(none)})
 		}
 	}
 	for _, d := range p.book.Dressings { // by name

@@ -69,7 +69,7 @@ func (p *Printer) drawings(at string, f *figures.Fly) []DrawingView {
 		for _, part := range x.Unknown {
 			unknown = append(unknown, p.words.Or("drawing_part", part))
 		}
-		v.Unknown = p.words.list(unknown)
+		v.Unknown = p.words.List(unknown)
 		out = append(out, v)
 	}
 	return out

@@ -109,7 +109,7 @@ func (p *Printer) fishes(d *figures.Dressing) string {
 	for _, l := range d.Fishes {
 		s = append(s, p.words.Or("level", string(l)))
 	}
-	return p.words.list(s)
+	return p.words.List(s)
 }
 
 func (p *Printer) dressingSizes(d *figures.Dressing) string {
@@ -142,7 +142,7 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 		for _, st := range s.Stages {
 			stages = append(stages, p.caseOf(st, s.Sex, ""))
 		}
-		v.Groups, v.Stages = w.list(groups), w.list(stages)
+		v.Groups, v.Stages = w.List(groups), w.List(stages)
 		m.For = append(m.For, v)
 	}
 	m.Parts = p.recipe(d)

@@ -82,7 +82,7 @@ func ownVisits(water string, visits, years int) content.Basis {
 // count is a whole number without a unit; sentences bring the noun.
 func count(n int, b content.Basis) content.Figure { return content.Count(n, "", ground(b)) }
 
-// percent is a share as per cent. It is printed by Words.amount, which never turns a small share into
+// percent is a share as per cent. It is printed by Words.Amount, which never turns a small share into
 // none, nor a large one into certainty.
 func percent(share float64, b content.Basis) content.Figure {
 	return content.NewFigure(content.Round9(share*100), "%", 0, ground(b))
@@ -153,9 +153,9 @@ func (w *Words) Range(r Range) string {
 	case !r.Known():
 		return ""
 	case r.Single():
-		return w.amount(r.High) // from none to under one per cent is under one
+		return w.Amount(r.High) // from none to under one per cent is under one
 	}
-	return w.Plain("range", "low", r.Low.Number(), "high", w.amount(r.High))
+	return w.Plain("range", "low", r.Low.Number(), "high", w.Amount(r.High))
 }
 
 // kindAndAltitude says what kind of water a record comes from: "spring-fed, 35–110 m".

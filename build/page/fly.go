@@ -378,7 +378,7 @@ func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 		kinds = append(kinds, k.S)
 	}
 	if len(kinds) > 0 {
-		add(named("water"), []CaseView{{Text: w.list(kinds), Basis: p.basis(at, a.Basis)}})
+		add(named("water"), []CaseView{{Text: w.List(kinds), Basis: p.basis(at, a.Basis)}})
 	}
 	add(named("emerges"), claims(p, at, a.Emerges, func(e species.Emergence) string { return w.Or("emerges", string(e)) }))
 	add(named("lays"), claims(p, at, a.Lays, func(l species.Laying) string { return w.Or("lays", string(l)) }))
@@ -387,7 +387,7 @@ func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 		for _, x := range l {
 			s = append(s, w.Or("level", string(x)))
 		}
-		return w.list(s)
+		return w.List(s)
 	}))
 	add(named("hours"), cases(p, at, a.Hours, w.Span))
 	add(named("length"), cases(p, at, a.Length, nil))

@@ -310,7 +310,7 @@ func (p *Printer) flies() FliesModel {
 		}
 		l := FlyLine{Fly: p.flyLink(FliesPage, f), Scientific: f.Scientific.Name.S, Picture: p.rowPicture(FliesPage, f, scale)}
 		if pic := p.flyPicture(f); pic.LengthMM > 0 {
-			l.Length = w.amount(p.length(pic.LengthMM, 1, ground(pic.Ground.Basis)))
+			l.Length = w.Amount(p.length(pic.LengthMM, 1, ground(pic.Ground.Basis)))
 		}
 		var also []string
 		for _, a := range f.Also {

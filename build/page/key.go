@@ -190,7 +190,7 @@ func bodyFill(f *figures.Fly) string {
 // leadStates words one side of a couplet.
 func (p *Printer) leadStates(c key.Couplet, side int, l key.Lead) string {
 	if c.Character == key.LengthCharacter {
-		mm := p.words.amount(p.length(c.Limit, 1, content.On(content.Part{Ground: content.Assumed})))
+		mm := p.words.Amount(p.length(c.Limit, 1, content.On(content.Part{Ground: content.Assumed})))
 		return p.words.Plain([]string{"key.up_to", "key.over"}[side], "length", mm)
 	}
 	var states []string

@@ -50,7 +50,7 @@ func (p *Printer) known(w *figures.Water) KnownView {
 		v.Years = append(v.Years, strconv.Itoa(y))
 	}
 	for i := calendar.Cell(0); i < calendar.Cells; i++ {
-		row := CoverRow{Cell: p.words.cell(i)}
+		row := CoverRow{Cell: p.words.Cell(i)}
 		for _, y := range w.Years {
 			var f content.Figure
 			if n := c.Cells[i][y]; n > 0 {
@@ -70,7 +70,7 @@ func (p *Printer) known(w *figures.Water) KnownView {
 		if i == mostCells {
 			break
 		}
-		v.Best = append(v.Best, p.words.cell(cell))
+		v.Best = append(v.Best, p.words.Cell(cell))
 	}
 	return v
 }

@@ -6,6 +6,8 @@ package page
 
 import (
 	"encoding/json"
+	"encoding/xml"
+	"fmt"
 	"io/fs"
 	"maps"
 	"path"
@@ -180,6 +182,34 @@ func running(s string) string {
 	return " " + strings.ToLower(strings.Join(regexp.MustCompile(`[\p{L}\p{M}'’]+`).FindAllString(s, -1), " ")) + " "
 }
 
+func filesOf(t *testing.T, book *figures.Book, words *Words, old fs.FS) []share.File {
+	t.Helper()
+	files, err := share.Files(book, words, old)
+	require.NoError(t, err)
+	return files
+}
+
+// feedTexts are the titles and lines of a feed's entries.
+func feedTexts(t *testing.T, data []byte, do func(text string)) {
+	var feed struct {
+		Lang  string `xml:"lang,attr"`
+		Title string `xml:"title"`
+		Entry []struct {
+			Title   string `xml:"title"`
+			Content string `xml:"content"`
+		} `xml:"entry"`
+	}
+	require.NoError(t, xml.Unmarshal(data, &feed))
+	require.Equal(t, "qaa", feed.Lang)
+	do(feed.Title)
+	for _, e := range feed.Entry {
+		do(e.Title)
+		for line := range strings.SplitSeq(strings.NewReplacer("<ul>", "", "</ul>", "", "</li>", "").Replace(e.Content), "<li>") {
+			do(html.UnescapeString(line))
+		}
+	}
+}
+
 func TestNoTextIsLeftInEnglish(t *testing.T) {
 	for name, guideFiles := range map[string]fs.FS{"small": golden(), "demo": demo.FS} {
 		t.Run(name, func(t *testing.T) {
@@ -202,9 +232,26 @@ func TestNoTextIsLeftInEnglish(t *testing.T) {
 			}
 			words, err := WordsOf(book.Edition.Guide)
 			require.NoError(t, err)
-			shared, err := share.Files(book, words, nil)
-			require.NoError(t, err)
+			shared := filesOf(t, book, words, nil)
+			empty, full := fstest.MapFS{}, fstest.MapFS{} // sites that stood there before
 			for _, f := range shared {
+				full[f.Path] = &fstest.MapFile{Data: f.Bytes}
+				if strings.HasPrefix(f.Path, "data/") {
+					empty[f.Path] = &fstest.MapFile{Data: fmt.Appendf(nil, `{"format":%d,"edition":"members"}`, share.Format)}
+				}
+			}
+			shared = filesOf(t, book, words, empty)
+			if name == "small" { // and one that is losing half of what it had
+				bare := maps.Clone(files)
+				maps.DeleteFunc(bare, func(p string, _ *fstest.MapFile) bool {
+					return slices.Contains([]string{"samples", "dressings"}, path.Dir(p)) || p == "hooks.csv"
+				})
+				shared = append(shared, filesOf(t, markedBook(t, bare, true), words, full)...)
+			}
+			for _, f := range shared {
+				if f.Path == share.ChangesFeed {
+					feedTexts(t, f.Bytes, func(text string) { look(f.Path, "feed", text) })
+				}
 				for line := range strings.SplitSeq(strings.ReplaceAll(string(f.Bytes), "\r\n ", ""), "\r\n") {
 					if name, text, _ := strings.Cut(line, ":"); path.Ext(f.Path) == ".ics" && (name == "SUMMARY" || name == "DESCRIPTION") {
 						look(f.Path, name, strings.NewReplacer(`\n`, "\n", `\`, "").Replace(text))

@@ -156,13 +156,13 @@ func (p *Printer) levelsIn(with string, list []species.Level) string {
 	for _, l := range list {
 		words = append(words, p.words.Or(with, string(l)))
 	}
-	return p.words.list(words)
+	return p.words.List(words)
 }
 
 func (p *Printer) on(at string, w *figures.Water) OnView {
 	var v OnView
 	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		cell := OnCell{Cell: p.words.cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
+		cell := OnCell{Cell: p.words.Cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
 		for _, r := range byChance(w.Rows, c) {
 			cell.Flies = append(cell.Flies, p.flyLink(at, r.Fly))
 		}

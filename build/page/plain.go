@@ -77,7 +77,7 @@ func (p *Printer) glossary() GlossaryModel {
 			for _, s := range c.Seen {
 				seen = append(seen, p.caseOf(s.Stage, s.Sex, ""))
 			}
-			g.Seen = w.list(seen)
+			g.Seen = w.List(seen)
 			for _, s := range c.States {
 				g.States = append(g.States, GlossTerm{Term: s.Name, Text: s.About})
 			}

@@ -197,7 +197,7 @@ func (p *Printer) stagePanels(w *figures.Water) []PanelView {
 		under = append(under, words.Plain("hours_table.zone", "zone", w.ZoneName))
 	}
 	if len(unknown) > 0 {
-		under = append(under, words.Plain("pocket.unknown", "flies", words.list(unknown)))
+		under = append(under, words.Plain("pocket.unknown", "flies", words.List(unknown)))
 	}
 	room := panelHigh - panelHead - 2*lineHigh*float64(len(panel.Sun))
 	if len(panel.Sun) > 0 {
@@ -260,7 +260,7 @@ func (p *Printer) tiePanels(w *figures.Water) []PanelView {
 	last := &out[len(out)-1]
 	last.Under = []string{words.Plain("pocket.ties_about")}
 	if len(untied) > 0 {
-		last.Under = append(last.Under, words.Plain("pocket.untied", "flies", words.list(untied)))
+		last.Under = append(last.Under, words.Plain("pocket.untied", "flies", words.List(untied)))
 	}
 	return out
 }
@@ -307,7 +307,7 @@ func (p *Printer) lifePanels(w *figures.Water) []PanelView {
 	for _, o := range drawn {
 		wide := max(o.wide, least)
 		per := letters(wide)
-		high := o.high + 2 + lineHigh*float64(linesOf(o.Fly+" "+o.Case+" "+words.amount(o.Length), per))
+		high := o.high + 2 + lineHigh*float64(linesOf(o.Fly+" "+o.Case+" "+words.Amount(o.Length), per))
 		if x += wide + gap; len(shelves) == 0 || x > panelWide+gap {
 			shelves, x = append(shelves, shelf{}), wide+gap
 		}

@@ -47,6 +47,12 @@ func (w *Words) date(d calendar.Date) Date {
 	return Date{w.Plain("date.full", "day", w.dayOfMonth(d.Day), "month", w.month(int(d.Month)), "year", strconv.Itoa(d.Year)), d.String()}
 }
 
+// Day is a day of any year in plain text, "" where there is none.
+func (w *Words) Day(d calendar.Day) string { return w.day(d).Text }
+
+// Date is a day of one year in plain text, "" where there is none.
+func (w *Words) Date(d calendar.Date) string { return w.date(d).Text }
+
 // when prints a date that may be vague.
 func (w *Words) when(d calendar.When) string {
 	switch {
@@ -65,8 +71,8 @@ func (w *Words) when(d calendar.When) string {
 	return w.Plain("date.range", "from", w.date(d.From).Text, "to", w.date(d.To).Text)
 }
 
-// cell names a half-month; the second half of February ends on the 29th, which counts with the 28th.
-func (w *Words) cell(c calendar.Cell) string {
+// Cell names a half-month; the second half of February ends on the 29th, which counts with the 28th.
+func (w *Words) Cell(c calendar.Cell) string {
 	to := c.Last().DayOfMonth()
 	if c.Last() == calendar.LastOf(time.February) {
 		to = 29
@@ -105,8 +111,8 @@ func (w *Words) seasons(names []string) string {
 	return w.years(years)
 }
 
-// list joins words as a sentence does: "a, b and c".
-func (w *Words) list(items []string) string {
+// List joins words as a sentence does: "a, b and c".
+func (w *Words) List(items []string) string {
 	switch len(items) {
 	case 0:
 		return ""
@@ -181,7 +187,7 @@ func exact(f content.Figure) string {
 var escaper = strings.NewReplacer("\x00", "\uFFFD", `"`, "&#34;", "&", "&amp;", "'", "&#39;", "+", "&#43;", "<", "&lt;", ">", "&gt;")
 
 // figure is a figure with its unit, number the figure alone, plain the number without marks.
-func (p *Printer) figure(f content.Figure) template.HTML { return p.data(f, p.words.amount(f)) }
+func (p *Printer) figure(f content.Figure) template.HTML { return p.data(f, p.words.Amount(f)) }
 func (p *Printer) number(f content.Figure) template.HTML {
 	return p.data(f, p.words.decimal(f.Number()))
 }

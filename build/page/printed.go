@@ -361,7 +361,7 @@ func (p *Printer) measured(g figures.HookGround) string {
 	case figures.FromWater:
 		return p.words.Plain("paper.measured.water", "n", n)
 	case figures.FromAll:
-		return p.words.Plain("paper.measured.all", "n", n, "waters", p.words.list(g.Waters))
+		return p.words.Plain("paper.measured.all", "n", n, "waters", p.words.List(g.Waters))
 	}
 	return p.words.Plain("paper.measured.account")
 }

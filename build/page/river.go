@@ -199,7 +199,7 @@ func (p *Printer) yearCell(v MonthView, m *figures.MonthHere, r *figures.Row, ba
 	c := YearCellView{Month: v.Month, Chance: v.Chance, Little: v.Chance.Known() && content.Round9(m.Chance*100) < 0.5}
 	said := []string{p.counted(m)}
 	if v.Chance.Known() {
-		first := p.words.amount(v.Chance)
+		first := p.words.Amount(v.Chance)
 		if span := p.words.Range(v.Range); span != "" && !c.Little {
 			first = p.words.Plain("reading.range", "chance", first, "span", span)
 		}

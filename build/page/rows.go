@@ -99,7 +99,7 @@ func (p *Printer) moved(f figures.FlightHere) (moved, why string) {
 		if warmer < 0 {
 			word, warmer = "shift.colder", -warmer
 		}
-		why += p.words.Plain("list.semicolon") + w.Plain(word, "by", w.amount(p.step(warmer, f.Basis)))
+		why += p.words.Plain("list.semicolon") + w.Plain(word, "by", w.Amount(p.step(warmer, f.Basis)))
 	}
 	if f.Limited {
 		why += p.words.Plain("list.semicolon") + w.Plain("shift.limited")
@@ -222,7 +222,7 @@ func (p *Printer) restsOn(v MonthView) string {
 	}
 	add("months.lent", v.Lent)
 	if n := len(parts); v.Lent.Known() && len(v.Lenders) > 0 {
-		parts[n-1] = p.words.Plain("months.lent_by", "lent", parts[n-1], "waters", p.words.list(v.Lenders))
+		parts[n-1] = p.words.Plain("months.lent_by", "lent", parts[n-1], "waters", p.words.List(v.Lenders))
 	}
 	if v.Assumed {
 		add("months.assumed", v.Acc)
@@ -365,8 +365,8 @@ func (p *Printer) claimed(r species.Length, b content.Basis) Range {
 func (p *Printer) hookGround(g figures.HookGround) string {
 	from := p.lengthFrom(g)
 	if g.Share > 0 {
-		return p.words.Plain("size_from.share", "from", from, "body", p.words.amount(p.length(g.Length, 1, g.Basis)),
-			"share", content.Decimal(g.Share, 2), "overall", p.words.amount(p.length(g.Overall, 1, g.Basis)))
+		return p.words.Plain("size_from.share", "from", from, "body", p.words.Amount(p.length(g.Length, 1, g.Basis)),
+			"share", content.Decimal(g.Share, 2), "overall", p.words.Amount(p.length(g.Overall, 1, g.Basis)))
 	}
 	return from
 }
@@ -379,7 +379,7 @@ func (p *Printer) lengthFrom(g figures.HookGround) string {
 		if len(g.Waters) == 1 {
 			return p.words.Plain("size_from.other", "n", strconv.Itoa(g.N), "waters", g.Waters[0])
 		}
-		return p.words.Plain("size_from.all", "n", strconv.Itoa(g.N), "waters", p.words.list(g.Waters))
+		return p.words.Plain("size_from.all", "n", strconv.Itoa(g.N), "waters", p.words.List(g.Waters))
 	case figures.FromAccount:
 		return p.words.Plain("size_from.account")
 	}

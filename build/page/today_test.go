@@ -102,7 +102,7 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 func told(p *Printer, r *figures.Row, d calendar.Day) (state, chance string) {
 	for _, run := range r.Runs {
 		if s := stateOf(run); s >= 0 && run.From <= d && d <= run.To {
-			state, chance = p.words.Plain("on_state."+onStates[s].key), p.words.amount(percent(r.Chance[d-1], r.Fly.Basis))
+			state, chance = p.words.Plain("on_state."+onStates[s].key), p.words.Amount(percent(r.Chance[d-1], r.Fly.Basis))
 			if run.State == figures.BetweenFlights {
 				chance = ""
 			}

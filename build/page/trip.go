@@ -126,7 +126,7 @@ func (p *Printer) tripFlies(at string, list []figures.FlyStage) []TripFly {
 		stages[s.Row] = append(stages[s.Row], p.words.Or("stage", string(s.Stage)))
 	}
 	for _, r := range rows {
-		out = append(out, TripFly{p.flyLink(at, r.Fly), p.words.list(stages[r])})
+		out = append(out, TripFly{p.flyLink(at, r.Fly), p.words.List(stages[r])})
 	}
 	return out
 }

@@ -91,6 +91,9 @@ func loadWords(files fs.FS, lang string) (*Words, error) {
 	return english, nil
 }
 
+// Language is the tag of the language that the words are in.
+func (w *Words) Language() string { return w.Lang }
+
 func wordsFile(lang string) string { return path.Join("words", lang+".yaml") }
 
 func readWords(files fs.FS, lang string) (*Words, error) {
@@ -307,7 +310,7 @@ func (w *Words) Plain(key string, pairs ...any) string {
 		case string:
 			return v, nil
 		case content.Figure:
-			return w.amount(v), nil
+			return w.Amount(v), nil
 		case Date:
 			return v.Text, nil
 		case Link:
@@ -331,9 +334,9 @@ func (w *Words) Or(list, word string) string {
 	return w.Plain(key)
 }
 
-// amount is a figure as text with its unit: signs follow a space that doesn't break, words of
+// Amount is a figure as text with its unit: signs follow a space that doesn't break, words of
 // counting go through their plural.
-func (w *Words) amount(f content.Figure) string {
+func (w *Words) Amount(f content.Figure) string {
 	if !f.Known() {
 		return ""
 	}

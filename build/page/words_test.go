@@ -61,14 +61,14 @@ func TestDates(t *testing.T) {
 	assert.Equal(t, Date{"21 March", "03-21"}, w.day(calendar.DayOf(3, 21)))
 	assert.Equal(t, Date{}, w.day(0))
 	assert.Equal(t, Date{"3 May 2026", "2026-05-03"}, w.date(calendar.Date{Year: 2026, Month: 5, Day: 3}))
-	assert.Equal(t, "16–31 May", w.cell(9))
-	assert.Equal(t, "16–29 February", w.cell(3), "the 29th counts with the 28th")
-	assert.Equal(t, "1–15 December", w.cell(22))
+	assert.Equal(t, "16–31 May", w.Cell(9))
+	assert.Equal(t, "16–29 February", w.Cell(3), "the 29th counts with the 28th")
+	assert.Equal(t, "1–15 December", w.Cell(22))
 	day := calendar.Date{Year: 2026, Month: 2, Day: 1}
 	assert.Equal(t, "February 2026", w.when(calendar.When{From: day, To: calendar.Date{Year: 2026, Month: 2, Day: 28}}))
 	assert.Equal(t, "2026", w.when(calendar.When{From: calendar.Date{Year: 2026, Month: 1, Day: 1}, To: calendar.Date{Year: 2026, Month: 12, Day: 31}}))
 	assert.Equal(t, "2019, 2021–2023, 2025, 2026", w.years([]int{2019, 2021, 2022, 2023, 2025, 2026}))
-	assert.Equal(t, "a, b and c", w.list([]string{"a", "b", "c"}))
+	assert.Equal(t, "a, b and c", w.List([]string{"a", "b", "c"}))
 }
 
 // A small chance is never printed as none, nor a large one as certain.
@@ -76,10 +76,10 @@ func TestShares(t *testing.T) {
 	w := english(t)
 	b := content.On(content.Part{Ground: content.Memory})
 	for share, want := range map[float64]string{0: "0\u00a0%", 0.0001: "under 1\u00a0%", 0.005: "1\u00a0%", 0.625: "63\u00a0%", 0.9949: "99\u00a0%", 0.996: "over 99\u00a0%", 1: "100\u00a0%"} {
-		assert.Equal(t, want, w.amount(percent(share, b)), "%v", share)
+		assert.Equal(t, want, w.Amount(percent(share, b)), "%v", share)
 	}
-	assert.Equal(t, "7.5\u00a0mm", w.amount(content.NewFigure(7.5, "mm", 1, b)))
-	assert.Equal(t, "1 visit", w.amount(content.Count(1, "visits", b)))
+	assert.Equal(t, "7.5\u00a0mm", w.Amount(content.NewFigure(7.5, "mm", 1, b)))
+	assert.Equal(t, "1 visit", w.Amount(content.Count(1, "visits", b)))
 }
 
 // What is written without a template is byte for byte what html/template would write, whatever the texts hold.
@@ -100,7 +100,7 @@ func TestMarksAreWrittenAsHTMLTemplateWrites(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := text.Draw(t, "a"), text.Draw(t, "b")
 		f := content.NewFigure(rapid.Float64Range(-1e6, 1e6).Draw(t, "value"), b, rapid.IntRange(0, 4).Draw(t, "digits"), content.On(content.Part{Ground: content.Published, Source: a}))
-		if got, want := string(p.figure(f)), written("figure", figure{exact(f), f.Basis().Key(), p.words.amount(f)}); got != want {
+		if got, want := string(p.figure(f)), written("figure", figure{exact(f), f.Basis().Key(), p.words.Amount(f)}); got != want {
 			t.Fatalf("%q is not %q", got, want)
 		}
 		if got, want := string(p.number(f)), written("figure", figure{exact(f), f.Basis().Key(), f.Number()}); got != want {
@@ -166,7 +166,7 @@ var asInEnglish = map[string][]string{
 	"fr": {"unit.minutes", "unit.points", "moment.minutes", "class.dominant", "class.rare", "needs.microscope",
 		"body_part.thorax", "dress_part.thorax", "sex_short.male", "sex_short.female", "case_short.male",
 		"case_short.female", "fact.altitude", "foot.sources", "sources.title", "months.chance", "gloss.chance.term",
-		"sieve.date", "sheet.date", "sheet.unit.minutes", "search.kind.page"},
+		"sieve.date", "sheet.date", "sheet.unit.minutes", "search.kind.page", "feed.chance_of"},
 	"de": {"month.m4", "month.m8", "month.m9", "month.m11", "month.s1", "month.s2", "month.s4", "month.s6", "month.s7", "month.s8", "month.s9", "month.s11",
 		"moment.short_hours", "moment.short_minutes",
 		"sex_short.male", "case_short.male", "dress_part.thorax", "months.chance", "credits.software", "gloss.spent.term", "gloss.fall.term",
@@ -221,7 +221,7 @@ func TestDecimals(t *testing.T) {
 	} {
 		w, err := LoadWords(lang)
 		require.NoError(t, err)
-		assert.Equal(t, want, []string{w.amount(mm(7.5)), w.Range(Range{mm(7.5), mm(8)}), w.amount(content.NewFigure(1.5, "days", 1, b)),
+		assert.Equal(t, want, []string{w.Amount(mm(7.5)), w.Range(Range{mm(7.5), mm(8)}), w.Amount(content.NewFigure(1.5, "days", 1, b)),
 			w.decimal("−0.5"), w.decimal("M. 1.5 a"), w.decimal("5.6.0"), w.decimal("12."), w.Plain("unit.factor", "n", "7.5")}, lang)
 	}
 }
@@ -252,7 +252,7 @@ func TestFirstOfMonth(t *testing.T) {
 	} {
 		w, err := LoadWords(lang)
 		require.NoError(t, err)
-		assert.Equal(t, want, []string{w.day(may).Text, w.date(calendar.Date{Year: 2026, Month: time.May, Day: 1}).Text, w.cell(may.Cell()),
+		assert.Equal(t, want, []string{w.day(may).Text, w.date(calendar.Date{Year: 2026, Month: time.May, Day: 1}).Text, w.Cell(may.Cell()),
 			w.day(calendar.DayOf(time.May, 2)).Text}, lang)
 	}
 }

@@ -375,3 +375,5 @@ func eml(book *figures.Book) string {
 		"<title>" + esc(s.Name) + ": visits and finds</title>\n" + party("creator") + "<pubDate>" + book.Built.String() + "</pubDate>\n<language>" + esc(s.Languages[0]) + "</language>\n" +
 		"<abstract><para>" + abstract + "</para></abstract>\n" + rights + party("contact") + "</dataset>\n</eml:eml>\n"
 }
+
+func spaced(l ...string) string { return strings.Join(strings.Fields(strings.Join(l, " ")), " ") }

@@ -10,6 +10,7 @@ import (
 	"html"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"guidegen/build/figures"
@@ -71,9 +72,9 @@ const (
 // feedOf joins corrections, what changed now, and what the old feed says
 // changed before, newest first. Texts that this edition withholds stand in the
 // old site's values perhaps, and nowhere here.
-func feedOf(book *figures.Book, changes []Change, old []entry) ([]byte, error) {
+func feedOf(book *figures.Book, words Words, changes []Change, old []entry) ([]byte, error) {
 	s := book.Edition.Settings
-	f := feed{Lang: "en", Title: s.Name + ": changes", Author: person{cmp.Or(s.Publisher, s.Name)}, Rights: s.Licence,
+	f := feed{Lang: words.Language(), Title: words.Plain("feed.title", "guide", s.Name), Author: person{cmp.Or(s.Publisher, s.Name)}, Rights: s.Licence,
 		Links: []link{{"alternate", s.Address + "corrections.html", "text/html"}}}
 	f.ID = "urn:uuid:" + uuid(book, "feed", book.Edition.Name())
 	if s.Address != "" {
@@ -96,12 +97,12 @@ func feedOf(book *figures.Book, changes []Change, old []entry) ([]byte, error) {
 		name := c.Date.String() + "\x00" + c.File + "\x00" + c.What
 		times[name]++
 		lines := []string{}
-		for _, x := range []struct{ label, text string }{{"was", c.Before}, {"now", c.After}, {"why", c.Why}} {
+		for _, x := range []struct{ label, text string }{{"before", c.Before}, {"now", c.After}, {"why", c.Why}} {
 			if x.text != "" {
-				lines = append(lines, x.label+": "+x.text)
+				lines = append(lines, words.Plain("corrections."+x.label)+words.Plain("list.colon")+x.text)
 			}
 		}
-		e := newEntry(book, c.Date.String(), correctionTerm, "corrections.html", "Put right: "+c.What, lines, name, fmt.Sprint(times[name]))
+		e := newEntry(book, c.Date.String(), correctionTerm, "corrections.html", words.Plain("feed.put_right", "what", c.What), lines, name, fmt.Sprint(times[name]))
 		if c.By != "" {
 			e.Author = &person{c.By}
 		}
@@ -112,13 +113,10 @@ func feedOf(book *figures.Book, changes []Change, old []entry) ([]byte, error) {
 		if len(lines) == 0 {
 			continue
 		}
-		title := fmt.Sprintf("%s: %d values changed", c.Title, len(lines))
-		if len(lines) == 1 {
-			title = c.Title + ": one value changed"
-		}
+		title := words.Plain("feed.changed", "page", c.Title, "n", strconv.Itoa(len(lines)))
 		name := strings.Join(lines, "\n")
 		if n := len(lines) - mostLines; n > 0 {
-			lines = append(lines[:mostLines], fmt.Sprintf("and %d more", n))
+			lines = append(lines[:mostLines], words.Plain("front.more", "n", strconv.Itoa(n)))
 		}
 		add(newEntry(book, book.Built.String(), changeTerm, c.Page, title, lines, c.Page, name))
 	}

@@ -6,51 +6,28 @@ package share
 import (
 	"encoding/json"
 	"encoding/xml"
-	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
-	"time"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers/daylight"
+	"guidegen/species"
 )
 
 // Change is what differs on one page.
 type Change struct {
 	Page  string   // its address
 	Title string   // the guide's or the water's name
-	Lines []string // "Large dark olive, March, chance: 45 % → 52 %"
-}
-
-// Changes compares one data file with an older one of the same address: a
-// river's or guide.json. It is empty where no printed value differs, where old
-// is nil, or where the two are of different editions or formats.
-func Changes(old, new []byte) ([]Change, error) {
-	var h struct {
-		Flies json.RawMessage
-	}
-	if err := json.Unmarshal(new, &h); err != nil {
-		return nil, err
-	}
-	if strings.HasPrefix(string(h.Flies), "[") {
-		var n whole
-		if err := json.Unmarshal(new, &n); err != nil {
-			return nil, err
-		}
-		return (&site{was: earlier[whole](old, n.Edition)}).guide(&n), nil
-	}
-	var n river
-	if err := json.Unmarshal(new, &n); err != nil {
-		return nil, err
-	}
-	return riverChanges(earlier[river](old, n.Edition), &n), nil
+	Lines []string // "Large dark olive, March, chance: 45% → 52%"
 }
 
 // site is the site as it was published before.
 type site struct {
+	words Words
 	files fs.FS
 	was   *whole // nil where there is nothing to compare with
 	feed  []entry
@@ -58,8 +35,8 @@ type site struct {
 
 // readSite never fails: an old site that can't be read, or was another
 // edition's, is none.
-func readSite(old fs.FS, edition string) *site {
-	s := &site{files: old}
+func readSite(old fs.FS, edition string, words Words) *site {
+	s := &site{words: words, files: old}
 	if old == nil {
 		return s
 	}
@@ -97,14 +74,11 @@ func (s *site) river(n *river) []Change {
 	if err != nil {
 		return nil // a new water: the guide's own change says so
 	}
-	return riverChanges(earlier[river](b, n.Edition), n)
-}
-
-func riverChanges(o, n *river) []Change {
+	o := earlier[river](b, n.Edition)
 	if o == nil {
 		return nil
 	}
-	if l := differences(printedRiver(o), printedRiver(n)); len(l) > 0 {
+	if l := s.differences(s.printedRiver(o), s.printedRiver(n)); len(l) > 0 {
 		return []Change{{"rivers/" + n.Address + ".html", n.Name, l}}
 	}
 	return nil
@@ -114,7 +88,7 @@ func (s *site) guide(n *whole) []Change {
 	if s.was == nil {
 		return nil
 	}
-	if l := differences(printedGuide(s.was), printedGuide(n)); len(l) > 0 {
+	if l := s.differences(s.printedGuide(s.was), s.printedGuide(n)); len(l) > 0 {
 		return []Change{{"index.html", n.Guide, l}}
 	}
 	return nil
@@ -123,7 +97,7 @@ func (s *site) guide(n *whole) []Change {
 // printed is one value as pages print it; key finds it again, label names it.
 type printed struct{ key, label, value string }
 
-func differences(old, new []printed) []string {
+func (s *site) differences(old, new []printed) []string {
 	was, is := map[string]printed{}, map[string]bool{}
 	for _, p := range old {
 		was[p.key] = p
@@ -134,85 +108,127 @@ func differences(old, new []printed) []string {
 		o, ok := was[p.key]
 		switch {
 		case !ok:
-			out = append(out, p.label+": new, "+p.value)
+			out = append(out, s.words.Plain("feed.new", "what", p.label, "now", p.value))
 		case o.value != p.value:
-			out = append(out, p.label+": "+o.value+" → "+p.value)
+			out = append(out, s.words.Plain("feed.other", "what", p.label, "before", o.value, "now", p.value))
 		}
 	}
 	for _, p := range old {
 		if !is[p.key] {
-			out = append(out, p.label+": was "+p.value+", now gone")
+			out = append(out, s.words.Plain("feed.gone", "what", p.label, "before", p.value))
 		}
 	}
 	return out
 }
 
-type printer struct{ l []printed }
+type printer struct {
+	words Words
+	l     []printed
+}
 
 func (p *printer) add(value, label string, key ...string) {
 	p.l = append(p.l, printed{strings.Join(key, "\x00"), label, value})
 }
 
-func printedGuide(g *whole) []printed {
-	p := &printer{}
-	for _, w := range g.Waters {
-		p.add(w.Name+", "+w.Kind, "water "+w.Name, "water", w.Address)
+// of joins what a value is of, from large to small.
+func (p *printer) of(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), p.words.Plain("list.comma"))
+}
+
+func (p *printer) class(c *string) string {
+	if c == nil {
+		return p.words.Plain("feed.no_class")
+	}
+	return p.words.Or("class", *c)
+}
+
+// days are the first and the last day of a stretch, and that of most flies.
+func (p *printer) days(from, to, peak *day) string {
+	s := p.words.Plain("date.range", "from", p.day(from), "to", p.day(to))
+	if peak != nil {
+		s += p.words.Plain("flight.peak", "peak", p.day(peak))
+	}
+	return s
+}
+
+func (s *site) printedGuide(g *whole) []printed {
+	p := &printer{words: s.words}
+	w := s.words
+	for _, x := range g.Waters {
+		p.add(p.of(x.Name, w.Or("kind", x.Kind)), w.Plain("feed.water", "water", x.Name), "water", x.Address)
 	}
 	for _, f := range g.Flies {
-		p.add(or(f.Scientific, "no scientific name"), "fly "+f.Name, "fly", f.Address)
+		p.add(or(f.Scientific, w.Plain("feed.no_scientific")), w.Plain("feed.fly", "fly", f.Name), "fly", f.Address)
 		for _, x := range f.Flights {
-			p.add(fmt.Sprintf("%s to %s, most %s, %s", dayWords(x.From), dayWords(x.To), dayWords(x.Peak), or(x.Class, "no class")),
-				"fly "+f.Name+", flight "+x.Name, "flight", f.Address, x.Name)
+			p.add(p.of(p.days(x.From, x.To, x.Peak), p.class(x.Class)),
+				p.of(w.Plain("feed.fly", "fly", f.Name), w.Plain("flight.named", "flight", x.Name)), "flight", f.Address, x.Name)
 		}
 	}
 	for _, d := range g.Dressings {
-		p.add("sizes "+strings.Join(d.Sizes, ", "), "dressing "+d.Name, "dressing", d.Address)
+		p.add(w.Plain("feed.sizes", "sizes", strings.Join(d.Sizes, w.Plain("list.comma"))), w.Plain("feed.dressing", "dressing", d.Name), "dressing", d.Address)
 	}
 	for _, c := range g.Constants {
-		p.add(content.Decimal(float64(c.Value), 4)+" "+c.Unit, "constant "+c.What, "constant", c.Group, c.Key)
+		name := c.Group + "_" + c.Key
+		what := w.Or("constant", name)
+		if what == name { // one that this program no longer has
+			what = c.What
+		}
+		v := content.Round9(float64(c.Value))
+		_, frac, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
+		p.add(w.Amount(content.NewFigure(v, c.Unit, len(frac), reckoned)), w.Plain("feed.constant", "what", what), "constant", c.Group, c.Key)
 	}
 	for _, h := range g.Hooks {
-		p.add(mm(h.Shank, 2), "hook "+h.Model+" "+h.Size+", shank", "hook", h.Model, h.Size)
+		p.add(p.mm(h.Shank, 2), w.Plain("feed.shank", "hook", strings.TrimSpace(h.Model+" "+h.Size)), "hook", h.Model, h.Size)
 	}
 	return p.l
 }
 
-func printedRiver(r *river) []printed {
-	p := &printer{}
-	for _, s := range r.Seasons {
-		p.add(fmt.Sprintf("%s to %s", dayWords(&s.Open), dayWords(&s.Close)), "season for "+s.Fish, "season", s.Fish)
+func (s *site) printedRiver(r *river) []printed {
+	p := &printer{words: s.words}
+	for _, x := range r.Seasons {
+		p.add(p.days(&x.Open, &x.Close, nil), s.words.Plain("feed.season", "fish", x.Fish), "season", x.Fish)
 	}
-	p.add(fmt.Sprintf("%d in %s", r.Coverage.Visits, content.Several(len(r.Coverage.Years), "year")), "visits", "visits")
+	p.add(s.words.Plain("river.visits", "n", strconv.Itoa(r.Coverage.Visits), "years", p.counted("years", len(r.Coverage.Years))), s.words.Plain("feed.visits"), "visits")
 	for _, a := range slices.Sorted(maps.Keys(r.Flies)) {
 		p.fly(a, r.Flies[a])
 	}
 	return p.l
 }
 
+func (p *printer) counted(what string, n int) string {
+	return p.words.Plain("count."+what, "n", strconv.Itoa(n))
+}
+
 func (p *printer) fly(a string, f fly) {
-	here := or(f.Class, "no class")
+	w := p.words
+	here := p.class(f.Class)
 	if !f.Listed {
-		here = "found but not in the water's list"
+		here = w.Plain("tag.unlisted")
 	}
 	p.add(here, f.Name, a)
 	for _, m := range f.Months {
-		name := time.Month(m.Month).String()
-		chance := "not expected, nobody looked"
+		name, key := w.Or("month", "m"+strconv.Itoa(m.Month)), strconv.Itoa(m.Month)
+		chance := w.Or("month_state", "not-expected")
 		if m.State != "not expected" {
-			chance = fmt.Sprintf("%s (%s to %s)", percent(m.Chance), percent(m.Low), percent(m.High))
+			chance = w.Plain("feed.chance", "chance", percent(w, m.Chance), "low", percent(w, m.Low), "high", percent(w, m.High))
 		}
-		p.add(chance, f.Name+", "+name+", chance", a, "chance", name)
-		p.add(fmt.Sprintf("%d of %s in %s", m.Found, content.Several(m.Looked, "visit"), content.Several(len(m.Years), "year")), f.Name+", "+name+", found on", a, "found", name)
+		p.add(chance, p.of(f.Name, name, w.Plain("feed.chance_of")), a, "chance", key)
+		found := w.Plain("state.unlooked")
+		if m.Looked > 0 {
+			found = w.Plain("found_on.years", "found", strconv.Itoa(m.Found), "visits", p.counted("visits", m.Looked), "years", p.counted("years", len(m.Years)))
+		}
+		p.add(found, p.of(f.Name, name), a, "found", key)
 	}
 	for _, c := range f.Cells {
-		state := map[string]string{"found": "found", "looked": "looked for and not found", "unlooked": "nobody looked"}[c.State]
-		p.add(state, f.Name+", half-month "+c.Cell, a, "cell", c.Cell)
+		state := w.Or("state", c.State)
+		p.add(state, p.of(f.Name, w.Cell(cellOf(c.Cell))), a, "cell", c.Cell)
 	}
 	for _, x := range f.Flights {
-		label := f.Name + ", flight " + x.Name
-		p.add(fmt.Sprintf("%s to %s, most %s", dayWords(&x.From), dayWords(&x.To), dayWords(&x.Peak)), label, a, "flight", x.Name)
-		p.add(fmt.Sprintf("tenth %s, half %s, nine tenths %s, on %s in %s", dayWords(x.Records.P10), dayWords(x.Records.P50),
-			dayWords(x.Records.P90), content.Several(x.Records.Visits, "visit"), content.Several(len(x.Records.Seasons), "season")), label+", dates from records", a, "dates", x.Name)
+		label := p.of(f.Name, w.Plain("flight.named", "flight", x.Name))
+		p.add(p.days(&x.From, &x.To, &x.Peak), label, a, "flight", x.Name)
+		p.add(w.Plain("feed.tenths", "p10", p.day(x.Records.P10), "p50", p.day(x.Records.P50), "p90", p.day(x.Records.P90),
+			"visits", p.counted("visits", x.Records.Visits), "seasons", p.counted("seasons", len(x.Records.Seasons))),
+			p.of(label, w.Plain("feed.from_records")), a, "dates", x.Name)
 		for _, s := range x.Sizes {
 			p.size(a, f.Name, s)
 		}
@@ -221,48 +237,56 @@ func (p *printer) fly(a string, f fly) {
 		p.size(a, f.Name, s)
 	}
 	for _, h := range f.Hours {
-		p.add(h.printed(), fmt.Sprintf("%s, %s, %s, hours of the %s", f.Name, spaced(h.Flight, or(h.Sex, "")), time.Month(h.Month), h.Stage),
-			a, "hours", h.Stage, or(h.Sex, ""), h.Flight, fmt.Sprint(h.Month))
+		p.add(p.hours(h), p.of(f.Name, p.which(h.Stage, h.Sex, &h.Flight), w.Or("month", "m"+strconv.Itoa(h.Month)), w.Plain("compare.hours")),
+			a, "hours", h.Stage, or(h.Sex, ""), h.Flight, strconv.Itoa(h.Month))
 	}
 	for _, d := range f.Dressings {
 		var l []string
 		for _, o := range d.Offered {
-			l = append(l, fmt.Sprintf("%s %s", o.Name, content.Decimal(float64(o.Score), 0)))
+			l = append(l, w.Plain("feed.scored", "dressing", o.Name, "n", content.Decimal(float64(o.Score), 0)))
 		}
 		if len(l) == 0 {
-			l = []string{"none"}
+			l = []string{w.Plain("card.nothing_in_the_box")}
 		}
-		p.add(strings.Join(l, ", "), f.Name+", "+spaced(or(d.Flight, ""), or(d.Sex, ""), d.Stage)+", dressings", a, "dressings", d.Stage, or(d.Sex, ""), or(d.Flight, ""))
+		p.add(p.of(l...), p.of(f.Name, p.which(d.Stage, d.Sex, d.Flight), w.Plain("feed.dressings")), a, "dressings", d.Stage, or(d.Sex, ""), or(d.Flight, ""))
 	}
 	var l []string
 	for _, x := range f.Alike {
 		l = append(l, x.Name)
 	}
 	if len(l) > 0 {
-		p.add(strings.Join(l, ", "), f.Name+", look-alikes", a, "alike")
+		p.add(p.of(l...), p.of(f.Name, w.Plain("feed.alike")), a, "alike")
 	}
+}
+
+// which is a stage with its sex and flight in words.
+func (p *printer) which(stage string, sex, flight *string) string {
+	return p.words.Case(species.Stage(stage), species.Sex(or(sex, "")), or(flight, ""))
 }
 
 func (p *printer) size(a, name string, s size) {
-	words := spaced(or(s.Flight, ""), or(s.Sex, ""), s.Stage)
+	w := p.words
+	which := p.which(s.Stage, s.Sex, s.Flight)
 	key := []string{a, s.Stage, or(s.Sex, ""), or(s.Flight, "")}
 	if s.N > 0 {
-		p.add(fmt.Sprintf("%s, %s to %s, n %d", mm(s.Median, *s.Digits), mm(s.Low, *s.Digits), mm(s.High, *s.Digits), s.N),
-			name+", "+words+", length", append([]string{"length"}, key...)...)
+		p.add(w.Plain("feed.length", "median", p.mm(s.Median, *s.Digits), "low", p.mm(s.Low, *s.Digits), "high", p.mm(s.High, *s.Digits),
+			"n", w.Plain("sizes.n", "n", strconv.Itoa(s.N))), p.of(name, which, w.Plain("compare.size")), append([]string{"length"}, key...)...)
 	}
-	if s.Hook != nil {
-		for _, h := range s.Hook.Models {
-			p.add(or(h.Size, h.Beyond), name+", "+words+", hook "+h.Model, append([]string{"hook", h.Model}, key...)...)
+	if s.Hook == nil {
+		return
+	}
+	for _, h := range s.Hook.Models {
+		size := or(h.Size, "")
+		if h.Size == nil {
+			size = w.Plain("outside." + map[bool]string{true: "smaller", false: "larger"}[strings.HasPrefix(h.Beyond, "smaller")])
 		}
+		p.add(size, p.of(name, which, w.Plain("feed.hook", "model", h.Model)), append([]string{"hook", h.Model}, key...)...)
 	}
 }
 
-// printed is a stretch of hours as pages print it, where the file has it to the minute.
-func (h hours) printed() string {
-	if h.From == nil || h.To == nil {
-		return or(h.From, "–") + " to " + or(h.To, "–")
-	}
-	from, to := string(*h.From), string(*h.To)
+// hours is a stretch of hours as pages print it, where the file has it to the minute.
+func (p *printer) hours(h hours) string {
+	from, to := or(h.From, "–"), or(h.To, "–")
 	span, err := calendar.ParseSpan(h.Written)
 	a, errA := calendar.ParseClock(from)
 	b, errB := calendar.ParseClock(to)
@@ -270,7 +294,7 @@ func (h hours) printed() string {
 		a, b = daylight.About(span, a, b)
 		from, to = a.String(), b.String()
 	}
-	return from + " to " + to
+	return p.words.Plain("hours_span", "from", from, "to", to)
 }
 
 func or[T ~string](s *T, none string) string {
@@ -280,31 +304,33 @@ func or[T ~string](s *T, none string) string {
 	return string(*s)
 }
 
-func spaced(l ...string) string { return strings.Join(strings.Fields(strings.Join(l, " ")), " ") }
+// reckoned is what values of a file rest on: what each is based on is in the file.
+var reckoned = content.On(content.Part{Ground: content.Assumed})
 
-// percent keeps a decimal below one per cent, as pages do.
-func percent(n number) string {
-	v, digits := content.Round9(content.Round9(float64(n))*100), 0 // as the old file holds it
-	if v > 0 && v < 1 {
-		digits = 1
-	}
-	return content.Decimal(v, digits) + " %"
+func percent(w Words, n number) string {
+	return w.Amount(content.NewFigure(content.Round9(float64(n)*100), "%", 0, reckoned)) // as the old file holds it
 }
 
-func mm(n *number, digits int) string {
+func (p *printer) mm(n *number, digits int) string {
 	if n == nil {
-		return "not known"
+		return p.words.Plain("not_known")
 	}
-	return content.Decimal(float64(*n), digits) + " mm"
+	return p.words.Amount(content.NewFigure(float64(*n), "mm", digits, reckoned))
 }
 
-func dayWords(d *day) string {
-	if d == nil {
-		return "not known"
+func (p *printer) day(d *day) string {
+	if d == nil || !calendar.Day(d.Day).Valid() {
+		return p.words.Plain("not_known")
 	}
-	t, err := time.Parse("01-02", d.Date)
-	if err != nil {
-		return d.Date
+	return p.words.Day(calendar.Day(d.Day))
+}
+
+// cellOf reads what calendar.Cell writes, "06a"; an unreadable one is the first.
+func cellOf(s string) calendar.Cell {
+	for c := range calendar.Cell(24) {
+		if c.String() == s {
+			return c
+		}
 	}
-	return t.Format("2 January")
+	return 0
 }

@@ -1,6 +1,7 @@
 package share
 
 import (
+	"encoding/json"
 	"encoding/xml"
 	"net/url"
 	"regexp"
@@ -29,16 +30,16 @@ func TestChangesNameOldAndNew(t *testing.T) {
 		page, line           string // of which one must be reported
 	}{
 		{"a later flight", "species/little-fly.md", "peak: 20 Dec", "peak: 25 Dec", "rivers/orua.html",
-			"Little fly, flight summer: 20 November to 10 February, most 20 December → 20 November to 10 February, most 25 December"},
+			"Little fly, summer flight: 20 November to 10 February, most around 20 December → 20 November to 10 February, most around 25 December"},
 		{"a season", "rivers/orua.yaml", "close: 30 Apr", "close: 31 May", "rivers/orua.html",
 			"season for trout, brown; sea: 1 October to 30 April → 1 October to 31 May"},
 		{"an empty visit", "samples/a.csv", "K-4,", "K-5,2026-06-05,Orua,Ford,sweep net,50 sweeps,upwinged,nothing,,,,,,,,\nK-4,", "rivers/orua.html",
-			"Little fly, half-month 06a: nobody looked → looked for and not found"},
+			"Little fly, 1–15 June: nobody looked → looked for, not found"},
 		{"another name", "species/little-fly.md", "Deleatidium lillii Eaton, 1899", "Deleatidium myzobranchia Phillips, 1930", "index.html",
 			"fly Little fly: Deleatidium lillii → Deleatidium myzobranchia"},
 		{"a dressing", "dressings/box.yaml", "sizes: 14-16", "sizes: 14-18", "index.html",
 			"dressing Dun thing: sizes 14, 16 → sizes 14, 16, 18"},
-		{"a fly gone", "rivers/orua.yaml", "Little fly: frequent, ", "", "rivers/orua.html", "Little fly: frequent → found but not in the water's list"},
+		{"a fly gone", "rivers/orua.yaml", "Little fly: frequent, ", "", "rivers/orua.html", "Little fly: frequent → not in the water's list"},
 	} {
 		t.Run(c.what, func(t *testing.T) {
 			after := filesOf(t, smallBook(t, altered(t, c.file, c.old, c.new)), nil)
@@ -46,13 +47,23 @@ func TestChangesNameOldAndNew(t *testing.T) {
 			if c.page != "index.html" {
 				file = "data/rivers/orua.json"
 			}
-			got, err := Changes(fileNamed(t, before, file), fileNamed(t, after, file))
-			require.NoError(t, err)
+			got := changed(t, fileNamed(t, before, file), fileNamed(t, after, file))
 			require.Len(t, got, 1)
 			assert.Equal(t, c.page, got[0].Page)
 			assert.Contains(t, got[0].Lines, c.line)
 		})
 	}
+}
+
+// changed compares a data file with an older one of the same address.
+func changed(t *testing.T, was, is []byte) []Change {
+	t.Helper()
+	if n := (whole{}); json.Unmarshal(is, &n) == nil { // of a water, flies are no list
+		return (&site{words: english(t), was: earlier[whole](was, n.Edition)}).guide(&n)
+	}
+	var n river
+	require.NoError(t, json.Unmarshal(is, &n))
+	return (&site{words: english(t), was: &whole{}, files: fstest.MapFS{riverData(n.Address): {Data: was}}}).river(&n)
 }
 
 func TestNoChangeWhereNothingPrintedDiffers(t *testing.T) {
@@ -61,20 +72,13 @@ func TestNoChangeWhereNothingPrintedDiffers(t *testing.T) {
 		if strings.HasPrefix(f.Path, "data/rivers/") || f.Path == GuideData {
 			// a difference below the digits that are printed
 			was := strings.Replace(string(f.Bytes), `"days":[0.0`, `"days":[0.00000001`, 1)
-			got, err := Changes([]byte(was), f.Bytes)
-			require.NoError(t, err)
-			assert.Empty(t, got, f.Path)
+			assert.Empty(t, changed(t, []byte(was), f.Bytes), f.Path)
 			// of another edition nothing is told
-			got, err = Changes([]byte(strings.Replace(strings.Replace(was, `"edition":"public"`, `"edition":"members"`, 1), `"name":"`, `"name":"x`, -1)), f.Bytes)
-			require.NoError(t, err)
-			assert.Empty(t, got, f.Path)
+			other := strings.Replace(strings.Replace(was, `"edition":"public"`, `"edition":"members"`, 1), `"name":"`, `"name":"x`, -1)
+			assert.Empty(t, changed(t, []byte(other), f.Bytes), f.Path)
 		}
 	}
-	got, err := Changes(nil, fileNamed(t, before, GuideData))
-	require.NoError(t, err)
-	assert.Empty(t, got)
-	_, err = Changes(nil, []byte("{"))
-	assert.Error(t, err)
+	assert.Empty(t, changed(t, nil, fileNamed(t, before, GuideData)))
 }
 
 func readFeed(t *testing.T, files []File) feed {
@@ -148,7 +152,7 @@ func TestFeedOfCorrections(t *testing.T) {
 	assert.Equal(t, "Put right: its peak < December", e.Title)
 	assert.Equal(t, "2026-03-02T00:00:00Z", e.Updated)
 	assert.Equal(t, "T. A.", e.Author.Name)
-	assert.Equal(t, "<ul><li>was: 1 Jan</li><li>now: 20 Dec</li><li>why: misread</li></ul>", e.Content.Text)
+	assert.Equal(t, "<ul><li>It said: 1 Jan</li><li>It says now: 20 Dec</li><li>Why: misread</li></ul>", e.Content.Text)
 	// RFC 4151 section 2.1: tag:authority,date:specific
 	assert.Regexp(t, `^tag:guide\.example,2026-03-02:[0-9a-f-]{36}$`, e.ID)
 	assert.Equal(t, "https://guide.example/flies/changes.xml", f.ID)
@@ -171,7 +175,7 @@ func TestFeedKeepsWhatChangedBefore(t *testing.T) {
 	f := readFeed(t, second)
 	checkFeed(t, f)
 	require.Len(t, f.Entries, 2)
-	assert.Equal(t, "Ōrua: one value changed", f.Entries[0].Title)
+	assert.Equal(t, "Ōrua: 1 value changed", f.Entries[0].Title)
 	assert.Equal(t, "2026-11-24T00:00:00Z", f.Entries[0].Updated)
 
 	again := filesOf(t, smallBook(t, season), siteOf(second))
@@ -196,7 +200,7 @@ func TestFeedForgetsWhatIsWithheldNow(t *testing.T) {
 		open(g)
 		altered(t, "rivers/secret-water.yaml", "close: 30 Apr", "close: 29 Apr")(g)
 	}), siteOf(first))
-	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "<title>Nobody&#39;s Tarn: one value changed")
+	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "<title>Nobody&#39;s Tarn: 1 value changed")
 	third := filesOf(t, smallBook(t, nil), siteOf(second))
 	for _, f := range third {
 		assert.NotContains(t, string(f.Bytes), "Tarn", f.Path)
@@ -255,11 +259,12 @@ func TestSitemap(t *testing.T) {
 
 // The file has hours against the sun to the minute; pages print five minutes, so a minute is no change.
 func TestHoursChangeAsTheyArePrinted(t *testing.T) {
-	at := func(from, to string) hours {
-		return hours{Written: "sunset-1h to sunset", From: new(clock(from)), To: new(clock(to))}
+	at := func(written, from, to string) string {
+		return (&printer{words: english(t)}).hours(hours{Written: written, From: new(clock(from)), To: new(clock(to))})
 	}
-	assert.Equal(t, "20:20 to 21:20", at("20:21", "21:21").printed())
-	assert.Equal(t, at("20:21", "21:21").printed(), at("20:20", "21:20").printed())
-	assert.Equal(t, "– to –", hours{Written: "sunset-1h to sunset"}.printed())
-	assert.Equal(t, "11:02 to 15:33", hours{Written: "11:02 to 15:33", From: new(clock("11:02")), To: new(clock("15:33"))}.printed())
+	const sun = "sunset-1h to sunset"
+	assert.Equal(t, "20:20 to 21:20", at(sun, "20:21", "21:21"))
+	assert.Equal(t, "20:20 to 21:20", at(sun, "20:20", "21:20"))
+	assert.Equal(t, "11:02 to 15:33", at("11:02 to 15:33", "11:02", "15:33"))
+	assert.Equal(t, "– to –", (&printer{words: english(t)}).hours(hours{Written: sun}))
 }

@@ -30,7 +30,7 @@ func calendarOf(book *figures.Book, words Words, w *figures.Water) []byte {
 		for _, s := range w.Seasons {
 			checked := words.Plain("calendar.unchecked")
 			if !s.Checked.IsZero() {
-				checked = words.Plain("calendar.checked", "date", s.Checked.String())
+				checked = words.Plain("calendar.checked", "date", words.Date(s.Checked))
 			}
 			about := strings.TrimPrefix(s.Note.S+"\n"+checked, "\n")
 			for _, e := range []struct {

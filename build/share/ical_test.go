@@ -129,7 +129,7 @@ func TestCalendarOfASouthernWater(t *testing.T) {
 		"20261120/20270211 Ōrua: Little fly expected, summer",
 		"20271120/20280211 Ōrua: Little fly expected, summer",
 	}, got)
-	assert.Equal(t, "C:\\fish\nDates last checked on 2026-01-10.", unescaped(t, l[0]["DESCRIPTION"]))
+	assert.Equal(t, "C:\\fish\nDates last checked on 10 January 2026.", unescaped(t, l[0]["DESCRIPTION"]))
 	assert.Contains(t, unescaped(t, l[4]["DESCRIPTION"]), "the same here by latitude and altitude")
 }
 

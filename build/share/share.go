@@ -9,6 +9,9 @@ import (
 	"io/fs"
 
 	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
 )
 
 // File is one file of the site.
@@ -40,8 +43,15 @@ var schemas embed.FS
 
 // Words words what people read in these files, in the language of the site.
 type Words interface {
+	Language() string // its tag (BCP 47)
 	Plain(key string, pairs ...any) string
 	Or(list, word string) string
+	Amount(content.Figure) string // with its unit
+	List(items []string) string   // "a, b and c"
+	Day(calendar.Day) string      // "" for none, as Date
+	Date(calendar.Date) string
+	Cell(calendar.Cell) string
+	Case(stage species.Stage, sex species.Sex, flight string) string // of what is known
 }
 
 // Files makes every file but the site's map, for which the pages must be
@@ -61,7 +71,7 @@ func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
 		}
 		out = append(out, File{s.address, b})
 	}
-	was := readSite(old, guide.Edition)
+	was := readSite(old, guide.Edition, words)
 	diff := was.guide(guide)
 	for _, w := range book.Waters {
 		river := riverOf(book, w)
@@ -75,7 +85,7 @@ func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
 			out = append(out, File{Calendar(w), c})
 		}
 	}
-	feed, err := feedOf(book, diff, was.feed)
+	feed, err := feedOf(book, words, diff, was.feed)
 	if err != nil {
 		return nil, err
 	}

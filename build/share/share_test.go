@@ -1,6 +1,7 @@
 package share
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"strings"
@@ -15,6 +16,7 @@ import (
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
+	"guidegen/species"
 	"guidegen/templates"
 )
 
@@ -82,6 +84,30 @@ func (w wordsOfTest) Or(list, word string) string {
 		return text
 	}
 	return word
+}
+
+func (w wordsOfTest) Language() string { return "en" }
+
+func (w wordsOfTest) Amount(f content.Figure) string {
+	return strings.TrimSpace(f.Number() + " " + f.Unit())
+}
+
+func (w wordsOfTest) List(items []string) string { return strings.Join(items, " and ") }
+
+func (w wordsOfTest) Day(d calendar.Day) string {
+	return fmt.Sprintf("%d %s", d.DayOfMonth(), d.Month())
+}
+
+func (w wordsOfTest) Date(d calendar.Date) string {
+	return w.Day(d.OfYear()) + fmt.Sprintf(" %d", d.Year)
+}
+
+func (w wordsOfTest) Cell(c calendar.Cell) string {
+	return fmt.Sprintf("%d–%d %s", c.First().DayOfMonth(), c.Last().DayOfMonth(), c.Month())
+}
+
+func (w wordsOfTest) Case(stage species.Stage, sex species.Sex, flight string) string {
+	return spaced(string(sex), string(stage), flight)
 }
 
 func filesOf(t *testing.T, b *figures.Book, old fs.FS) []File {
