@@ -194,7 +194,7 @@ func downloads(book *figures.Book, files []share.File, words *page.Words) []page
 	what := map[string]string{
 		share.Archive: words.Plain("download.archive"), share.ChangesFeed: words.Plain("download.changes"),
 		share.GuideData: words.Plain("download.guide"), share.GuideSchema: words.Plain("download.guide_schema"),
-		share.RiverSchema: words.Plain("download.river_schema"),
+		share.RiverSchema: words.Plain("download.river_schema"), share.SeasonPlan: words.Plain("download.plan"),
 	}
 	for _, w := range book.Waters {
 		what[share.RiverData(w)] = words.Plain("download.water", "water", w.Name.S)

@@ -67,6 +67,22 @@ func TestOnPaper(t *testing.T) {
 	b.sound("on paper")
 }
 
+// A season plan prints on one page for those who go.
+func TestSeasonPlanOnPaper(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.visit(server.URL + below + "plan.html")
+	b.media("print")
+	assert.GreaterOrEqual(t, eval[int](b, `document.querySelectorAll('.plan tbody tr').length`), 12)
+	ctx, cancel := context.WithTimeout(b.ctx, patience)
+	styled := true
+	pdf, err := chromedp.Call(ctx, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &styled})
+	cancel()
+	require.NoError(t, err)
+	assert.Equal(t, 1, press.Pages(pdf.Data))
+}
+
 // The net sheet prints as a blank one that a pencil can fill in: one side of A4, with scripts or without.
 func TestNetSheetOnPaper(t *testing.T) {
 	server := serve(t, site(t))

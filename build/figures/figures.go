@@ -424,7 +424,7 @@ type Coverage struct {
 	Recorders []Recorder
 	Withheld  int             // visits whose people are not for this edition
 	Expected  survey.Richness // species found against species expected
-	Best      []calendar.Cell // where one more visit would tell most, best first
+	Best      []Next          // where one more visit would help most, best first
 }
 
 // Looked reports whether anybody looked for flies in a half-month, in any year.

@@ -20,7 +20,7 @@ import (
 )
 
 // Reckon reckons an edition for the date it is built. The date decides which
-// year's finds are marked and how ahead or behind a year is; nothing else.
+// year's finds are marked, how ahead or behind a year is, and of which year the visit is that would help most.
 func Reckon(e *guide.Edition, built calendar.Date) *Book {
 	r := &reckoner{e: e, c: e.Constants, built: built, book: &Book{Edition: e, Built: built},
 		flies: map[string]*Fly{}, waters: map[*rivers.Water]*Water{}}

@@ -195,6 +195,7 @@ func (r *reckoner) perWater() {
 		w.Ahead = r.ahead(w)
 		w.Groups = r.groups(w)
 		w.Coverage = r.coverage(w)
+		w.Coverage.Best = r.next(w)
 		w.Rightness = r.rightness(w)
 		w.Prompts = r.prompts(w)
 	}
@@ -224,10 +225,8 @@ func (r *reckoner) groups(w *Water) []GroupMonths {
 
 func (r *reckoner) coverage(w *Water) Coverage {
 	var c Coverage
-	var perCell [calendar.Cells]int
 	people := map[int]*Recorder{}
 	var order []int
-	found := map[*Fly]int{}
 	looked := 0
 	for _, v := range w.visits {
 		if !v.LooksForAny() {
@@ -256,7 +255,6 @@ func (r *reckoner) coverage(w *Water) Coverage {
 				c.Cells[cell] = map[int]int{}
 			}
 			c.Cells[cell][v.When.From.Year]++
-			perCell[cell]++
 		}
 	}
 	for _, k := range order {
@@ -265,26 +263,11 @@ func (r *reckoner) coverage(w *Water) Coverage {
 	slices.SortStableFunc(c.Recorders, func(a, b Recorder) int {
 		return cmp.Or(b.Visits-a.Visits, cmp.Compare(a.Shown, b.Shown))
 	})
-	var weight [calendar.Cells]float64
-	for _, row := range w.Rows {
-		if row.FoundOn > 0 {
-			found[row.Fly] = row.FoundOn
-		}
-		if !row.Listed {
-			continue
-		}
-		for cell := range calendar.Cell(calendar.Cells) {
-			for d := cell.First(); d <= cell.Last(); d++ {
-				weight[cell] += row.Chance[d-1] / float64(cell.Last()-cell.First()+1)
-			}
-		}
-	}
 	var counts []int
 	for _, row := range w.Rows {
-		counts = append(counts, found[row.Fly])
+		counts = append(counts, row.FoundOn)
 	}
 	c.Expected = survey.Chao2(counts, looked)
-	c.Best = survey.Best(perCell, weight)
 	return c
 }
 

@@ -26,6 +26,7 @@ const (
 	CautionsPage    = "cautions.html"
 	NotFoundPage    = "404.html"
 	WholeBooklet    = "booklet.html"
+	PlanPage        = "plan.html"
 
 	Assets = "assets/" // styles and scripts
 )
@@ -33,7 +34,7 @@ const (
 // FixedPages lists the addresses that no file of the guide may take.
 func FixedPages() []string {
 	l := []string{FrontPage, FliesPage, YearPage, DressingsPage, KeyPage, SievePage, ExplainedPage, RecordsPage,
-		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage, WholeBooklet}
+		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage, WholeBooklet, PlanPage}
 	l = append(l, SearchPage, SheetPage, OfflinePage)
 	for m := 1; m <= 12; m++ {
 		l = append(l, monthPage(m))

@@ -70,6 +70,7 @@ func (p *Printer) Sheets() []Sheet {
 	}
 	add(SearchPage, "search", plain(func() any { return p.search() }))
 	add(ExplainedPage, "explained", plain(func() any { return p.explained() }))
+	add(PlanPage, "plan", plain(func() any { return p.plan() }))
 	add(RecordsPage, "records", plain(func() any { return p.recordsModel() }))
 	for _, n := range p.notes() {
 		out = append(out, Sheet{notePage(n.Address), func() (Drawn, error) {

@@ -192,7 +192,7 @@ func (p *Printer) booklet(at string, waters []*figures.Water) (BookletPage, erro
 func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater {
 	v := BookletWater{ID: flyID("w", i), Name: w.Name.S, Lead: p.kindAndAltitude(w), About: w.About.S, Facts: p.facts(w), Seasons: p.paperSeasons(w),
 		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Strips: p.strips(w), Zone: w.ZoneName,
-		Key: p.waterKey(w), Known: p.known(w), Right: p.rightness(w), Years: p.words.years(w.Years)}
+		Key: p.waterKey(w), Known: p.known(at, w), Right: p.rightness(w), Years: p.words.years(w.Years)}
 	for _, h := range w.Hazards {
 		v.Hazards = append(v.Hazards, h.S)
 	}

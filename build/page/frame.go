@@ -142,6 +142,9 @@ func (p *Printer) alternates(at string) []Alternate {
 	case FrontPage, RecordsPage, CorrectionsPage:
 		kind[share.ChangesFeed] = "application/atom+xml"
 	}
+	if at == PlanPage {
+		kind[share.SeasonPlan] = "text/calendar"
+	}
 	for _, w := range p.book.Waters {
 		if at == waterPage(w) {
 			kind[share.Calendar(w)] = "text/calendar"

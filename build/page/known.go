@@ -20,6 +20,7 @@ type KnownView struct {
 	Expected  content.Figure
 	StdErr    content.Figure
 	Best      []string
+	Plan      Link
 	Visits    content.Figure
 }
 
@@ -35,10 +36,10 @@ type RecorderView struct {
 	Visits, Empty content.Figure
 }
 
-// mostCells is how many half-months are named as those where a visit would tell most.
+// mostCells is how many half-months are named as those where a visit would help most.
 const mostCells = 4
 
-func (p *Printer) known(w *figures.Water) KnownView {
+func (p *Printer) known(at string, w *figures.Water) KnownView {
 	c := w.Coverage
 	b := ownVisits(w.Name.S, w.Visits, len(w.Years))
 	v := KnownView{Visits: count(w.Visits, b), Observed: count(c.Expected.Found, b)}
@@ -66,11 +67,11 @@ func (p *Printer) known(w *figures.Water) KnownView {
 	if c.Withheld > 0 {
 		v.Withheld = count(c.Withheld, b)
 	}
-	for i, cell := range c.Best {
-		if i == mostCells {
-			break
-		}
-		v.Best = append(v.Best, p.words.Cell(cell))
+	for _, n := range c.Best[:min(mostCells, len(c.Best))] {
+		v.Best = append(v.Best, p.words.Cell(n.Cell))
+	}
+	if len(v.Best) > 0 {
+		v.Plan = p.link(at, PlanPage, p.words.Plain("plan.link"))
 	}
 	return v
 }

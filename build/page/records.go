@@ -94,7 +94,7 @@ func (p *Printer) recordsModel() RecordsModel {
 	for i, w := range p.book.Waters {
 		visits += w.Visits
 		r := RecordWater{ID: flyID("w", i), Water: p.waterLink(RecordsPage, w), About: p.kindAndAltitude(w), To: p.words.date(w.RecordsTo),
-			Known: p.known(w), Right: p.rightness(w), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
+			Known: p.known(RecordsPage, w), Right: p.rightness(w), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
 		m.Waters = append(m.Waters, r)
 	}
 	m.Visits = count(visits, ownVisits("", visits, 0))

@@ -134,7 +134,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	m.Hours = p.hours(at, w)
 	m.Sizes = p.sizeTable(at, w)
 	m.Box = p.box(at, w)
-	m.Known = p.known(w)
+	m.Known = p.known(at, w)
 	m.Right = p.rightness(w)
 	m.Warmth = p.warmth(at, w)
 	m.Ahead = p.ahead(at, w)

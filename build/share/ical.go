@@ -18,14 +18,7 @@ import (
 // year before and runs into the first of them is there too. It is nil for a water
 // with neither: a calendar needs an event (section 3.6).
 func calendarOf(book *figures.Book, words Words, w *figures.Water) []byte {
-	c := &ical{stamp: strings.ReplaceAll(book.Built.String(), "-", "") + "T000000Z", page: book.Edition.Settings.Address}
-	if c.page != "" {
-		c.page += "rivers/" + w.Address + ".html"
-	}
-	c.line("BEGIN", "VCALENDAR")
-	c.line("VERSION", "2.0")
-	c.line("PRODID", "-//guidegen//figures//EN")
-	c.line("NAME", escaped(w.Name.S+": "+book.Edition.Settings.Name)) // RFC 7986
+	c := newCalendar(book, "rivers/"+w.Address+".html", w.Name.S)
 	for year := book.Built.Year; year <= book.Built.Year+1; year++ {
 		for _, s := range w.Seasons {
 			checked := words.Plain("calendar.unchecked")
@@ -56,11 +49,7 @@ func calendarOf(book *figures.Book, words Words, w *figures.Water) []byte {
 			}
 		}
 	}
-	if c.events == 0 {
-		return nil
-	}
-	c.line("END", "VCALENDAR")
-	return []byte(c.b.String())
+	return c.bytes()
 }
 
 // expected says what an entry's dates are based on.
@@ -86,6 +75,27 @@ type ical struct {
 	b           strings.Builder
 	stamp, page string
 	events      int
+}
+
+func newCalendar(book *figures.Book, page, name string) *ical {
+	c := &ical{stamp: strings.ReplaceAll(book.Built.String(), "-", "") + "T000000Z", page: book.Edition.Settings.Address}
+	if c.page != "" {
+		c.page += page
+	}
+	c.line("BEGIN", "VCALENDAR")
+	c.line("VERSION", "2.0")
+	c.line("PRODID", "-//guidegen//figures//EN")
+	c.line("NAME", escaped(name+": "+book.Edition.Settings.Name)) // RFC 7986
+	return c
+}
+
+// bytes are nil for a calendar without an event.
+func (c *ical) bytes() []byte {
+	if c.events == 0 {
+		return nil
+	}
+	c.line("END", "VCALENDAR")
+	return []byte(c.b.String())
 }
 
 // event writes whole days from and to included. DTEND is the day after

@@ -101,7 +101,16 @@ type coverage struct {
 	Recorders []recorder  `json:"recorders" doc:"share of empty visits"`
 	Withheld  int         `json:"withheld" doc:"visits whose place and people are not told here"`
 	Species   *richness   `json:"species" doc:"species found and expected (Chao2); null where fewer than two visits or no species"`
-	Best      []string    `json:"best_cells" doc:"half-months in which one more visit would tell most, best first" pattern:"^(0[1-9]|1[0-2])[ab]$"`
+	Best      []nextVisit `json:"best_cells" doc:"half-months in which one more visit would help most, best first"`
+}
+
+type nextVisit struct {
+	Cell   string   `json:"cell" doc:"half-month: a from the 1st, b from the 16th" pattern:"^(0[1-9]|1[0-2])[ab]$"`
+	Fall   number   `json:"fall" doc:"by how much one standard visit would narrow the 80 % ranges of the month, summed over the flies"`
+	Visits int      `json:"visits" doc:"dated visits in it so far"`
+	Years  int      `json:"years" doc:"calendar years of these"`
+	On     []string `json:"on" doc:"listed flies that are on in it"`
+	Never  []string `json:"never_found" doc:"of these, flies never found in it"`
 }
 
 type cellYears struct {
@@ -231,7 +240,12 @@ func coverageOf(w *figures.Water) coverage {
 	if e := c.Expected; e.Known {
 		out.Species = &richness{e.Visits, e.Found, e.Once, e.Twice, number(e.Expected), number(e.StdErr)}
 	}
-	out.Best = each(c.Best, calendar.Cell.String)
+	slugs := func(rows []*figures.Row) []string {
+		return each(rows, func(r *figures.Row) string { return r.Fly.Address })
+	}
+	out.Best = each(c.Best, func(n figures.Next) nextVisit {
+		return nextVisit{n.Cell.String(), number(n.Fall), n.Visits, n.Years, slugs(n.On), slugs(n.Never)}
+	})
 	return out
 }
 

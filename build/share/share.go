@@ -85,6 +85,9 @@ func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
 			out = append(out, File{Calendar(w), c})
 		}
 	}
+	if c := planCalendar(book, words); c != nil {
+		out = append(out, File{SeasonPlan, c})
+	}
 	feed, err := feedOf(book, words, diff, was.feed)
 	if err != nil {
 		return nil, err

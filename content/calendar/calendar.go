@@ -116,6 +116,9 @@ func (c Cell) Last() Day {
 	return LastOf(c.Month())
 }
 
+// Middle is the cell's middle day, of two the earlier: the 8th or the 23rd, the 22nd of February.
+func (c Cell) Middle() Day { return c.First() + (c.Last()-c.First())/2 }
+
 // Date is one civil day of one year, without a zone. The zero Date means not given.
 type Date struct {
 	Year  int

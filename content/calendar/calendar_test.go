@@ -112,3 +112,9 @@ func TestDates(t *testing.T) {
 	assert.Equal(t, "18:30", Clock(1110).String())
 	assert.Empty(t, NoClock.String())
 }
+
+func TestMiddleOfACell(t *testing.T) {
+	for cell, want := range map[Cell]Day{0: DayOf(1, 8), 1: DayOf(1, 23), 3: DayOf(2, 22), 7: DayOf(4, 23), 23: DayOf(12, 23)} {
+		assert.Equal(t, want, cell.Middle(), cell.String())
+	}
+}

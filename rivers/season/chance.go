@@ -100,6 +100,7 @@ type tally struct {
 type evidence struct {
 	w      *kernel
 	years  [][]tally // own visits by season, days in order
+	names  []int     // the seasons, in order
 	lent   []tally   // days in order
 	trust  float64   // m
 	capped float64   // n_y
@@ -134,7 +135,7 @@ func gather(own []Visit, lent []Lent, skip int, c Constants) *evidence {
 	in := entries(own, skip)
 	for i, v := range in {
 		if i == 0 || v.season != in[i-1].season {
-			e.years = append(e.years, nil)
+			e.years, e.names = append(e.years, nil), append(e.names, v.season)
 		}
 		year := &e.years[len(e.years)-1]
 		*year = count(*year, v)

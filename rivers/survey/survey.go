@@ -1,15 +1,8 @@
 // Package survey says how well a water is known: how many species are likely
-// to be there beside those found, and where one more visit would tell most.
-// It works on plain counts.
+// to be there beside those found. It works on plain counts.
 package survey
 
-import (
-	"cmp"
-	"math"
-	"slices"
-
-	"guidegen/content/calendar"
-)
+import "math"
 
 // Richness is species found against species expected.
 type Richness struct {
@@ -67,22 +60,4 @@ func Chao2(found []int, visits int) Richness {
 	}
 	r.StdErr = math.Sqrt(max(0, v))
 	return r
-}
-
-// Best orders the cells in which one more visit would tell most: by the flies
-// expected there over one more than the visits made, then the fewest visits.
-// Cells in which no listed fly is expected are left out. weight is the sum of
-// the listed flies' chances in a cell, visits the visits made there.
-func Best(visits [calendar.Cells]int, weight [calendar.Cells]float64) []calendar.Cell {
-	var l []calendar.Cell
-	for c := range calendar.Cell(calendar.Cells) {
-		if weight[c] > 0 {
-			l = append(l, c)
-		}
-	}
-	gain := func(c calendar.Cell) float64 { return weight[c] / float64(1+visits[c]) }
-	slices.SortStableFunc(l, func(a, b calendar.Cell) int {
-		return cmp.Or(cmp.Compare(math.Round(gain(b)*1e9), math.Round(gain(a)*1e9)), cmp.Compare(visits[a], visits[b]), cmp.Compare(a, b))
-	})
-	return l
 }
