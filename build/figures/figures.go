@@ -108,7 +108,8 @@ type Row struct {
 	Compared     *Comparison // with this water's sizes
 	Dressings    []StageDressings
 	Alike        []Alike
-	MoreAlike    int // look-alikes beyond the guide's limit
+	MoreAlike    int       // look-alikes beyond the guide's limit
+	Against      []Against // what the records say against the account
 }
 
 // FlightHere is one flight moved to one water.

@@ -195,6 +195,7 @@ func (r *reckoner) bookPrompts() []content.Problem {
 	for _, d := range r.book.Dressings {
 		r.nowhere(d, add)
 	}
+	r.differences(add)
 	for _, w := range r.book.Waters {
 		for _, v := range w.visits {
 			found := 0

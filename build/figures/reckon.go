@@ -197,6 +197,7 @@ func (r *reckoner) rowsOf(f *Fly) []*Row {
 		row := r.reckon(s, stands)
 		row.Sizes = r.sizes(s, stands)
 		row.Compared = r.compare(f, row.Sizes)
+		row.Against = r.against(s, row)
 		row.Hours = r.hours(row)
 		row.Dressings = r.adviceFor(row, stands)
 		rows = append(rows, row)

@@ -23,6 +23,7 @@ type RecordsModel struct {
 	Frame
 	Visits    content.Figure
 	Waters    []RecordWater
+	Against   []AgainstView // in the members' edition
 	Downloads []DownloadView
 }
 
@@ -97,6 +98,7 @@ func (p *Printer) recordsModel() RecordsModel {
 			Known: p.known(RecordsPage, w), Right: p.rightness(w), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
 		m.Waters = append(m.Waters, r)
 	}
+	m.Against = p.against()
 	m.Visits = count(visits, ownVisits("", visits, 0))
 	for _, d := range p.deps.Downloads {
 		text := d.What
