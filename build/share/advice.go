@@ -9,14 +9,14 @@ import (
 
 type advice struct {
 	Stage   string      `json:"stage" doc:"stage of life"`
-	Sex     *string     `json:"sex" doc:"null: either" enum:"male|female"`
-	Flight  *string     `json:"flight" doc:"name of the flight"`
-	Months  []int       `json:"months" doc:"months in which the flight is on here" range:"1 12"`
-	Length  *hookGround `json:"length" doc:"the body that shanks are held against; null where not known"`
-	Offered []offer     `json:"offered" doc:"by class (fly, group, kin), then score, then name"`
-	Named   []named     `json:"named_not_scored" doc:"dressings that name the fly or its group, of which neither size nor colour is known"`
-	Out     []ruledOut  `json:"ruled_out" doc:"dressings that name the fly or its group and don't serve, with every reason"`
-	Unknown []string    `json:"unknown_habits" doc:"habits that aren't known, and so rule nothing out" enum:"lays-under-water|crawls-out"`
+	Sex     *string     `json:"sex,omitempty" doc:"left out: either" enum:"male|female"`
+	Flight  *string     `json:"flight,omitempty" doc:"name of the flight"`
+	Months  []int       `json:"months,omitempty" doc:"months in which the flight is on here" range:"1 12"`
+	Length  *bodyLength `json:"length,omitempty" doc:"the body that shanks are held against; left out where not known"`
+	Offered []offer     `json:"offered,omitempty" doc:"by class (fly, group, kin), then score, then name"`
+	Named   []named     `json:"named_not_scored,omitempty" doc:"dressings that name the fly or its group, of which neither size nor colour is known"`
+	Out     []ruledOut  `json:"ruled_out,omitempty" doc:"dressings that name the fly or its group and don't serve, with every reason"`
+	Unknown []string    `json:"unknown_habits,omitempty" doc:"habits that aren't known, and so rule nothing out" enum:"lays-under-water|crawls-out"`
 }
 
 type dressingName struct {
@@ -27,13 +27,13 @@ type dressingName struct {
 type offer struct {
 	dressingName
 	Score number `json:"score" doc:"0 to 100, the sum of the parts' points" range:"0 100"`
-	Parts parts  `json:"parts" doc:"null for a part without data, whose weight goes to the others"`
+	Parts parts  `json:"parts" doc:"left out is a part without data, whose weight goes to the others"`
 }
 
 type parts struct {
-	Size   *sizePart   `json:"size" doc:"hook against length"`
-	Colour *colourPart `json:"colour" doc:"colours of the parts both have"`
-	Place  *placePart  `json:"place" doc:"level in the water"`
+	Size   *sizePart   `json:"size,omitempty" doc:"hook against length"`
+	Colour *colourPart `json:"colour,omitempty" doc:"colours of the parts both have"`
+	Place  *placePart  `json:"place,omitempty" doc:"level in the water"`
 	Named  namedPart   `json:"named" doc:"whether it names the fly"`
 }
 
@@ -51,20 +51,20 @@ type sizePart struct {
 }
 
 type tiedOn struct {
-	Model *string `json:"model" doc:"the hook's model; null where none was measured"`
+	Model *string `json:"model,omitempty" doc:"the hook's model; left out where none was measured"`
 	Size  string  `json:"size" doc:"its size"`
-	Shank *number `json:"shank" doc:"millimetres; null where not measured" range:"0"`
+	Shank *number `json:"shank,omitempty" doc:"millimetres; left out where not measured" range:"0"`
 }
 
 type colourPart struct {
 	part
-	Parts []tint `json:"parts" doc:"the parts of the body compared"`
+	Parts []tint `json:"parts,omitempty" doc:"the parts of the body compared"`
 }
 
 type tint struct {
-	Part   string `json:"part" doc:"part of the body"`
-	Weight number `json:"weight" doc:"its weight among them" range:"0"`
-	DeltaE number `json:"delta_e" doc:"CIEDE2000 colour difference" range:"0"`
+	Part   string    `json:"part" doc:"part of the body"`
+	Weight number    `json:"weight" doc:"its weight among them" range:"0"`
+	DeltaE millionth `json:"delta_e" doc:"CIEDE2000 colour difference" range:"0"`
 }
 
 type placePart struct {
@@ -75,7 +75,7 @@ type placePart struct {
 
 type namedPart struct {
 	part
-	By *string `json:"by" doc:"it is tied for the fly, for its group or for another fly of it" enum:"fly|group|kin"`
+	By *string `json:"by,omitempty" doc:"it is tied for the fly, for its group or for another fly of it" enum:"fly|group|kin"`
 }
 
 type named struct {
@@ -85,16 +85,16 @@ type named struct {
 
 type ruledOut struct {
 	dressingName
-	By      *string  `json:"by" doc:"it names the fly or its group" enum:"fly|group"`
-	Reasons []reason `json:"reasons" doc:"every reason against it"`
+	By      *string  `json:"by,omitempty" doc:"it names the fly or its group" enum:"fly|group"`
+	Reasons []reason `json:"reasons,omitempty" doc:"every reason against it"`
 }
 
 type reason struct {
 	Code    string   `json:"code" doc:"stage: it imitates another; sex: it imitates the other; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; size: its best hook is far from the body" enum:"stage|sex|lays-under-water|crawls-out|size"`
-	Stages  []string `json:"stages" doc:"for stage, the dressing's own"`
-	Nearest *tiedOn  `json:"nearest" doc:"for size, the dressing's nearest size"`
-	Sex     *string  `json:"sex" doc:"for sex, the dressing's own" enum:"male|female"`
-	Body    *number  `json:"body" doc:"for size, the fly's body, millimetres" range:"0"`
+	Stages  []string `json:"stages,omitempty" doc:"for stage, the dressing's own"`
+	Nearest *tiedOn  `json:"nearest,omitempty" doc:"for size, the dressing's nearest size"`
+	Sex     *string  `json:"sex,omitempty" doc:"for sex, the dressing's own" enum:"male|female"`
+	Body    *number  `json:"body,omitempty" doc:"for size, the fly's body, millimetres" range:"0"`
 }
 
 func adviceOf(book *figures.Book, s figures.StageDressings) advice {
@@ -105,7 +105,7 @@ func adviceOf(book *figures.Book, s figures.StageDressings) advice {
 		}
 		return d
 	}
-	out := advice{Stage: string(s.Stage), Sex: text(string(s.Sex)), Flight: text(s.Flight), Months: []int{}, Length: hookOf(s.Length)}
+	out := advice{Stage: string(s.Stage), Sex: text(string(s.Sex)), Flight: text(s.Flight), Length: bodyOf(s.Length)}
 	for i, on := range s.Months {
 		if on {
 			out.Months = append(out.Months, i+1)
@@ -122,7 +122,9 @@ func adviceOf(book *figures.Book, s figures.StageDressings) advice {
 	return out
 }
 
-func partOf(p tying.Part) part { return part{number(p.Value), number(p.Weight), number(p.Points)} }
+func partOf(p tying.Part) part {
+	return part{number(p.Value), number(p.Weight), number(p.Points)}
+}
 
 func partsOf(o tying.Offer) parts {
 	p := parts{Named: namedPart{partOf(o.Named.Part), text(string(o.Named.By))}}
@@ -131,7 +133,7 @@ func partsOf(o tying.Offer) parts {
 	}
 	if c := o.Colour; c != nil {
 		p.Colour = &colourPart{partOf(c.Part), each(c.Parts, func(t tying.PartColour) tint {
-			return tint{t.Name, number(t.Weight), number(t.DeltaE)}
+			return tint{t.Name, number(t.Weight), millionths(t.DeltaE)}
 		})}
 	}
 	if l := o.Place; l != nil {

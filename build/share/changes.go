@@ -4,6 +4,7 @@ package share
 // data files against the new ones, in the digits that pages print.
 
 import (
+	"cmp"
 	"encoding/json"
 	"encoding/xml"
 	"io/fs"
@@ -12,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 
+	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers/daylight"
@@ -163,6 +165,9 @@ func (s *site) printedGuide(g *whole) []printed {
 			p.add(p.of(p.days(x.From, x.To, x.Peak), p.class(x.Class)),
 				p.of(w.Plain("feed.fly", "fly", f.Name), w.Plain("flight.named", "flight", x.Name)), "flight", f.Address, x.Name)
 		}
+		for _, x := range f.Sizes {
+			p.size(f.Address, w.Plain("feed.fly", "fly", f.Name), x)
+		}
 	}
 	for _, d := range g.Dressings {
 		p.add(w.Plain("feed.sizes", "sizes", strings.Join(d.Sizes, w.Plain("list.comma"))), w.Plain("feed.dressing", "dressing", d.Name), "dressing", d.Address)
@@ -219,9 +224,13 @@ func (p *printer) fly(a string, f fly) {
 		}
 		p.add(found, p.of(f.Name, name), a, "found", key)
 	}
+	states := map[string]string{}
 	for _, c := range f.Cells {
-		state := w.Or("state", c.State)
-		p.add(state, p.of(f.Name, w.Cell(cellOf(c.Cell))), a, "cell", c.Cell)
+		states[c.Cell] = c.State
+	}
+	for c := range calendar.Cell(calendar.Cells) { // in those left out nobody looked
+		state := cmp.Or(states[c.String()], string(figures.CellUnlooked))
+		p.add(w.Or("state", state), p.of(f.Name, w.Cell(c)), a, "cell", c.String())
 	}
 	for _, x := range f.Flights {
 		label := p.of(f.Name, w.Plain("flight.named", "flight", x.Name))
@@ -237,8 +246,10 @@ func (p *printer) fly(a string, f fly) {
 		p.size(a, f.Name, s)
 	}
 	for _, h := range f.Hours {
-		p.add(p.hours(h), p.of(f.Name, p.which(h.Stage, h.Sex, &h.Flight), w.Or("month", "m"+strconv.Itoa(h.Month)), w.Plain("compare.hours")),
-			a, "hours", h.Stage, or(h.Sex, ""), h.Flight, strconv.Itoa(h.Month))
+		for _, m := range h.Months {
+			p.add(p.hours(h), p.of(f.Name, p.which(h.Stage, h.Sex, &h.Flight), w.Or("month", "m"+strconv.Itoa(m)), w.Plain("compare.hours")),
+				a, "hours", h.Stage, or(h.Sex, ""), h.Flight, strconv.Itoa(m))
+		}
 	}
 	for _, d := range f.Dressings {
 		var l []string
@@ -323,14 +334,4 @@ func (p *printer) day(d *day) string {
 		return p.words.Plain("not_known")
 	}
 	return p.words.Day(calendar.Day(d.Day))
-}
-
-// cellOf reads what calendar.Cell writes, "06a"; an unreadable one is the first.
-func cellOf(s string) calendar.Cell {
-	for c := range calendar.Cell(24) {
-		if c.String() == s {
-			return c
-		}
-	}
-	return 0
 }

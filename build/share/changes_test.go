@@ -213,7 +213,7 @@ func TestABrokenOldSiteIsNone(t *testing.T) {
 		{},
 		{GuideData: {Data: []byte("{")}},
 		{GuideData: {Data: []byte(`{"format": 99, "edition": "public"}`)}},
-		{GuideData: {Data: []byte(`{"format": 1, "edition": "public"}`)}, "data/rivers/orua.json": {Data: []byte("[]")}, ChangesFeed: {Data: []byte("<")}},
+		{GuideData: {Data: []byte(`{"format": 2, "edition": "public"}`)}, "data/rivers/orua.json": {Data: []byte("[]")}, ChangesFeed: {Data: []byte("<")}},
 	} {
 		checkFeed(t, readFeed(t, filesOf(t, smallBook(t, nil), old)))
 	}

@@ -9,29 +9,29 @@ import (
 
 type couplets struct {
 	Start    lead      `json:"start" doc:"where to begin"`
-	Couplets []couplet `json:"couplets" doc:"numbered from 1; a lead always goes to a later number"`
-	Tools    []string  `json:"tools" doc:"what the couplets need, easiest first" enum:"naked eye|hand lens|microscope"`
+	Couplets []couplet `json:"couplets,omitempty" doc:"numbered from 1; a lead always goes to a later number"`
+	Tools    []string  `json:"tools,omitempty" doc:"what the couplets need, easiest first" enum:"naked eye|hand lens|microscope"`
 	Steps    number    `json:"mean_steps" doc:"couplets answered on the way to a fly, mean over flies" range:"0"`
 	ByChance number    `json:"mean_steps_by_chance" doc:"the same, weighted by the flies' chances" range:"0"`
-	Cut      bool      `json:"cut" doc:"the limit on couplets was reached"`
+	Cut      bool      `json:"cut,omitempty" doc:"the limit on couplets was reached"`
 }
 
 type couplet struct {
 	Number    int     `json:"number" doc:"its number" range:"1"`
-	From      *int    `json:"from" doc:"the couplet that leads here; null for the first"`
+	From      *int    `json:"from,omitempty" doc:"the couplet that leads here; left out for the first"`
 	Character string  `json:"character" doc:"the feature asked about; length and shade beside the vocabulary's"`
-	Limit     *number `json:"limit" doc:"of a length, millimetres: up to it, or over" range:"0"`
+	Limit     *number `json:"limit,omitempty" doc:"of a length, millimetres: up to it, or over" range:"0"`
 	InPlay    int     `json:"flies" doc:"flies that it parts" range:"2"`
 	Needs     string  `json:"needs" doc:"what it takes to see it" enum:"naked eye|hand lens|microscope"`
-	Seen      []form  `json:"seen_in" doc:"where it can be seen; empty: everywhere"`
+	Seen      []form  `json:"seen_in,omitempty" doc:"where it can be seen; left out: everywhere"`
 	Leads     []lead  `json:"leads" doc:"one state, up to the limit, or pale or dark; and the rest" items:"2"`
 }
 
 type lead struct {
-	States []string `json:"states" doc:"the states that lead this way; empty at the start"`
-	Next   *int     `json:"next" doc:"the couplet to go to; null where flies are the answer"`
-	Flies  []string `json:"flies" doc:"addresses of the flies arrived at"`
-	Cut    bool     `json:"cut" doc:"further couplets would have separated them"`
+	States []string `json:"states,omitempty" doc:"the states that lead this way; left out at the start"`
+	Next   *int     `json:"next,omitempty" doc:"the couplet to go to; left out where flies are the answer"`
+	Flies  []string `json:"flies,omitempty" doc:"addresses of the flies arrived at"`
+	Cut    bool     `json:"cut,omitempty" doc:"further couplets would have separated them"`
 }
 
 func keyOf(k *figures.Key) couplets {

@@ -8,6 +8,7 @@ import (
 	"math"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -64,22 +65,29 @@ func decoded(t *testing.T, b []byte) map[string]any {
 	return out
 }
 
-// at walks decoded JSON by keys and indexes.
+// at walks decoded JSON by keys and indexes. A key that is left out is nil, and as a list empty.
 func at(t *testing.T, v any, path ...any) any {
 	t.Helper()
 	for _, p := range path {
 		switch k := p.(type) {
 		case string:
+			if v == nil {
+				return nil
+			}
 			m, ok := v.(map[string]any)
 			require.True(t, ok, "%v: no object", p)
-			if v, ok = m[k]; !ok {
-				require.Fail(t, "no key "+k)
-			}
+			v = m[k]
 		case int:
 			v = v.([]any)[k]
 		}
 	}
 	return v
+}
+
+// listed is a list that may have been left out.
+func listed(v any) []any {
+	l, _ := v.([]any)
+	return l
 }
 
 // The files are read with no knowledge of how they are written and held
@@ -96,20 +104,19 @@ func TestRiverDataAgreesWithTheFigures(t *testing.T) {
 		assert.Len(t, r["flies"], len(w.Rows))
 		visits := 0
 		for _, c := range r["coverage"].(map[string]any)["cells"].([]any) {
-			for _, y := range at(t, c, "years").([]any) {
+			for _, y := range listed(at(t, c, "years")) {
 				visits += int(at(t, y, "visits").(float64))
 			}
 		}
 		assert.EqualValues(t, w.Visits, visits, "every visit of the demo has a day")
 		for _, row := range w.Rows {
 			f := at(t, r, "flies", row.Fly.Address)
-			days, account := at(t, f, "days").([]any), at(t, f, "account").([]any)
+			days, account := listed(at(t, f, "days")), listed(at(t, f, "account"))
 			require.Len(t, days, calendar.Year)
-			worst := 0.0
 			for d := range calendar.Year {
-				worst = max(worst, math.Abs(row.Chance[d]-days[d].(float64)), math.Abs(row.Account[d]-account[d].(float64)))
+				assert.LessOrEqual(t, math.Abs(row.Chance[d]-days[d].(float64)), 1e-6)
+				assert.LessOrEqual(t, math.Abs(row.Account[d]-account[d].(float64)), 1e-4)
 			}
-			assert.LessOrEqual(t, worst, 1e-6)
 			looked, found := 0.0, 0.0
 			for i := range 12 {
 				m := at(t, f, "months", i)
@@ -119,7 +126,7 @@ func TestRiverDataAgreesWithTheFigures(t *testing.T) {
 					sum += at(t, f, "days", int(d)-1).(float64)
 				}
 				assert.InDelta(t, sum/float64(last-first+1), at(t, m, "chance"), 1e-6, "a month is the mean of its days")
-				assert.InDelta(t, 1, at(t, m, "basis", "own").(float64)+at(t, m, "basis", "lent").(float64)+at(t, m, "basis", "account").(float64), 1e-6)
+				assert.InDelta(t, 1, at(t, m, "basis", "own").(float64)+at(t, m, "basis", "lent").(float64)+at(t, m, "basis", "account").(float64), 2e-6)
 				assert.LessOrEqual(t, at(t, m, "low"), at(t, m, "chance"))
 				assert.GreaterOrEqual(t, at(t, m, "high"), at(t, m, "chance"))
 				assert.Equal(t, at(t, m, "looked").(float64) == 0, at(t, m, "state") != "visited")
@@ -127,25 +134,32 @@ func TestRiverDataAgreesWithTheFigures(t *testing.T) {
 			}
 			assert.EqualValues(t, at(t, f, "looked"), looked)
 			assert.EqualValues(t, at(t, f, "found"), found)
-			for i, c := range at(t, f, "cells").([]any) {
-				assert.Equal(t, calendar.Cell(i).String(), at(t, c, "cell"))
-				looked, found := at(t, c, "looked").(float64), at(t, c, "found").(float64)
-				switch at(t, c, "state") {
-				case "unlooked":
-					assert.Zero(t, looked)
-				case "looked":
-					assert.Positive(t, looked)
-					assert.Zero(t, found)
+			cells := map[any]any{}
+			for _, c := range listed(at(t, f, "cells")) {
+				cells[at(t, c, "cell")] = c
+				if at(t, c, "state") == "looked" {
+					assert.Positive(t, at(t, c, "looked"))
+					assert.Zero(t, at(t, c, "found"))
 				}
 			}
+			for i, c := range row.Cells {
+				said := cells[calendar.Cell(i).String()]
+				if c.State == figures.CellUnlooked {
+					assert.Nil(t, said, "nobody looked")
+					continue
+				}
+				assert.EqualValues(t, c.State, at(t, said, "state"))
+				assert.EqualValues(t, c.Looked, at(t, said, "looked"))
+				assert.EqualValues(t, c.Found, at(t, said, "found"))
+			}
 			next := 1.0
-			for _, x := range at(t, f, "runs").([]any) {
-				assert.Equal(t, next, at(t, x, "from", "day"))
-				next = at(t, x, "to", "day").(float64) + 1
+			for _, x := range listed(at(t, f, "runs")) {
+				assert.Equal(t, next, at(t, x, "from"))
+				next = at(t, x, "to").(float64) + 1
 			}
 			assert.Equal(t, 366.0, next, "the runs fill the year")
-			checkFlights(t, row, at(t, f, "flights").([]any))
-			checkDressings(t, at(t, f, "dressings").([]any))
+			checkFlights(t, row, listed(at(t, f, "flights")))
+			checkDressings(t, listed(at(t, f, "dressings")))
 		}
 	}
 }
@@ -164,7 +178,7 @@ func checkFlights(t *testing.T, row *figures.Row, l []any) {
 		assert.Equal(t, f.Dates.P50 == 0, p50 == nil)
 		assert.Equal(t, p10 == nil, p90 == nil)
 		assert.Equal(t, f.Dates.First.IsZero(), at(t, x, "records", "first_seen") == nil)
-		for _, s := range at(t, x, "sizes").([]any) {
+		for _, s := range listed(at(t, x, "sizes")) {
 			assert.Equal(t, at(t, s, "n").(float64) == 0, at(t, s, "median") == nil, "no median without a fly measured")
 			assert.Equal(t, f.Name, at(t, s, "flight"))
 		}
@@ -174,7 +188,7 @@ func checkFlights(t *testing.T, row *figures.Row, l []any) {
 func checkDressings(t *testing.T, l []any) {
 	t.Helper()
 	for _, d := range l {
-		for _, o := range at(t, d, "offered").([]any) {
+		for _, o := range listed(at(t, d, "offered")) {
 			assert.NotEmpty(t, at(t, o, "dressing"))
 			points, weights := 0.0, 0.0
 			for _, p := range at(t, o, "parts").(map[string]any) {
@@ -187,7 +201,7 @@ func checkDressings(t *testing.T, l []any) {
 			assert.InDelta(t, at(t, o, "score"), points, 1e-6, "the parts' points sum to the score")
 			assert.InDelta(t, 1, weights, 1e-6)
 		}
-		for _, r := range at(t, d, "ruled_out").([]any) {
+		for _, r := range listed(at(t, d, "ruled_out")) {
 			assert.NotEmpty(t, at(t, r, "reasons"))
 		}
 	}
@@ -214,19 +228,78 @@ func TestGuideData(t *testing.T) {
 	}
 	arrived := map[string]bool{}
 	next := func(l any) {
-		for _, f := range at(t, l, "flies").([]any) {
+		for _, f := range listed(at(t, l, "flies")) {
 			arrived[f.(string)] = true
 		}
 	}
 	next(at(t, g, "key", "start"))
-	for _, c := range at(t, g, "key", "couplets").([]any) {
+	for _, c := range listed(at(t, g, "key", "couplets")) {
 		next(at(t, c, "leads", 0))
 		next(at(t, c, "leads", 1))
 	}
 	assert.Len(t, arrived, len(book.Flies), "the key leads to every fly")
 }
 
-func TestNothingKnownIsNull(t *testing.T) {
+// What doesn't differ by water stands once, in guide.json: two look-alikes' comparison, and the lengths and hooks of
+// stages that nobody measured on the water.
+func TestWhatWatersShareStandsOnce(t *testing.T) {
+	book := demoBook(t, false)
+	files := filesOf(t, book, nil)
+	g := decoded(t, fileNamed(t, files, GuideData))
+	pairs := map[[2]any]bool{}
+	for _, p := range listed(g["lookalikes"]) {
+		two := [2]any{at(t, p, "fly"), at(t, p, "other")}
+		assert.False(t, pairs[two], two)
+		pairs[two], pairs[[2]any{two[1], two[0]}] = true, true
+		assert.NotEmpty(t, at(t, p, "verdict"))
+	}
+	hooks := map[[4]any]any{}
+	for _, f := range listed(g["flies"]) {
+		for _, s := range listed(at(t, f, "sizes")) {
+			hooks[[4]any{at(t, f, "address"), at(t, s, "stage"), at(t, s, "sex"), at(t, s, "flight")}] = at(t, s, "hook", "length")
+		}
+	}
+	alike, sizes := 0, 0
+	for _, w := range book.Waters {
+		r := decoded(t, fileNamed(t, files, RiverData(w)))
+		for _, row := range w.Rows {
+			f := at(t, r, "flies", row.Fly.Address)
+			for _, a := range listed(at(t, f, "lookalikes")) {
+				assert.True(t, pairs[[2]any{row.Fly.Address, at(t, a, "fly")}], "%s and %v", row.Fly.Address, a)
+				alike++
+			}
+			own := listed(at(t, f, "sizes_outside_flights"))
+			for _, x := range listed(at(t, f, "flights")) {
+				own = append(own, listed(at(t, x, "sizes"))...)
+			}
+			for _, s := range row.Sizes {
+				key := [4]any{row.Fly.Address, string(s.Stage), nil, nil}
+				if s.Sex != "" {
+					key[2] = string(s.Sex)
+				}
+				if s.Flight != "" {
+					key[3] = s.Flight
+				}
+				i := slices.IndexFunc(own, func(o any) bool { return [4]any{key[0], at(t, o, "stage"), at(t, o, "sex"), at(t, o, "flight")} == key })
+				hook := hooks[key]
+				if i >= 0 {
+					assert.EqualValues(t, s.N, at(t, own[i], "n"))
+					hook = at(t, own[i], "hook", "length")
+				} else {
+					assert.Zero(t, s.N)
+					sizes++
+				}
+				if s.Hook.Length > 0 {
+					assert.InDelta(t, s.Hook.Length, hook, 1e-6, key)
+				}
+			}
+		}
+	}
+	assert.Positive(t, alike)
+	assert.Positive(t, sizes)
+}
+
+func TestNothingKnownIsLeftOut(t *testing.T) {
 	r := decoded(t, fileNamed(t, filesOf(t, smallBook(t, nil), nil), "data/rivers/orua.json"))
 	assert.Nil(t, r["temperature"])
 	assert.Nil(t, r["altitude"])
@@ -241,11 +314,12 @@ func TestNothingKnownIsNull(t *testing.T) {
 	assert.Nil(t, at(t, f, "records", "p50"))
 	assert.Equal(t, "2025-12-21", at(t, f, "records", "first_seen"))
 	assert.Nil(t, at(t, r, "rightness", "brier"))
-	assert.Equal(t, false, at(t, r, "rightness", "tell"))
+	assert.Nil(t, at(t, r, "rightness", "tell"))
 	// the find of K-4 lies outside its visit's scope: it marks its cell and is no visit
-	c := at(t, r, "flies", "little-fly", "cells", 2)
-	assert.Equal(t, "found", at(t, c, "state"))
-	assert.Zero(t, at(t, c, "looked"))
+	cells := at(t, r, "flies", "little-fly", "cells").([]any)
+	i := slices.IndexFunc(cells, func(c any) bool { return at(t, c, "cell") == "02a" })
+	assert.Equal(t, "found", at(t, cells[i], "state"))
+	assert.Zero(t, at(t, cells[i], "looked"))
 	// the withheld tarn lends, and has no name
 	lent := at(t, r, "flies", "little-fly", "months", 11, "lenders", 0)
 	assert.Nil(t, at(t, lent, "water"))

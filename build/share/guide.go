@@ -12,21 +12,22 @@ import (
 
 type whole struct {
 	head
-	Publisher  *string        `json:"publisher" doc:"who publishes it"`
-	Region     *string        `json:"region" doc:"the region it is for"`
-	Address    *string        `json:"address" doc:"base address of the site"`
-	Languages  []string       `json:"languages" doc:"language tags, the guide's own first"`
+	Publisher  *string        `json:"publisher,omitempty" doc:"who publishes it"`
+	Region     *string        `json:"region,omitempty" doc:"the region it is for"`
+	Address    *string        `json:"address,omitempty" doc:"base address of the site"`
+	Languages  []string       `json:"languages,omitempty" doc:"language tags, the guide's own first"`
 	Units      units          `json:"units" doc:"what pages show; these files are in mm, °C and m"`
 	Reference  reference      `json:"reference" doc:"the water that the accounts describe"`
-	Constants  []constant     `json:"constants" doc:"constants in force, in the order of the rules on figures"`
+	Constants  []constant     `json:"constants,omitempty" doc:"constants in force, in the order of the rules on figures"`
 	Trust      number         `json:"trust" doc:"visits that the accounts are worth, as measured over this guide's records" range:"0"`
-	Waters     []waterName    `json:"waters" doc:"the waters, in page order"`
-	Flies      []account      `json:"flies" doc:"the accounts, in page order"`
-	Characters []character    `json:"characters" doc:"features that tell flies apart, in the vocabulary's order"`
-	Hooks      []measuredHook `json:"hooks" doc:"hooks that the club has measured"`
-	Dressings  []dressing     `json:"dressings" doc:"dressings, by name"`
+	Waters     []waterName    `json:"waters,omitempty" doc:"the waters, in page order"`
+	Flies      []account      `json:"flies,omitempty" doc:"the accounts, in page order"`
+	Characters []character    `json:"characters,omitempty" doc:"features that tell flies apart, in the vocabulary's order"`
+	Hooks      []measuredHook `json:"hooks,omitempty" doc:"hooks that the club has measured"`
+	Dressings  []dressing     `json:"dressings,omitempty" doc:"dressings, by name"`
+	Pairs      []pair         `json:"lookalikes" doc:"flies that could be taken for each other, each two once; a water's file says which meet there"`
 	Key        couplets       `json:"key" doc:"the key to all flies"`
-	Sources    []source       `json:"sources" doc:"books, papers and measurements cited"`
+	Sources    []source       `json:"sources,omitempty" doc:"books, papers and measurements cited"`
 }
 
 type units struct {
@@ -36,9 +37,9 @@ type units struct {
 }
 
 type reference struct {
-	Altitude *altitude `json:"altitude" doc:"height above the sea; the middle is reckoned with"`
-	Latitude *number   `json:"latitude" doc:"degrees, north positive" range:"-90 90"`
-	South    bool      `json:"south" doc:"the guide lies south of the equator"`
+	Altitude *altitude `json:"altitude,omitempty" doc:"height above the sea; the middle is reckoned with"`
+	Latitude *number   `json:"latitude,omitempty" doc:"degrees, north positive" range:"-90 90"`
+	South    bool      `json:"south,omitempty" doc:"the guide lies south of the equator"`
 	Months   []*number `json:"monthly_temperature" doc:"mean water temperature, °C, January first; null where a month isn't known" items:"12"`
 }
 
@@ -63,82 +64,82 @@ type waterName struct {
 type account struct {
 	Address    string          `json:"address" doc:"lasting address"`
 	Name       string          `json:"name" doc:"the fly's name"`
-	Scientific *string         `json:"scientific" doc:"scientific name"`
-	Authority  *string         `json:"authority" doc:"who described it, and when"`
+	Scientific *string         `json:"scientific,omitempty" doc:"scientific name"`
+	Authority  *string         `json:"authority,omitempty" doc:"who described it, and when"`
 	Group      string          `json:"group" doc:"the angler's division"`
-	Family     *string         `json:"family" doc:"family"`
-	Reviewed   *date           `json:"reviewed" doc:"when the account was last gone through"`
-	Flights    []accountFlight `json:"flights" doc:"generations on the wing, at the reference"`
-	Sizes      []size          `json:"sizes" doc:"lengths by stage, sex and flight; measured ones over all waters together"`
-	Waters     []string        `json:"waters" doc:"addresses of the waters that have a row for it"`
+	Family     *string         `json:"family,omitempty" doc:"family"`
+	Reviewed   *date           `json:"reviewed,omitempty" doc:"when the account was last gone through"`
+	Flights    []accountFlight `json:"flights,omitempty" doc:"generations on the wing, at the reference"`
+	Sizes      []size          `json:"sizes,omitempty" doc:"lengths by stage, sex and flight; measured ones over all waters together"`
+	Waters     []string        `json:"waters,omitempty" doc:"addresses of the waters that have a row for it"`
 }
 
 type accountFlight struct {
 	Name  string    `json:"name" doc:"the flight's name"`
-	From  *day      `json:"from" doc:"first day"`
-	Peak  *day      `json:"peak" doc:"day of most flies; null where the account gives none"`
-	To    *day      `json:"to" doc:"last day"`
-	Class *string   `json:"class" doc:"abundance class" enum:"dominant|abundant|frequent|occasional|rare"`
-	Moves *string   `json:"moves" doc:"rule that moves it between waters; null: by default" enum:"warmth|altitude|nothing"`
-	Days  *number   `json:"days_per_degree" doc:"days earlier per °C warmer; null: the constant"`
-	Basis []support `json:"basis" doc:"what it rests on"`
+	From  *day      `json:"from,omitempty" doc:"first day"`
+	Peak  *day      `json:"peak,omitempty" doc:"day of most flies; left out where the account gives none"`
+	To    *day      `json:"to,omitempty" doc:"last day"`
+	Class *string   `json:"class,omitempty" doc:"abundance class" enum:"dominant|abundant|frequent|occasional|rare"`
+	Moves *string   `json:"moves,omitempty" doc:"rule that moves it between waters; left out: by default" enum:"warmth|altitude|nothing"`
+	Days  *number   `json:"days_per_degree,omitempty" doc:"days earlier per °C warmer; left out: the constant"`
+	Basis []support `json:"basis,omitempty" doc:"what it rests on"`
 }
 
 type character struct {
 	Name   string   `json:"name" doc:"the feature"`
-	States []string `json:"states" doc:"its states"`
+	States []string `json:"states,omitempty" doc:"its states"`
 	Needs  string   `json:"needs" doc:"what it takes to see it" enum:"naked eye|hand lens|microscope"`
-	Seen   []form   `json:"seen_in" doc:"where it can be seen; empty: everywhere"`
+	Seen   []form   `json:"seen_in,omitempty" doc:"where it can be seen; left out: everywhere"`
 }
 
 type form struct {
-	Stage *string `json:"stage" doc:"stage of life; null: every stage"`
-	Sex   *string `json:"sex" doc:"null: both" enum:"male|female"`
+	Stage *string `json:"stage,omitempty" doc:"stage of life; left out: every stage"`
+	Sex   *string `json:"sex,omitempty" doc:"left out: both" enum:"male|female"`
 }
 
 type measuredHook struct {
 	Model  string  `json:"model" doc:"the hook's model"`
 	Size   string  `json:"size" doc:"its size"`
-	Shank  *number `json:"shank" doc:"millimetres; null for a curved hook, which has none" range:"0"`
-	Gape   *number `json:"gape" doc:"millimetres" range:"0"`
-	Curved bool    `json:"curved" doc:"curved, not straight"`
+	Shank  *number `json:"shank,omitempty" doc:"millimetres; left out for a curved hook, which has none" range:"0"`
+	Gape   *number `json:"gape,omitempty" doc:"millimetres" range:"0"`
+	Curved bool    `json:"curved,omitempty" doc:"curved, not straight"`
 }
 
 type dressing struct {
 	Address string      `json:"address" doc:"lasting address"`
 	Name    string      `json:"name" doc:"its name"`
-	Fishes  []string    `json:"fishes" doc:"levels it fishes at" enum:"bottom|midwater|film|surface"`
-	For     []standsFor `json:"stands_for" doc:"what it copies"`
-	Sizes   []string    `json:"sizes" doc:"hook sizes it is tied in, largest first"`
-	Parts   []recipe    `json:"parts" doc:"the recipe, in the trade's order"`
+	Fishes  []string    `json:"fishes,omitempty" doc:"levels it fishes at" enum:"bottom|midwater|film|surface"`
+	For     []standsFor `json:"stands_for,omitempty" doc:"what it copies"`
+	Sizes   []string    `json:"sizes,omitempty" doc:"hook sizes it is tied in, largest first"`
+	Parts   []recipe    `json:"parts,omitempty" doc:"the recipe, in the trade's order"`
 }
 
 type standsFor struct {
-	Flies  []string `json:"flies" doc:"addresses of flies"`
-	Groups []string `json:"groups" doc:"whole groups"`
-	Stages []string `json:"stages" doc:"stages; empty: any"`
-	Sex    *string  `json:"sex" doc:"null: both" enum:"male|female"`
+	Flies  []string `json:"flies,omitempty" doc:"addresses of flies"`
+	Groups []string `json:"groups,omitempty" doc:"whole groups"`
+	Stages []string `json:"stages,omitempty" doc:"stages; left out: any"`
+	Sex    *string  `json:"sex,omitempty" doc:"left out: both" enum:"male|female"`
 }
 
 type recipe struct {
 	Part   string  `json:"part" doc:"part of the dressing"`
-	Of     *string `json:"of" doc:"what it is made of"`
-	Colour *string `json:"colour" doc:"the colour in words"`
-	Hex    *string `json:"srgb" doc:"its sRGB value, six hex digits" pattern:"^[0-9a-f]{6}$"`
+	Of     *string `json:"of,omitempty" doc:"what it is made of"`
+	Colour *string `json:"colour,omitempty" doc:"the colour in words"`
+	Hex    *string `json:"srgb,omitempty" doc:"its sRGB value, six hex digits" pattern:"^[0-9a-f]{6}$"`
 }
 
 type source struct {
 	Key  string  `json:"key" doc:"its key"`
 	Cite string  `json:"cite" doc:"how it is cited"`
-	DOI  *string `json:"doi" doc:"its DOI"`
-	URL  *string `json:"url" doc:"its address"`
+	DOI  *string `json:"doi,omitempty" doc:"its DOI"`
+	URL  *string `json:"url,omitempty" doc:"its address"`
 }
 
 func guideOf(book *figures.Book) *whole {
 	e := book.Edition
 	s := e.Settings
 	out := &whole{head: headOf(book, "guide.schema.json", book.RecordsTo), Publisher: text(s.Publisher), Region: text(s.Region), Address: text(s.Address),
-		Languages: list(s.Languages), Units: units{s.Units.Length, s.Units.Temperature, s.Units.Altitude}, Reference: referenceOf(s.Reference), Trust: number(book.Trust), Key: keyOf(book.Key)}
+		Languages: list(s.Languages), Units: units{s.Units.Length, s.Units.Temperature, s.Units.Altitude}, Reference: referenceOf(s.Reference), Trust: number(book.Trust), Pairs: pairsOf(book), Key: keyOf(book.Key)}
 	out.Constants = each(e.Constants.List(), func(c guide.Constant) constant {
 		return constant{c.Group, c.Key, c.Section, number(c.Value), number(c.Default), c.Unit, c.What, c.Basis}
 	})

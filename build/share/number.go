@@ -1,7 +1,7 @@
 package share
 
 // How numbers, days and texts stand in the data files: plain decimals without
-// an exponent, null where something is not known, never 0 in its place.
+// an exponent. What is not known, not given, false or an empty list is left out, with no 0 in its place.
 
 import (
 	"bytes"
@@ -16,7 +16,7 @@ import (
 
 // Format is the version of the data files' format: it changes when a key
 // changes its meaning or goes away.
-const Format = 1
+const Format = 2
 
 // number is written to 1e-9, which is finer than any figure is good for.
 type number float64
@@ -30,19 +30,32 @@ func appendNumber(b []byte, v float64) ([]byte, error) {
 	return strconv.AppendFloat(b, content.Round9(v), 'f', -1, 64), nil
 }
 
-// curve is a year of values, 1 January first. They are written to 1e-6, which is enough to check them
-// by: two curves for each fly are a third of a water's file.
-type curve [calendar.Year]float64
+// millionth is a share or a score to 1e-6, which is enough to check it by; millionths makes one.
+type millionth = number
 
-func (c curve) MarshalJSON() ([]byte, error) {
+func millionths(v float64) millionth { return millionth(rounded(v, 1e6)) }
+
+func rounded(v, parts float64) float64 { return math.Round(content.Round9(v)*parts) / parts }
+
+// curve is a year of values, 1 January first, to 1e-6; coarse is one to 1e-4, which pages round to whole per cents.
+// Two curves for each fly are a third of a water's file.
+type (
+	curve  [calendar.Year]float64
+	coarse [calendar.Year]float64
+)
+
+func (c curve) MarshalJSON() ([]byte, error)  { return appendYear(c, 1e6) }
+func (c coarse) MarshalJSON() ([]byte, error) { return appendYear(c, 1e4) }
+
+func appendYear(year [calendar.Year]float64, parts float64) ([]byte, error) {
 	b := make([]byte, 0, 4096)
-	for i, v := range c {
+	for i, v := range year {
 		sep := byte(',')
 		if i == 0 {
 			sep = '['
 		}
 		var err error
-		if b, err = appendNumber(append(b, sep), math.Round(content.Round9(v)*1e6)/1e6); err != nil {
+		if b, err = appendNumber(append(b, sep), rounded(v, parts)); err != nil {
 			return nil, err
 		}
 	}

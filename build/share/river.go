@@ -18,32 +18,32 @@ type river struct {
 	Address   string         `json:"address" doc:"lasting address of the water"`
 	Name      string         `json:"name" doc:"the water's name"`
 	Kind      string         `json:"kind" doc:"kind of water"`
-	Latitude  *number        `json:"latitude" doc:"degrees, north positive" range:"-90 90"`
-	Longitude *number        `json:"longitude" doc:"degrees, east positive" range:"-180 180"`
-	Altitude  *altitude      `json:"altitude" doc:"height above the sea"`
-	Zone      *string        `json:"time_zone" doc:"IANA time zone of all its clock times"`
-	Regulated bool           `json:"regulated" doc:"its temperature follows a dam or other works"`
+	Latitude  *number        `json:"latitude,omitempty" doc:"degrees, north positive" range:"-90 90"`
+	Longitude *number        `json:"longitude,omitempty" doc:"degrees, east positive" range:"-180 180"`
+	Altitude  *altitude      `json:"altitude,omitempty" doc:"height above the sea"`
+	Zone      *string        `json:"time_zone,omitempty" doc:"IANA time zone of all its clock times"`
+	Regulated bool           `json:"regulated,omitempty" doc:"its temperature follows a dam or other works"`
 	Months    []*number      `json:"monthly_temperature" doc:"mean water temperature of the record, °C, January first; null where a month isn't known" items:"12"`
-	Wave      *wave          `json:"temperature" doc:"the year of its temperature as a wave; null where readings don't settle one"`
-	Spots     *spots         `json:"spot_readings" doc:"thermometer readings, kept apart from the wave; null where there are none"`
-	Ahead     []ahead        `json:"ahead" doc:"how far the newest logger year is ahead of a normal one"`
+	Wave      *wave          `json:"temperature,omitempty" doc:"the year of its temperature as a wave; left out where readings don't settle one"`
+	Spots     *spots         `json:"spot_readings,omitempty" doc:"thermometer readings, kept apart from the wave; left out where there are none"`
+	Ahead     []ahead        `json:"ahead,omitempty" doc:"how far the newest logger year is ahead of a normal one"`
 	Coverage  coverage       `json:"coverage" doc:"how well the water is known"`
 	Right     rightness      `json:"rightness" doc:"how right the guide was, each year left out in turn"`
-	Seasons   []fishing      `json:"seasons" doc:"fishing seasons"`
-	Sun       []sun          `json:"sun" doc:"the sun on the 15th of each month of the year built for; empty for a water without a place or a time zone"`
-	Groups    []groupMonths  `json:"groups" doc:"flies to expect of each group: the sum of their monthly chances"`
+	Seasons   []fishing      `json:"seasons,omitempty" doc:"fishing seasons"`
+	Sun       []sun          `json:"sun,omitempty" doc:"the sun on the 15th of each month of the year built for; left out for a water without a place or a time zone"`
+	Groups    []groupMonths  `json:"groups,omitempty" doc:"flies to expect of each group: the sum of their monthly chances"`
 	Key       couplets       `json:"key" doc:"the key to its flies over the whole year"`
 	Flies     map[string]fly `json:"flies" doc:"flies listed for or found on the water, by the account's address"`
 }
 
 type head struct {
-	Format    int     `json:"format" doc:"version of this format" enum:"1"`
+	Format    int     `json:"format" doc:"version of this format" enum:"2"`
 	Schema    string  `json:"schema" doc:"address of this file's schema, from this file"`
 	Guide     string  `json:"guide" doc:"the guide's name"`
 	Edition   string  `json:"edition" doc:"what the public may see, or members" enum:"public|members"`
-	Licence   *string `json:"licence" doc:"licence of text and data"`
+	Licence   *string `json:"licence,omitempty" doc:"licence of text and data"`
 	Built     date    `json:"built" doc:"the date the guide was built for"`
-	RecordsTo *date   `json:"records_to" doc:"last visit"`
+	RecordsTo *date   `json:"records_to,omitempty" doc:"last visit"`
 }
 
 func headOf(book *figures.Book, schema string, to calendar.Date) head {
@@ -60,10 +60,10 @@ type wave struct {
 	M        number    `json:"M" doc:"°C, mean of the year: T(d) = M + a cos(2πd/365) + b sin(2πd/365) for the day of the year d"`
 	A        number    `json:"a" doc:"°C"`
 	B        number    `json:"b" doc:"°C"`
-	Residual *number   `json:"residual" doc:"standard error of the fit, °C; null for three readings, which any wave meets" range:"0"`
+	Residual *number   `json:"residual,omitempty" doc:"standard error of the fit, °C; left out for three readings, which any wave meets" range:"0"`
 	From     string    `json:"from" doc:"what it is fitted to" enum:"monthly means|logger"`
 	N        int       `json:"n" doc:"readings in the fit"`
-	Basis    []support `json:"basis" doc:"what it rests on"`
+	Basis    []support `json:"basis,omitempty" doc:"what it rests on"`
 }
 
 type spots struct {
@@ -76,17 +76,17 @@ type spots struct {
 type ahead struct {
 	On        date    `json:"on" doc:"last day of the logger's newest year"`
 	Threshold number  `json:"threshold" doc:"°C above which degrees are summed"`
-	Days      *number `json:"days" doc:"days of the normal year, ahead is positive; null: cannot tell"`
-	WhyNot    *string `json:"why_not" doc:"why it can't be told" enum:"no-readings|days-missing|no-normal|too-few-years|sum-zero|past-normal"`
-	Sum       *number `json:"sum" doc:"°C days of the days that have a reading; null where it was not summed"`
-	Normal    *number `json:"normal" doc:"°C days of the same days in a normal year; null where it was not summed"`
+	Days      *number `json:"days,omitempty" doc:"days of the normal year, ahead is positive; left out: cannot tell"`
+	WhyNot    *string `json:"why_not,omitempty" doc:"why it can't be told" enum:"no-readings|days-missing|no-normal|too-few-years|sum-zero|past-normal"`
+	Sum       *number `json:"sum,omitempty" doc:"°C days of the days that have a reading; left out where it was not summed"`
+	Normal    *number `json:"normal,omitempty" doc:"°C days of the same days in a normal year; left out where it was not summed"`
 	Missing   int     `json:"missing" doc:"days so far without a reading"`
 	Of        int     `json:"of" doc:"days so far"`
 	Years     int     `json:"years" doc:"earlier logger years in the normal; 0 for the smooth curve"`
-	Against   *string `json:"against" doc:"what a normal year is: a smooth curve through monthly means or a logger's days, or the mean of the logger's earlier years; null for none" enum:"monthly means|logger|earlier years"`
-	NormalOf  *int    `json:"normal_years" doc:"logger years in that; null where they are not on record" range:"1"`
-	Thin      bool    `json:"thin" doc:"thin evidence: fewer than three years in the normal, or none on record"`
-	Withheld  *string `json:"withheld" doc:"why the pages don't print the days: far, more than the guide moves any flight by; regulated, a smooth curve does not fit below a dam; stale, the newest reading was more than 30 days old when the guide was built" enum:"far|regulated|stale"`
+	Against   *string `json:"against,omitempty" doc:"what a normal year is: a smooth curve through monthly means or a logger's days, or the mean of the logger's earlier years; left out for none" enum:"monthly means|logger|earlier years"`
+	NormalOf  *int    `json:"normal_years,omitempty" doc:"logger years in that; left out where they are not on record" range:"1"`
+	Thin      bool    `json:"thin,omitempty" doc:"thin evidence: fewer than three years in the normal, or none on record"`
+	Withheld  *string `json:"withheld,omitempty" doc:"why the pages don't print the days: far, more than the guide moves any flight by; regulated, a smooth curve does not fit below a dam; stale, the newest reading was more than 30 days old when the guide was built" enum:"far|regulated|stale"`
 }
 
 type yearCount struct {
@@ -96,12 +96,12 @@ type yearCount struct {
 
 type coverage struct {
 	Visits    int         `json:"visits" doc:"visits that looked for some fly"`
-	Years     []int       `json:"years" doc:"years with visits"`
+	Years     []int       `json:"years,omitempty" doc:"years with visits"`
 	Cells     []cellYears `json:"cells" doc:"dated visits per half-month and year" items:"24"`
-	Recorders []recorder  `json:"recorders" doc:"share of empty visits"`
+	Recorders []recorder  `json:"recorders,omitempty" doc:"share of empty visits"`
 	Withheld  int         `json:"withheld" doc:"visits whose place and people are not told here"`
-	Species   *richness   `json:"species" doc:"species found and expected (Chao2); null where fewer than two visits or no species"`
-	Best      []nextVisit `json:"best_cells" doc:"half-months in which one more visit would help most, best first"`
+	Species   *richness   `json:"species,omitempty" doc:"species found and expected (Chao2); left out where fewer than two visits or no species"`
+	Best      []nextVisit `json:"best_cells,omitempty" doc:"half-months in which one more visit would help most, best first"`
 }
 
 type nextVisit struct {
@@ -109,17 +109,17 @@ type nextVisit struct {
 	Fall   number   `json:"fall" doc:"by how much one standard visit would narrow the 80 % ranges of the month, summed over the flies"`
 	Visits int      `json:"visits" doc:"dated visits in it so far"`
 	Years  int      `json:"years" doc:"calendar years of these"`
-	On     []string `json:"on" doc:"listed flies that are on in it"`
-	Never  []string `json:"never_found" doc:"of these, flies never found in it"`
+	On     []string `json:"on,omitempty" doc:"listed flies that are on in it"`
+	Never  []string `json:"never_found,omitempty" doc:"of these, flies never found in it"`
 }
 
 type cellYears struct {
 	Cell  string      `json:"cell" doc:"half-month: a from the 1st, b from the 16th" pattern:"^(0[1-9]|1[0-2])[ab]$"`
-	Years []yearCount `json:"years" doc:"years with a visit"`
+	Years []yearCount `json:"years,omitempty" doc:"years with a visit"`
 }
 
 type recorder struct {
-	Who    *string `json:"who" doc:"as they wish to be named; null for no name"`
+	Who    *string `json:"who,omitempty" doc:"as they wish to be named; left out for no name"`
 	Visits int     `json:"visits" doc:"visits"`
 	Empty  int     `json:"empty" doc:"of them, without a fly"`
 }
@@ -134,12 +134,12 @@ type richness struct {
 }
 
 type rightness struct {
-	Tell    bool    `json:"tell" doc:"false: fewer than three years of visits, so it can't be told"`
-	Years   []int   `json:"years" doc:"years of visits"`
+	Tell    bool    `json:"tell,omitempty" doc:"false: fewer than three years of visits, so it can't be told"`
+	Years   []int   `json:"years,omitempty" doc:"years of visits"`
 	N       int     `json:"n" doc:"visits judged; one counts once for every fly it looked for"`
-	Bands   []band  `json:"bands" doc:"chance said against share found; empty where it can't be told"`
-	Brier   *number `json:"brier" doc:"mean of (chance - found)², 0 at best" range:"0 1"`
-	Account *number `json:"brier_account" doc:"the same for the account alone" range:"0 1"`
+	Bands   []band  `json:"bands,omitempty" doc:"chance said against share found; left out where it can't be told"`
+	Brier   *number `json:"brier,omitempty" doc:"mean of (chance - found)², 0 at best" range:"0 1"`
+	Account *number `json:"brier_account,omitempty" doc:"the same for the account alone" range:"0 1"`
 }
 
 type band struct {
@@ -153,18 +153,18 @@ type fishing struct {
 	Fish    string  `json:"fish" doc:"which fish"`
 	Open    day     `json:"open" doc:"first day of fishing"`
 	Close   day     `json:"close" doc:"last day of fishing"`
-	Checked *date   `json:"checked" doc:"when the dates were last checked"`
-	Note    *string `json:"note" doc:"anything else"`
+	Checked *date   `json:"checked,omitempty" doc:"when the dates were last checked"`
+	Note    *string `json:"note,omitempty" doc:"anything else"`
 }
 
 type sun struct {
 	Month int     `json:"month" doc:"1 to 12" range:"1 12"`
-	Dawn  *clock  `json:"dawn" doc:"start of civil twilight, local time; null: there is none that day"`
-	Rise  *clock  `json:"rise" doc:"sunrise"`
-	Noon  *clock  `json:"noon" doc:"the sun's highest point"`
-	Set   *clock  `json:"set" doc:"sunset"`
-	Dusk  *clock  `json:"dusk" doc:"end of civil twilight"`
-	Polar *string `json:"polar" doc:"in words, that the sun does not set or does not rise"`
+	Dawn  *clock  `json:"dawn,omitempty" doc:"start of civil twilight, local time; left out: there is none that day"`
+	Rise  *clock  `json:"rise,omitempty" doc:"sunrise"`
+	Noon  *clock  `json:"noon,omitempty" doc:"the sun's highest point"`
+	Set   *clock  `json:"set,omitempty" doc:"sunset"`
+	Dusk  *clock  `json:"dusk,omitempty" doc:"end of civil twilight"`
+	Polar *string `json:"polar,omitempty" doc:"in words, that the sun does not set or does not rise"`
 }
 
 type groupMonths struct {
@@ -250,7 +250,7 @@ func coverageOf(w *figures.Water) coverage {
 }
 
 func rightnessOf(r figures.Rightness) rightness {
-	out := rightness{Tell: r.Tell, Years: list(r.Years), N: r.N, Bands: []band{}}
+	out := rightness{Tell: r.Tell, Years: list(r.Years), N: r.N}
 	if r.Tell && r.N > 0 {
 		out.Brier, out.Account = known(r.Brier, true), known(r.Account, true)
 		out.Bands = each(r.Bands[:], func(b season.Band) band { return band{number(b.From), number(b.Below), b.N, b.Found} })

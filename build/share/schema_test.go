@@ -117,14 +117,24 @@ func (w *writer) object(t reflect.Type) schema {
 				take(f.Type)
 				continue
 			}
-			name, doc := f.Tag.Get("json"), f.Tag.Get("doc")
+			tag, doc := f.Tag.Get("json"), f.Tag.Get("doc")
+			name, _, omitted := strings.Cut(tag, ",")
 			if name == "" || doc == "" {
 				panic(t.Name() + "." + f.Name + " lacks a name or a description")
 			}
-			s := w.of(f.Type, f.Tag)
+			of := f.Type
+			if omitted && of.Kind() == reflect.Int && !strings.Contains(doc, "left out for none") {
+				panic(t.Name() + "." + f.Name + " is left out for 0, and doesn't say so")
+			}
+			if omitted && of.Kind() == reflect.Pointer { // left out, it is never null
+				of = of.Elem()
+			}
+			s := w.of(of, f.Tag)
 			s["description"] = doc
 			properties[name] = s
-			required = append(required, name)
+			if !omitted {
+				required = append(required, name)
+			}
 		}
 	}
 	take(t)
@@ -149,8 +159,8 @@ var bothSchemas = []struct {
 	name, title, about string
 	of                 reflect.Type
 }{
-	{"guide", "Figures of a whole guide", "What holds for every water: settings, constants in force, accounts, hooks, dressings and the key. Numbers are rounded to 1e-9; null means not known or not given, never nought.", reflect.TypeFor[whole]()},
-	{"river", "Figures of one water", "Everything the guide reckons for one water, per fly. Numbers are rounded to 1e-9; null means not known or not given, never nought.", reflect.TypeFor[river]()},
+	{"guide", "Figures of a whole guide", "What holds for every water: settings, constants in force, accounts, hooks, dressings and the key. Numbers are rounded to 1e-9, shares and scores to 1e-6. A key that is left out is not known, not given, false or an empty list; where it may be nought its description says so.", reflect.TypeFor[whole]()},
+	{"river", "Figures of one water", "Everything the guide reckons for one water, per fly. Numbers are rounded to 1e-9, shares and scores to 1e-6. A key that is left out is not known, not given, false or an empty list; where it may be nought its description says so.", reflect.TypeFor[river]()},
 }
 
 func TestSchemasDescribeTheFields(t *testing.T) {
@@ -252,13 +262,13 @@ func TestSchemaRefusesAlteredFiles(t *testing.T) {
 		what, schema, file, old, new string
 	}{
 		{"a key gone", "river", "data/rivers/pellowbourne.json", `"kind":`, `"kinds":`},
-		{"a fourth state", "river", "data/rivers/pellowbourne.json", `"state":"unlooked"`, `"state":"absent"`},
+		{"a fourth state", "river", "data/rivers/pellowbourne.json", `"state":"looked"`, `"state":"absent"`},
 		{"a count below nought", "river", "data/rivers/pellowbourne.json", `"looked":54`, `"looked":-54`},
-		{"a day beyond the year", "river", "data/rivers/pellowbourne.json", `"day":365`, `"day":366`},
+		{"a day beyond the year", "river", "data/rivers/pellowbourne.json", `"to":365`, `"to":366`},
 		{"a chance above one", "river", "data/rivers/pellowbourne.json", `"days":[0`, `"days":[1`},
 		{"a year a day short", "river", "data/rivers/pellowbourne.json", `"days":[0,`, `"days":[`},
 		{"a number in words", "river", "data/rivers/pellowbourne.json", `"listed":true`, `"listed":"yes"`},
-		{"another format", "guide", GuideData, `"format":1`, `"format":2`},
+		{"another format", "guide", GuideData, `"format":2`, `"format":3`},
 		{"a date that no year has", "guide", GuideData, `"built":"2026-11-24"`, `"built":"2026-11-31"`},
 	} {
 		t.Run(c.what, func(t *testing.T) {
