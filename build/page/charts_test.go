@@ -18,7 +18,7 @@ var optionLine = regexp.MustCompile(`(?m)^guide(?:Option|Years)\("([^"]+)",(\d+)
 
 func TestEveryChartHasItsOption(t *testing.T) {
 	book := demoBook()
-	files, err := Generated(book, Deps{Site: fakeSite{book}})
+	files, err := Generated(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	options := map[string]map[string]bool{}
 	for _, f := range files {

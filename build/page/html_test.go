@@ -42,7 +42,7 @@ func TestEveryPageIsSound(t *testing.T) {
 			for _, a := range assets {
 				known[a.Address] = nil
 			}
-			generated, err := Generated(book, Deps{Site: fakeSite{book}})
+			generated, err := Generated(book, Deps{Site: fakeSite{Book: book}})
 			require.NoError(t, err)
 			for _, f := range generated {
 				known[f.Address] = nil

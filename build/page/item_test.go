@@ -113,7 +113,7 @@ func microdata(t *testing.T, where string, doc *html.Node) []*thing {
 
 func TestWhatPagesAreAbout(t *testing.T) {
 	book := demoBook()
-	sheets, err := All(book, Deps{Site: fakeSite{book}, Downloads: []Download{{share.GuideData, "The figures", "JSON"}, {share.Archive, "All records", "ZIP"}}})
+	sheets, err := All(book, Deps{Site: fakeSite{Book: book}, Downloads: []Download{{share.GuideData, "The figures", "JSON"}, {share.Archive, "All records", "ZIP"}}})
 	require.NoError(t, err)
 	about := map[string][]*thing{}
 	for _, s := range sheets {
@@ -188,20 +188,4 @@ func TestWhatPagesAreAbout(t *testing.T) {
 	require.Len(t, way, 2)
 	assert.Equal(t, []string{"Flies", "../species.html", "1"}, []string{way[0].text("name"), way[0].text("item"), way[0].text("position")})
 	assert.Equal(t, []string{book.Flies[0].Name.S, "", "2"}, []string{way[1].text("name"), way[1].text("item"), way[1].text("position")})
-}
-
-// A rank is said only where the name says it.
-func TestRankOfATaxon(t *testing.T) {
-	for name, want := range map[string]string{"Baetis rhodani": "species", "Baetis": "", "Caenis sp.": "", "Chironomidae": "", "Baetis rhodani agg.": "", "Simulium spp.": "", "": ""} {
-		book := bookOf(t, oneFly())
-		f := *book.Flies[0]
-		f.Scientific.Name.S = name
-		got := ""
-		for _, p := range flyItem(&f).Props {
-			if p.Name == "taxonRank" {
-				got = p.Text
-			}
-		}
-		assert.Equal(t, want, got, name)
-	}
 }

@@ -12,7 +12,7 @@ import (
 // right. Its answers say stage and sex, and it works without a script.
 func TestLesson(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	tried := 0
 	for _, w := range book.Waters {

@@ -14,7 +14,7 @@ import (
 
 func proseOf(t testing.TB, markdown string) (string, []content.Problem) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	out, problems := p.prose("notes/here.html", species.Body{Markdown: markdown, File: "notes/here.md", Offset: 100}, 2, "t")
 	return string(out.HTML), problems
@@ -115,15 +115,15 @@ func FuzzProse(f *testing.F) {
 		}
 		doc, err := html.Parse(strings.NewReader(out))
 		require.NoError(t, err)
-		walk(doc, func(n *html.Node) {
+		for n := range doc.Descendants() {
 			if n.Type != html.ElementNode {
-				return
+				continue
 			}
 			assert.NotContains(t, []string{"script", "style", "iframe", "img", "object"}, n.Data)
 			for _, a := range n.Attr {
 				assert.False(t, strings.HasPrefix(a.Key, "on"))
 				assert.False(t, strings.HasPrefix(strings.ToLower(strings.TrimSpace(a.Val)), "javascript:"))
 			}
-		})
+		}
 	})
 }

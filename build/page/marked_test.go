@@ -5,12 +5,14 @@ package page
 // known from its files.
 
 import (
+	"encoding"
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
 	"io/fs"
 	"maps"
 	"path"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -27,7 +29,11 @@ import (
 	"guidegen/build/share"
 	"guidegen/content"
 	"guidegen/content/demo"
+	"guidegen/templates"
 )
+
+// holeIn is what a pattern leaves to be filled in.
+var holeIn = regexp.MustCompile(`\{\w+\}`)
 
 // marked is a text with wide letters for plain ones, its {names} as they are.
 func marked(pattern string) string {
@@ -40,7 +46,7 @@ func marked(pattern string) string {
 			return r
 		}, s)
 	}
-	for _, m := range holes.FindAllStringIndex(pattern, -1) {
+	for _, m := range holeIn.FindAllStringIndex(pattern, -1) {
 		out += wide(pattern[last:m[0]]) + pattern[m[0]:m[1]]
 		last = m[1]
 	}
@@ -61,8 +67,11 @@ func markedGuide(t testing.TB, guideFiles fs.FS) fstest.MapFS {
 	}))
 	english, err := LoadWords("en")
 	require.NoError(t, err)
-	tree := map[string]any{}
-	for key, forms := range english.patterns {
+	tree, top := map[string]any{}, map[string]any{"constant": nil, "constant_basis": nil, "prompt": nil} // these are in the code
+	text, err := templates.Files.ReadFile("words/en.yaml")
+	require.NoError(t, err)
+	require.NoError(t, yaml.Unmarshal(text, &top))
+	for key, forms := range english.forms(slices.Collect(maps.Keys(top))...) {
 		at, parts := tree, strings.Split(key, ".")
 		for _, part := range parts[:len(parts)-1] {
 			if at[part] == nil {
@@ -70,7 +79,12 @@ func markedGuide(t testing.TB, guideFiles fs.FS) fstest.MapFS {
 			}
 			at = at[part].(map[string]any)
 		}
-		at[parts[len(parts)-1]] = marked(forms["other"].text)
+		if f := reflect.ValueOf(forms); f.Kind() == reflect.Map {
+			forms = f.MapIndex(reflect.ValueOf("other")).Interface()
+		}
+		text, err := forms.(encoding.TextMarshaler).MarshalText()
+		require.NoError(t, err)
+		at[parts[len(parts)-1]] = marked(string(text))
 	}
 	b, err := yaml.Marshal(tree)
 	require.NoError(t, err)
@@ -117,7 +131,7 @@ func pageTexts(t testing.TB, page string, do func(where, text string)) {
 			}
 			if slices.Contains(heard, name) || name == "content" && is(n, "name", "description") ||
 				strings.HasPrefix(name, "data-") && strings.Contains(a.Val, " ") && !slices.Contains(data, name) {
-				do(n.Data+" "+name, holes.ReplaceAllString(a.Val, ""))
+				do(n.Data+" "+name, holeIn.ReplaceAllString(a.Val, ""))
 			}
 		}
 	}

@@ -37,7 +37,7 @@ func TestFiguresAreNamedByTheirModel(t *testing.T) {
 // Every page can be asked, also one of a water with three years of visits and more, of which more is printed.
 func TestEveryPageNamesItsFigures(t *testing.T) {
 	for name, book := range guidesToDraw(t) {
-		sheets, err := All(book, Deps{Site: fakeSite{book}})
+		sheets, err := All(book, Deps{Site: fakeSite{Book: book}})
 		assert.NoError(t, err)
 		figures := 0
 		for _, s := range sheets {

@@ -15,7 +15,7 @@ import (
 // one of temperatures are read by.
 func TestNetSheetSaysHowToEnterIt(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	was := book.Edition.Settings
 	t.Cleanup(func() { book.Edition.Settings = was }) // one demo serves all tests

@@ -31,7 +31,7 @@ import (
 func keptOnDisk(t *testing.T, weight int) (dir string, list keptListRead) {
 	book := demoBook()
 	dir = onDisk(t, book)
-	generated, err := Generated(book, Deps{Site: fakeSite{book}})
+	generated, err := Generated(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, f := range generated {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
@@ -155,7 +155,7 @@ func TestALargeGuideIsKeptByWater(t *testing.T) {
 // relative to the manifest, icons of the sizes they are said to have.
 func TestAppManifest(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	text, err := p.appManifest()
 	require.NoError(t, err)

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"strconv"
 	"strings"
 	"testing"
 
@@ -9,13 +8,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/figures"
+	"guidegen/build/guide"
 )
 
 // An outline is as long as the length that the hook goes by: this water's median with five
 // measured or more, else all waters', else the middle of the account's.
 func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	from := map[string]int{}
 	for _, w := range book.Waters {
@@ -47,7 +47,7 @@ func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 // fly of its year in the table of hours and sizes.
 func TestCardHasRulesAndEveryFly(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
 		m := p.pocket(w)
@@ -93,30 +93,6 @@ func TestInPanels(t *testing.T) {
 	}
 }
 
-// A drawing says to what length it is drawn and whose length that is; those of a page are at one scale.
-func TestDrawingsSayWhoseLengthTheyHave(t *testing.T) {
-	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
-	require.NoError(t, err)
-	from := map[string]int{}
-	for _, f := range book.Flies {
-		perMM := 0.0
-		for _, d := range p.drawings("species/x.html", f) {
-			require.True(t, d.Length.Known(), "%s, %s", f.Name.S, d.Caption)
-			assert.NotEmpty(t, d.From)
-			from[d.From]++
-			width, err := strconv.ParseFloat(d.Width, 64)
-			require.NoError(t, err)
-			assert.LessOrEqual(t, width, float64(drawnWide))
-			if perMM == 0 {
-				perMM = width / d.wide
-			}
-			assert.InDelta(t, perMM*d.wide, width, 2, "%s: %s", f.Name.S, d.Caption)
-		}
-	}
-	assert.Greater(t, len(from), 1)
-}
-
 func TestLinesOf(t *testing.T) {
 	for text, want := range map[string]int{"": 1, "ten": 1, "one two three": 2, "abcdefghijklmnop": 2, "a b c d e f g": 2, "twelve chars": 2} {
 		assert.Equal(t, want, linesOf(text, 10), text)
@@ -126,7 +102,7 @@ func TestLinesOf(t *testing.T) {
 // A half-month that nobody looked in is never worded as one that was looked in.
 func TestStripsSayWhatTheFiguresSay(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
 		for _, r := range w.Rows {
@@ -145,7 +121,7 @@ func TestStripsSayWhatTheFiguresSay(t *testing.T) {
 // A QR code holds exactly the address beside it; without an address there is none.
 func TestWebAddress(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	assert.Empty(t, p.webAddress(FrontPage).QR)
 	book.Edition.Settings.Address = "https://flies.example/"
@@ -155,4 +131,21 @@ func TestWebAddress(t *testing.T) {
 	assert.Contains(t, string(v.QR), "<path")
 	assert.NotContains(t, string(v.QR), "style=")
 	assert.Empty(t, qr(strings.Repeat("x", 4000), "too long")) // ISO/IEC 18004: 2331 bytes at most at level M
+}
+
+// The head of a water's lengths names the unit that they are in, on its card.
+func TestCardNamesItsUnit(t *testing.T) {
+	for _, unit := range []string{"mm", "in", "cm"} {
+		book := demoBook()
+		edition, whole := *book.Edition, *book.Edition.Guide
+		whole.Settings.Units = guide.Units{Length: unit}
+		edition.Guide = &whole
+		b := *book
+		b.Edition = &edition
+		p, err := NewPrinter(&b, Deps{Site: fakeSite{Book: &b}})
+		require.NoError(t, err)
+		html, err := p.draw("card", p.pocket(b.Waters[0]))
+		require.NoError(t, err)
+		assert.True(t, strings.Contains(string(html), `<th scope="col" class="n">`+unit+`</th>`), unit)
+	}
 }

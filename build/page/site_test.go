@@ -2,50 +2,13 @@ package page
 
 import (
 	"bytes"
-	"path"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
-
-	"guidegen/build/figures"
 )
-
-// fakeSite links as a site does, by relative addresses.
-type fakeSite struct{ book *figures.Book }
-
-func (fakeSite) Link(from, to string) string {
-	to, fragment, found := strings.Cut(to, "#")
-	up := strings.Repeat("../", strings.Count(path.Clean(from), "/"))
-	link := up + to
-	if found {
-		link += "#" + fragment
-	}
-	return link
-}
-
-func (s fakeSite) Page(file string) (string, bool) {
-	for _, f := range s.book.Flies {
-		if f.File == file {
-			return flyPage(f), true
-		}
-	}
-	for _, w := range s.book.Waters {
-		if w.File == file {
-			return waterPage(w), true
-		}
-	}
-	if s.book.Edition != nil {
-		for _, n := range s.book.Edition.Notes {
-			if n.Body.File == file {
-				return notePage(n.Address), true
-			}
-		}
-	}
-	return "", false
-}
 
 // A host shows 404.html at whatever address was asked for: its links must lead from there, too, once the
 // guide says where it will stand.
@@ -85,7 +48,7 @@ func TestThePageForAMissingAddress(t *testing.T) {
 // Programs that follow a page find the feed and the calendar by themselves.
 func TestAlternates(t *testing.T) {
 	book := bookOf(t, oneFly())
-	sheets, err := All(book, Deps{Site: fakeSite{book}, Downloads: []Download{{"changes.xml", "Changes", "Atom"}, {"calendar/beck.ics", "The year of Beck", "iCalendar"}}})
+	sheets, err := All(book, Deps{Site: fakeSite{Book: book}, Downloads: []Download{{"changes.xml", "Changes", "Atom"}, {"calendar/beck.ics", "The year of Beck", "iCalendar"}}})
 	require.NoError(t, err)
 	for _, s := range sheets {
 		d, err := s.Draw()

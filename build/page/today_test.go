@@ -34,7 +34,7 @@ func onDisk(t *testing.T, book *figures.Book) string {
 		require.NoError(t, err)
 		write(t, filepath.Join(dir, a.Address), b)
 	}
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, f := range p.album.Files() {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
@@ -57,7 +57,7 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
 	dir := onDisk(t, book)
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
 		require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, waterPage(w)))))

@@ -22,26 +22,6 @@ import (
 	"guidegen/species/tying"
 )
 
-func TestSpansInWords(t *testing.T) {
-	w, err := LoadWords("en")
-	require.NoError(t, err)
-	for written, want := range map[string]string{
-		"sunset-2h to sunset+30min":      "2 hours before sunset to half an hour after",
-		"sunset-1h to sunset":            "an hour before sunset to sunset",
-		"sunset to sunset+90min":         "sunset to 1½ hours after",
-		"17:00 to sunset+45min":          "17:00 to 45 minutes after sunset",
-		"sunrise+1h to sunset-1h":        "an hour after sunrise to an hour before sunset",
-		"dusk":                           "half an hour before dusk to half an hour after",
-		"dawn - 1h15min to 07:00":        "an hour and 15 minutes before dawn to 07:00",
-		"11:00 to 15:30":                 "11:00 to 15:30",
-		"solar noon-30min to solar noon": "half an hour before solar noon to solar noon",
-	} {
-		s, err := calendar.ParseSpan(written)
-		require.NoError(t, err, written)
-		assert.Equal(t, want, w.Span(s), written)
-	}
-}
-
 // twoFlights is a fly of spring and autumn, at different hours.
 func twoFlights() fstest.MapFS {
 	return fstest.MapFS{
@@ -148,14 +128,6 @@ func TestNeverFoundHere(t *testing.T) {
 	assert.Empty(t, never(demoBook(), "Pellowbourne", "Cinnamon sedge"))
 }
 
-// Published names in small letters and British spelling; a club's own word as it was written.
-func TestColourNames(t *testing.T) {
-	for in, want := range map[string]string{"Dark Bluish Gray": "dark bluish grey", "Grayish Olive": "greyish olive", "dark olive": "dark olive",
-		"Old Gold of the Weir": "Old Gold of the Weir", "": "", "Gray mist": "Gray mist"} {
-		assert.Equal(t, want, (&Printer{words: english(t)}).colourName(in))
-	}
-}
-
 // A shank against a body in fractions that a dresser would say: by hand, from the ratio.
 func TestFractions(t *testing.T) {
 	for ratio, want := range map[float64]string{1: "agree", 1.049: "agree", 0.951: "agree", 1.06: "long_10", 1.16: "long_5", 1.24: "long_4", 1.34: "long_3",
@@ -237,55 +209,12 @@ func TestNoSlips(t *testing.T) {
 	}
 }
 
-// One stop ends a name's initials and the sentence; {Names} begin one.
-func TestWordsJoin(t *testing.T) {
-	w, err := loadWords(fstest.MapFS{"words/en.yaml": {Data: []byte("by: by {who}.\nfish: '{Fish}: shut.'\n")}}, "en")
-	require.NoError(t, err)
-	assert.Equal(t, "by M. Q.", w.Plain("by", "who", "M. Q."))
-	assert.Equal(t, "by Ada.", w.Plain("by", "who", "Ada"))
-	assert.Equal(t, "Écrevisse: shut.", w.Plain("fish", "fish", "écrevisse"))
-}
-
-// Figures and the sentence each is printed as: a sign turned round would be a false sentence.
-func TestFiguresAsSentences(t *testing.T) {
+// A day later or earlier is said of the right water.
+func TestDaysAsSentences(t *testing.T) {
 	book := bookOf(t, oneFly())
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
-	for _, c := range []struct {
-		flight     figures.FlightHere
-		moved, why string
-	}{
-		{figures.FlightHere{Shift: 9, Rule: "warmth", HasWarmer: true, Warmer: -1.5}, "9 days later than the account", "1.5\u00a0°C colder before"},
-		{figures.FlightHere{Shift: -9, Rule: "warmth", HasWarmer: true, Warmer: 1.5}, "9 days earlier than the account", "1.5\u00a0°C warmer before"},
-		{figures.FlightHere{Own: true, Shift: 9}, "The water's own dates", ""},
-		{figures.FlightHere{}, "As the account gives it", ""},
-	} {
-		moved, why := p.moved(c.flight)
-		assert.Equal(t, c.moved, moved)
-		assert.Contains(t, why, c.why)
-		if c.why == "" {
-			assert.Empty(t, why)
-		}
-	}
 	for days, want := range map[float64]string{3: "Beck 3 days later", -3: "Beck 3 days earlier", 0: "the same", 2.5: "Beck 2.5 days later"} {
 		assert.Contains(t, p.laterBy(days, "Beck"), want)
-	}
-}
-
-// Hours as shortly as a table wants them.
-func TestShortSpans(t *testing.T) {
-	w, err := LoadWords("en")
-	require.NoError(t, err)
-	for written, want := range map[string]string{
-		"sunset-2h to sunset+30min": "sunset −2 h to +30 min",
-		"sunset-1h30min to sunset":  "sunset −1 h 30 min to sunset",
-		"17:00 to sunset+45min":     "17:00 to sunset +45 min",
-		"11:00 to 15:30":            "11:00–15:30",
-		"dusk":                      "dusk −30 min to +30 min",
-		"sunrise+1h to solar noon":  "sunrise +1 h to solar noon",
-	} {
-		s, err := calendar.ParseSpan(written)
-		require.NoError(t, err, written)
-		assert.Equal(t, want, w.ShortSpan(s), written)
 	}
 }

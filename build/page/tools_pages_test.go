@@ -40,7 +40,7 @@ import (
 func toolSite(t *testing.T) (*figures.Book, string) {
 	book := demoBook()
 	dir := onDisk(t, book)
-	files, err := Generated(book, Deps{Site: fakeSite{book}})
+	files, err := Generated(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, f := range files {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
@@ -157,7 +157,7 @@ func TestSieveScriptAgreesWithTheKey(t *testing.T) {
 	book := demoBook()
 	_, site := toolSite(t)
 	visit(t, ctx, site+SievePage)
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	var data sieveData
 	require.NoError(t, json.Unmarshal([]byte(eval[string](t, ctx, `JSON.stringify(guideKit.data('sieve-data'))`)), &data))
@@ -271,7 +271,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
 	visit(t, ctx, blank(t, "kit.js", "trip.js"))
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	type pick struct {
 		Name  string

@@ -10,7 +10,7 @@ import (
 	"guidegen/build/guide"
 )
 
-// The head of a water's lengths names the unit that they are in, on its page and on its card.
+// The head of a water's lengths names the unit that they are in, on its page.
 func TestSizesNameTheirUnit(t *testing.T) {
 	for _, unit := range []string{"mm", "in", "cm"} {
 		book := demoBook()
@@ -19,23 +19,20 @@ func TestSizesNameTheirUnit(t *testing.T) {
 		edition.Guide = &whole
 		b := *book
 		b.Edition = &edition
-		p, err := NewPrinter(&b, Deps{Site: fakeSite{&b}})
+		p, err := NewPrinter(&b, Deps{Site: fakeSite{Book: &b}})
 		require.NoError(t, err)
 		m, err := p.river(b.Waters[0])
 		require.NoError(t, err)
 		html, err := p.draw("river", m)
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), `<th scope="col">`+unit+`</th><th scope="col">n</th>`), unit)
-		html, err = p.draw("card", p.pocket(b.Waters[0]))
-		require.NoError(t, err)
-		assert.True(t, strings.Contains(string(html), `<th scope="col" class="n">`+unit+`</th>`), unit)
 	}
 }
 
 // A water that nobody visited says so, in words, on its page and on the front page.
 func TestNoVisitsAreSaid(t *testing.T) {
 	book := bookOf(t, twoFlights())
-	p, err := NewPrinter(book, Deps{Site: fakeSite{book}})
+	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	m, err := p.river(book.Waters[0])
 	require.NoError(t, err)

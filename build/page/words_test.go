@@ -1,11 +1,8 @@
 package page
 
 import (
-	"html/template"
 	"io/fs"
-	"os"
 	"path"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -17,7 +14,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/text/language"
-	"pgregory.net/rapid"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -69,81 +65,6 @@ func TestDates(t *testing.T) {
 	assert.Equal(t, "2026", w.when(calendar.When{From: calendar.Date{Year: 2026, Month: 1, Day: 1}, To: calendar.Date{Year: 2026, Month: 12, Day: 31}}))
 	assert.Equal(t, "2019, 2021–2023, 2025, 2026", w.years([]int{2019, 2021, 2022, 2023, 2025, 2026}))
 	assert.Equal(t, "a, b and c", w.List([]string{"a", "b", "c"}))
-}
-
-// A small chance is never printed as none, nor a large one as certain.
-func TestShares(t *testing.T) {
-	w := english(t)
-	b := content.On(content.Part{Ground: content.Memory})
-	for share, want := range map[float64]string{0: "0\u00a0%", 0.0001: "under 1\u00a0%", 0.005: "1\u00a0%", 0.625: "63\u00a0%", 0.9949: "99\u00a0%", 0.996: "over 99\u00a0%", 1: "100\u00a0%"} {
-		assert.Equal(t, want, w.Amount(percent(share, b)), "%v", share)
-	}
-	assert.Equal(t, "7.5\u00a0mm", w.Amount(content.NewFigure(7.5, "mm", 1, b)))
-	assert.Equal(t, "1 visit", w.Amount(content.Count(1, "visits", b)))
-}
-
-// What is written without a template is byte for byte what html/template would write, whatever the texts hold.
-func TestMarksAreWrittenAsHTMLTemplateWrites(t *testing.T) {
-	p, err := NewPrinter(demoBook(), Deps{Site: fakeSite{demoBook()}})
-	require.NoError(t, err)
-	marks := template.Must(template.New("").Parse(`{{define "figure"}}<data value="{{.Exact}}" data-basis="{{.Basis}}">{{.Text}}</data>{{end}}
-{{define "date"}}<time datetime="{{.Machine}}">{{.Text}}</time>{{end}}
-{{define "link"}}{{if .Href}}<a href="{{.Href}}">{{.Text}}</a>{{else}}{{.Text}}{{end}}{{end}}`))
-	written := func(name string, v any) string {
-		var b strings.Builder
-		require.NoError(t, marks.ExecuteTemplate(&b, name, v))
-		return b.String()
-	}
-	type figure struct{ Exact, Basis, Text string }
-	text := rapid.OneOf(rapid.String(), rapid.StringMatching(`[a-z0-9 <>&"'+\x00:/.#%?=;-]*`), rapid.StringMatching(`(\.\./|javascript:|https://)?[a-zA-Z0-9_/.#-]*`),
-		rapid.Map(rapid.SliceOf(rapid.Byte()), func(b []byte) string { return string(b) }))
-	rapid.Check(t, func(t *rapid.T) {
-		a, b := text.Draw(t, "a"), text.Draw(t, "b")
-		f := content.NewFigure(rapid.Float64Range(-1e6, 1e6).Draw(t, "value"), b, rapid.IntRange(0, 4).Draw(t, "digits"), content.On(content.Part{Ground: content.Published, Source: a}))
-		if got, want := string(p.figure(f)), written("figure", figure{exact(f), f.Basis().Key(), p.words.Amount(f)}); got != want {
-			t.Fatalf("%q is not %q", got, want)
-		}
-		if got, want := string(p.number(f)), written("figure", figure{exact(f), f.Basis().Key(), f.Number()}); got != want {
-			t.Fatalf("%q is not %q", got, want)
-		}
-		if got, want := string(dateMark(Date{a, b})), written("date", Date{a, b}); got != want {
-			t.Fatalf("%q is not %q", got, want)
-		}
-		got, err := p.linkMark(Link{a, b})
-		if want := written("link", Link{a, b}); err != nil || string(got) != want {
-			t.Fatalf("%q is not %q: %v", got, want, err)
-		}
-	})
-	assert.Equal(t, `<data value="7.457" data-basis="published:a&#34;b">7.5`+"\u00a0"+`mm</data>`,
-		string(p.figure(content.NewFigure(7.4567, "mm", 1, content.On(content.Part{Ground: content.Published, Source: `a"b`})))))
-}
-
-// Every word that a template or a Go file names is in the English file.
-func TestEveryWordIsThere(t *testing.T) {
-	w := english(t)
-	inTemplates := regexp.MustCompile(`\b(?:w|pattern) "([a-z0-9_.\-]+)"`)
-	inGo := regexp.MustCompile(`Plain\("([a-z0-9_.\-]+)"[,)]`)
-	used := 0
-	look := func(glob string, find *regexp.Regexp) {
-		files, err := filepath.Glob(glob)
-		require.NoError(t, err)
-		require.NotEmpty(t, files, glob)
-		for _, f := range files {
-			if strings.HasSuffix(f, "_test.go") {
-				continue
-			}
-			b, err := os.ReadFile(f)
-			require.NoError(t, err)
-			for _, m := range find.FindAllStringSubmatch(string(b), -1) {
-				used++
-				assert.True(t, w.Has(m[1]), "%s: no words for %q", f, m[1])
-			}
-		}
-	}
-	look("../../templates/pages/*.html", inTemplates)
-	look("../../templates/partials/*.html", inTemplates)
-	look("*.go", inGo)
-	assert.Greater(t, used, 300)
 }
 
 // Turns of phrase that nobody speaks, and that must not come back (the guide's own rules of voice).
