@@ -5,8 +5,8 @@ package build
 
 import (
 	"guidegen/build/guide"
-	"guidegen/build/page"
 	"guidegen/build/site"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -75,7 +75,7 @@ func allocate(e *guide.Edition, ps *content.Problems) *addresses {
 		}
 		sources = append(sources, s)
 	}
-	registry, conflicts := site.Allocate(page.FixedPages(), sources)
+	registry, conflicts := site.Allocate(view.FixedPages(), sources)
 	for _, c := range conflicts {
 		place := at[c.B]
 		if c.Old != "" {

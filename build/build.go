@@ -9,7 +9,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
-	"guidegen/build/page"
+	"guidegen/build/lang"
 	"guidegen/build/press"
 	"guidegen/build/site"
 	"guidegen/content"
@@ -98,7 +98,7 @@ func (r *Report) Collector() *content.Problems { return r.ps }
 func Read(s *Source, today calendar.Date, ps *content.Problems) (*guide.Guide, error) {
 	g, err := guide.Read(s.Files, today, ps)
 	if err == nil {
-		err = page.CheckWords(g, ps)
+		err = lang.CheckWords(g, ps)
 	}
 	return g, err
 }
@@ -109,7 +109,7 @@ func (r *Report) read(o Options) (g *guide.Guide, err error) {
 		return Read(o.Source, o.Date, r.ps)
 	}
 	if g, r.Later, err = guide.ReadAsOf(o.Source.Files, o.Date, r.ps); err == nil {
-		err = page.CheckWords(g, r.ps)
+		err = lang.CheckWords(g, r.ps)
 	}
 	return g, err
 }

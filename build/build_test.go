@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/guide"
-	"guidegen/build/page"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
@@ -70,13 +70,13 @@ func TestThePageForAMissingAddressOnItsHost(t *testing.T) {
 	files["guide.yaml"] = &fstest.MapFile{Data: []byte(string(files["guide.yaml"].Data) + "address: https://club.example/our/flies/\n")}
 	out := filepath.Join(t.TempDir(), "site")
 	require.True(t, publishAlbum(t, files, Public, out).Sound())
-	html, err := os.ReadFile(filepath.Join(out, page.NotFoundPage))
+	html, err := os.ReadFile(filepath.Join(out, view.NotFoundPage))
 	require.NoError(t, err)
 	assert.Contains(t, string(html), `href="/our/flies/rivers/beck.html"`)
 	sitemap, err := os.ReadFile(filepath.Join(out, "sitemap.xml"))
 	require.NoError(t, err)
 	assert.Contains(t, string(sitemap), "<loc>https://club.example/our/flies/rivers/beck.html</loc>")
-	assert.NotContains(t, string(sitemap), page.NotFoundPage)
+	assert.NotContains(t, string(sitemap), view.NotFoundPage)
 }
 
 // A link in the guide can't show a file from elsewhere.
@@ -121,8 +121,8 @@ func TestAddresses(t *testing.T) {
 
 func TestDrawingStopsAtNothing(t *testing.T) {
 	good := func(address string) file { return plain(address, false, func() []byte { return []byte(address) }) }
-	files := []file{good("a"), {address: "b", draw: func() (page.Drawn, error) { panic("a slip") }}, good("c"),
-		{address: "d", draw: func() (page.Drawn, error) { return page.Drawn{}, errors.New("no template") }}, good("e")}
+	files := []file{good("a"), {address: "b", draw: func() (view.Drawn, error) { panic("a slip") }}, good("c"),
+		{address: "d", draw: func() (view.Drawn, error) { return view.Drawn{}, errors.New("no template") }}, good("e")}
 	var mu sync.Mutex
 	var written []string
 	err := drawAll(files, func(address string, _ []byte) error {

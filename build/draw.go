@@ -13,9 +13,12 @@ import (
 	"guidegen/build/draw"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/lang"
 	"guidegen/build/page"
+	"guidegen/build/paper"
 	"guidegen/build/share"
 	"guidegen/build/site"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/templates"
 )
@@ -27,7 +30,7 @@ type write func(address string, data []byte) error
 type file struct {
 	address string
 	page    bool
-	draw    func() (page.Drawn, error)
+	draw    func() (view.Drawn, error)
 }
 
 // draw reckons an edition, adds its prompts to the problems, and draws its
@@ -39,7 +42,7 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 	}
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
-	words, err := page.WordsOf(book.Edition.Guide)
+	words, err := lang.WordsOf(book.Edition.Guide)
 	if err != nil {
 		return err
 	}
@@ -69,7 +72,7 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 		return to(address, data)
 	}
 	if prints != nil {
-		jobs := page.ToPrint(book)
+		jobs := paper.ToPrint(book)
 		var paper []file
 		paper, files = forPaper(files, jobs)
 		if err := drawAll(paper, named, r.ps); err != nil {
@@ -147,14 +150,14 @@ func drawOne(f file, to write, ps *content.Problems) (err error) {
 
 // files lists every file of the site; none is drawn yet.
 func (r *Report) files(
-	book *figures.Book, old fs.FS, prints *printing, words *page.Words, album *draw.Album,
+	book *figures.Book, old fs.FS, prints *printing, words *lang.Words, album *draw.Album,
 ) ([]file, error) {
 	where := allocate(book.Edition, r.ps)
 	shared, err := share.Files(book, words, old)
 	if err != nil {
 		return nil, err
 	}
-	deps := page.Deps{Site: where, Words: words, Album: album, Downloads: downloads(book, shared, words), PDF: prints.pdf}
+	deps := view.Deps{Site: where, Words: words, Album: album, Downloads: downloads(book, shared, words), PDF: prints.pdf}
 	sheets, err := page.All(book, deps)
 	if err != nil {
 		return nil, err
@@ -163,7 +166,7 @@ func (r *Report) files(
 	var pages []string
 	for _, s := range sheets {
 		out = append(out, file{s.Address, true, s.Draw})
-		if s.Address != page.NotFoundPage { // no search engine is to offer it
+		if s.Address != view.NotFoundPage { // no search engine is to offer it
 			pages = append(pages, s.Address)
 		}
 	}
@@ -190,7 +193,7 @@ func (r *Report) files(
 }
 
 // downloads words the files that a reader may take away.
-func downloads(book *figures.Book, files []share.File, words *page.Words) []page.Download {
+func downloads(book *figures.Book, files []share.File, words *lang.Words) []view.Download {
 	what := map[string]string{
 		share.Archive: words.Plain("download.archive"), share.ChangesFeed: words.Plain("download.changes"),
 		share.GuideData: words.Plain("download.guide"), share.GuideSchema: words.Plain("download.guide_schema"),
@@ -201,20 +204,20 @@ func downloads(book *figures.Book, files []share.File, words *page.Words) []page
 		what[share.Calendar(w)] = words.Plain("download.calendar", "water", w.Name.S)
 	}
 	kind := map[string]string{".json": "JSON", ".zip": "ZIP", ".xml": "Atom", ".ics": "iCalendar"}
-	var out []page.Download
+	var out []view.Download
 	for _, f := range files {
-		out = append(out, page.Download{Address: f.Path, What: what[f.Path], Kind: kind[path.Ext(f.Path)]})
+		out = append(out, view.Download{Address: f.Path, What: what[f.Path], Kind: kind[path.Ext(f.Path)]})
 	}
 	return out
 }
 
 // language is the guide's own, the first of those it names.
 func plain(address string, isPage bool, bytes func() []byte) file {
-	return file{address, isPage, func() (page.Drawn, error) { return page.Drawn{HTML: bytes()}, nil }}
+	return file{address, isPage, func() (view.Drawn, error) { return view.Drawn{HTML: bytes()}, nil }}
 }
 
 // moved draws the page at each older address.
-func moved(book *figures.Book, redirects []site.Redirect, words *page.Words) []site.Moved {
+func moved(book *figures.Book, redirects []site.Redirect, words *lang.Words) []site.Moved {
 	titles := titles(book)
 	var out []site.Moved
 	for _, r := range redirects {
@@ -243,7 +246,7 @@ func titles(book *figures.Book) map[string]string {
 
 // assets are the styles and scripts that pages ask for, with the licences of those by others.
 func assets() ([]file, error) {
-	list, err := page.AssetFiles()
+	list, err := view.AssetFiles()
 	if err != nil {
 		return nil, err
 	}

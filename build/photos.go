@@ -13,9 +13,9 @@ import (
 	"sync"
 
 	"guidegen/build/guide"
-	"guidegen/build/page"
 	"guidegen/build/photo"
 	"guidegen/build/site"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -28,12 +28,12 @@ func photos(e *guide.Edition, from, old fs.FS) []file {
 	for _, p := range e.Photos {
 		m := &making{photo: p, from: from, standing: standing}
 		for i, s := range p.Picture.Sizes() {
-			address := page.PhotoAddress(p, s)
+			address := view.PhotoAddress(p, s)
 			if seen[address] {
 				continue
 			}
 			seen[address] = true
-			out = append(out, file{address, false, func() (page.Drawn, error) { return m.drawn(i) }})
+			out = append(out, file{address, false, func() (view.Drawn, error) { return m.drawn(i) }})
 		}
 	}
 	return out
@@ -83,7 +83,7 @@ func (m *making) make() error {
 		return fmt.Errorf("%s changed while the site was made of it; try again", m.photo.File)
 	}
 	for _, s := range m.photo.Picture.Sizes() {
-		was := m.standing(page.PhotoAddress(m.photo, s))
+		was := m.standing(view.PhotoAddress(m.photo, s))
 		if was == nil {
 			break
 		}
@@ -100,16 +100,16 @@ func (m *making) make() error {
 	return err
 }
 
-func (m *making) drawn(i int) (page.Drawn, error) {
+func (m *making) drawn(i int) (view.Drawn, error) {
 	m.once.Do(func() { m.err = m.make() })
 	if m.err != nil {
 		var ps content.Problems
 		if guide.RefusePhoto(m.photo, m.err, &ps) {
-			return page.Drawn{Problems: ps.All()}, nil
+			return view.Drawn{Problems: ps.All()}, nil
 		}
-		return page.Drawn{}, m.err
+		return view.Drawn{}, m.err
 	}
 	b := m.made[i]
 	m.made[i] = nil // written now
-	return page.Drawn{HTML: b}, nil
+	return view.Drawn{HTML: b}, nil
 }

@@ -9,13 +9,13 @@ import (
 	"guidegen/build/draw"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
-	"guidegen/build/page"
+	"guidegen/build/lang"
 	"guidegen/species"
 )
 
 // Of all drawings only those are written that a file of the site shows, each once.
 func TestOnlyDrawingsThatAreShownAreWritten(t *testing.T) {
-	words, err := page.LoadWords("en")
+	words, err := lang.LoadWords("en")
 	require.NoError(t, err)
 	states := []species.State{{Name: "two"}, {Name: "three"}, {Name: "none"}}
 	album, err := draw.New(&figures.Book{Edition: &guide.Edition{Guide: &guide.Guide{

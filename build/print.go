@@ -8,9 +8,10 @@ import (
 	"errors"
 	"fmt"
 
-	"guidegen/build/page"
+	"guidegen/build/paper"
 	"guidegen/build/press"
 	"guidegen/build/site"
+	"guidegen/build/view"
 )
 
 // printing is a stage whose paper pages are to be printed. A nil one prints nothing.
@@ -29,7 +30,7 @@ func (p *printing) pdf(page string) string {
 }
 
 // print writes the PDFs. What keeps the browser from its work is no error: the report says so.
-func (r *Report) print(jobs []page.ForPrint, p *printing, to write) error {
+func (r *Report) print(jobs []paper.ForPrint, p *printing, to write) error {
 	b, err := press.Open(p.browser, p.stage.Dir(), r.Date)
 	if err != nil {
 		r.NotPrinted = err.Error()
@@ -56,13 +57,13 @@ func (r *Report) print(jobs []page.ForPrint, p *printing, to write) error {
 }
 
 // forPaper parts the files that the press needs, with the styles they ask for, from the rest.
-func forPaper(files []file, jobs []page.ForPrint) (paper, rest []file) {
+func forPaper(files []file, jobs []paper.ForPrint) (paper, rest []file) {
 	wanted := map[string]bool{}
 	for _, j := range jobs {
 		wanted[j.Page] = true
 	}
 	for _, f := range files {
-		if wanted[f.address] || page.IsAsset(f.address) {
+		if wanted[f.address] || view.IsAsset(f.address) {
 			paper = append(paper, f)
 		} else {
 			rest = append(rest, f)

@@ -7,6 +7,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/page"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -20,7 +21,7 @@ type Printed struct {
 // PrintedFigures lists the figures of the pages wanted, in the order of the pages and within each in the order of its
 // model. known lists every page's address.
 func PrintedFigures(book *figures.Book, wanted func(page string) bool) (list []Printed, known []string, err error) {
-	sheets, err := page.All(book, page.Deps{Site: allocate(book.Edition, &content.Problems{})})
+	sheets, err := page.All(book, view.Deps{Site: allocate(book.Edition, &content.Problems{})})
 	if err != nil {
 		return nil, nil, err
 	}

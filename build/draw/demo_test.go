@@ -11,7 +11,7 @@ import (
 	"guidegen/build/draw"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
-	"guidegen/build/page"
+	"guidegen/build/lang"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
@@ -41,7 +41,7 @@ var demoBook = sync.OnceValues(func() (*figures.Book, string) { return bookOf(de
 
 func albumOf(t testing.TB, book *figures.Book) *draw.Album {
 	t.Helper()
-	words, err := page.LoadWords("en")
+	words, err := lang.LoadWords("en")
 	require.NoError(t, err)
 	a, err := draw.New(book, words)
 	require.NoError(t, err)

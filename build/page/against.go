@@ -6,12 +6,14 @@ import (
 	"strconv"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
 // AgainstView is one flight of a fly on one water.
 type AgainstView struct {
-	Water, Fly         Link
+	Water, Fly         lang.Link
 	Flight             string // where the fly has several
 	Account            string // the peak, as moved
 	Middle             string // of the finds; "" where the records give none
@@ -51,13 +53,13 @@ func (p *Printer) against() []AgainstView {
 
 func (p *Printer) againstView(w *figures.Water, row *figures.Row, a figures.Against) AgainstView {
 	words, d := p.words, a.Flight.Dates
-	v := AgainstView{Water: p.waterLink(RecordsPage, w), Fly: p.flyLink(RecordsPage, row.Fly), Account: words.day(a.Flight.Peak).Text, Differ: a.Differ}
+	v := AgainstView{Water: p.WaterLink(view.RecordsPage, w), Fly: p.FlyLink(view.RecordsPage, row.Fly), Account: words.DayOf(a.Flight.Peak).Text, Differ: a.Differ}
 	if len(row.Flights) > 1 {
 		v.Flight = a.Flight.Name
 	}
 	if a.Dates {
-		b := ownVisits(w.Name.S, d.Visits, len(d.Seasons))
-		v.Middle, v.GiveOrTake, v.Visits, v.Seasons = words.day(d.P50).Text, content.Count(d.GiveOrTake, "days", b), count(d.Visits, b), words.seasons(d.Seasons)
+		b := view.OwnVisits(w.Name.S, d.Visits, len(d.Seasons))
+		v.Middle, v.GiveOrTake, v.Visits, v.Seasons = words.DayOf(d.P50).Text, content.Count(d.GiveOrTake, "days", b), view.Count(d.Visits, b), words.Seasons(d.Seasons)
 		switch {
 		case a.Days > 0:
 			v.Apart = words.Plain("against.later", "n", strconv.Itoa(a.Days))
@@ -71,16 +73,16 @@ func (p *Printer) againstView(w *figures.Water, row *figures.Row, a figures.Agai
 		v.Lines = append(v.Lines, AgainstLine{w.At.File, a.Line})
 	}
 	for _, z := range a.Sizes {
-		s := AgainstSize{Stage: p.caseOf(z.Stage, z.Sex, ""), Median: p.length(z.Median, max(1, z.Digits), z.Basis), N: count(z.N, z.Basis)}
-		s.Account = words.Range(p.lengths(z.From, z.To, 1, content.Basis{}))
-		switch off := words.Amount(p.length(max(z.Off, -z.Off), 1, z.Basis)); {
+		s := AgainstSize{Stage: p.CaseOf(z.Stage, z.Sex, ""), Median: p.Length(z.Median, max(1, z.Digits), z.Basis), N: view.Count(z.N, z.Basis)}
+		s.Account = words.Range(p.Lengths(z.From, z.To, 1, content.Basis{}))
+		switch off := words.Amount(p.Length(max(z.Off, -z.Off), 1, z.Basis)); {
 		case z.Off > 0:
 			s.Off = words.Plain("against.longer", "by", off)
 		case z.Off < 0:
 			s.Off = words.Plain("against.shorter", "by", off)
 		}
 		if z.Hook != nil && z.Was != nil && z.Hook.Size != z.Was.Size {
-			s.Hook = words.Plain("against.hook", "now", p.hook(*z.Hook, z.Basis).Size, "was", p.hook(figures.HookFor{Suggestion: *z.Was}, z.Basis).Size)
+			s.Hook = words.Plain("against.hook", "now", p.Hook(*z.Hook, z.Basis).Size, "was", p.Hook(figures.HookFor{Suggestion: *z.Was}, z.Basis).Size)
 		}
 		v.Sizes = append(v.Sizes, s)
 		if z.Line != "" {

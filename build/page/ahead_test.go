@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/figures"
+	"guidegen/build/view"
 	"guidegen/content/calendar"
 )
 
@@ -61,9 +62,9 @@ func TestAheadSaysWhatItRestsOn(t *testing.T) {
 	} {
 		book := bookOf(t, c.files)
 		book = figures.Reckon(book.Edition, book.Waters[0].Ahead[0].On.AddDays(c.age))
-		p, err := NewPrinter(book, Deps{Site: fakeSite{}})
+		p, err := NewPrinter(book, view.Deps{Site: fakeSite{}})
 		require.NoError(t, err, c.name)
-		got := p.ahead("rivers/beck.html", book.Waters[0])
+		got := p.Ahead("rivers/beck.html", book.Waters[0])
 		require.Len(t, got, 2, c.name)
 		for i, want := range c.want {
 			if want != "" {

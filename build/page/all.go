@@ -1,22 +1,15 @@
 package page
 
-// Every page of the site and its styles and scripts.
+// Every page of the site.
 
 import (
-	"encoding/json"
-	"io/fs"
-	"maps"
-	"path"
-	"slices"
-	"strings"
-
 	"guidegen/build/figures"
-	"guidegen/templates"
+	"guidegen/build/view"
 )
 
 // All lists every page in a fixed order. The addresses are known at once; a sheet's Draw does the
 // work and may run in any goroutine.
-func All(book *figures.Book, deps Deps) ([]Sheet, error) {
+func All(book *figures.Book, deps view.Deps) ([]view.Sheet, error) {
 	p, err := NewPrinter(book, deps)
 	if err != nil {
 		return nil, err
@@ -25,102 +18,68 @@ func All(book *figures.Book, deps Deps) ([]Sheet, error) {
 }
 
 // Sheets lists every page in a fixed order.
-func (p *Printer) Sheets() []Sheet {
-	var out []Sheet
+func (p *Printer) Sheets() []view.Sheet {
+	var out []view.Sheet
 	add := func(address, kind string, model func() (any, error)) {
-		out = append(out, Sheet{address, func() (Drawn, error) {
+		out = append(out, view.Sheet{Address: address, Draw: func() (view.Drawn, error) {
 			m, err := model()
 			if err != nil {
-				return Drawn{}, err
+				return view.Drawn{}, err
 			}
-			html, err := p.draw(kind, m)
-			return Drawn{HTML: html}, err
-		}, model})
+			html, err := p.Draw(kind, m)
+			return view.Drawn{HTML: html}, err
+		}, Model: model})
 	}
 	plain := func(f func() any) func() (any, error) { return func() (any, error) { return f(), nil } }
-	add(FrontPage, "front", plain(func() any { return p.front() }))
+	add(view.FrontPage, "front", plain(func() any { return p.front() }))
 	for _, w := range p.book.Waters {
 		out = append(out, p.riverSheet(w))
 	}
-	add(FliesPage, "flies", plain(func() any { return p.flies() }))
+	add(view.FliesPage, "flies", plain(func() any { return p.flies() }))
 	for _, f := range p.book.Flies {
 		out = append(out, p.flySheet(f))
 	}
-	add(YearPage, "year", plain(func() any { return p.year() }))
+	add(view.YearPage, "year", plain(func() any { return p.year() }))
 	for i := 1; i <= 12; i++ {
-		add(monthPage(i), "month", plain(func() any { return p.month(i) }))
+		add(view.MonthPage(i), "month", plain(func() any { return p.month(i) }))
 	}
-	add(DressingsPage, "dressings", plain(func() any { return p.dressingList() }))
+	add(view.DressingsPage, "dressings", plain(func() any { return p.dressingList() }))
 	for _, d := range p.book.Dressings {
-		add(dressingPage(d), "dressing", plain(func() any { return p.dressing(d) }))
+		add(view.DressingPage(d), "dressing", plain(func() any { return p.dressing(d) }))
 	}
-	add(KeyPage, "key", plain(func() any { return p.wholeKey() }))
+	add(view.KeyPage, "key", plain(func() any { return p.wholeKey() }))
 	for _, w := range p.book.Waters {
-		add(waterKeyPage(w), "key", plain(func() any { return p.waterKey(w) }))
+		add(view.WaterKeyPage(w), "key", plain(func() any { return p.WaterKey(w) }))
 		for i := 1; i <= 12; i++ {
-			add(waterMonthKeyPage(w, i), "key", plain(func() any { return p.waterMonthKey(w, i) }))
+			add(view.WaterMonthKeyPage(w, i), "key", plain(func() any { return p.waterMonthKey(w, i) }))
 			if l := p.book.Lesson(w, i); l != nil {
-				add(lessonPage(w, i), "lesson", plain(func() any { return p.lesson(l) }))
+				add(view.LessonPage(w, i), "lesson", plain(func() any { return p.paper.Lesson(l) }))
 			}
 		}
 	}
-	add(SievePage, "sieve", plain(func() any { return p.sieve() }))
+	add(view.SievePage, "sieve", plain(func() any { return p.sieve() }))
 	for _, w := range p.book.Waters {
-		add(tripPage(w), "trip", plain(func() any { return p.trip(w) }))
+		add(view.TripPage(w), "trip", plain(func() any { return p.trip(w) }))
 	}
-	add(SearchPage, "search", plain(func() any { return p.search() }))
-	add(ExplainedPage, "explained", plain(func() any { return p.explained() }))
-	add(PlanPage, "plan", plain(func() any { return p.plan() }))
-	add(RecordsPage, "records", plain(func() any { return p.recordsModel() }))
-	for _, n := range p.notes() {
-		out = append(out, Sheet{notePage(n.Address), func() (Drawn, error) {
+	add(view.SearchPage, "search", plain(func() any { return p.search() }))
+	add(view.ExplainedPage, "explained", plain(func() any { return p.explained() }))
+	add(view.PlanPage, "plan", plain(func() any { return p.plan() }))
+	add(view.RecordsPage, "records", plain(func() any { return p.recordsModel() }))
+	for _, n := range p.Notes() {
+		out = append(out, view.Sheet{Address: view.NotePage(n.Address), Draw: func() (view.Drawn, error) {
 			m, problems := p.note(n)
-			html, err := p.draw("note", m)
-			return Drawn{html, problems}, err
-		}, func() (any, error) { m, _ := p.note(n); return m, nil }})
+			html, err := p.Draw("note", m)
+			return view.Drawn{HTML: html, Problems: problems}, err
+		}, Model: func() (any, error) { m, _ := p.note(n); return m, nil }})
 	}
-	add(GlossaryPage, "glossary", plain(func() any { return p.glossary() }))
-	add(SourcesPage, "sources", plain(func() any { return p.sourcesModel() }))
-	add(CreditsPage, "credits", func() (any, error) { return p.credits() })
-	add(CorrectionsPage, "corrections", plain(func() any { return p.corrections() }))
-	add(CautionsPage, "cautions", plain(func() any { return p.cautions() }))
-	out = append(out, p.paperSheets()...)
-	add(SheetPage, "sheet", plain(func() any { return p.netSheet() }))
-	add(OfflinePage, "offline", plain(func() any { return p.offline() }))
-	add(NotFoundPage, "notfound", plain(func() any { return p.notFound() }))
+	add(view.GlossaryPage, "glossary", plain(func() any { return p.glossary() }))
+	add(view.SourcesPage, "sources", plain(func() any { return p.SourcesModel() }))
+	add(view.CreditsPage, "credits", func() (any, error) { return p.credits() })
+	add(view.CorrectionsPage, "corrections", plain(func() any { return p.corrections() }))
+	add(view.CautionsPage, "cautions", plain(func() any { return p.Cautions() }))
+	out = append(out, p.paper.PaperSheets()...)
+	add(view.SheetPage, "sheet", plain(func() any { return p.paper.NetSheet() }))
+	add(view.OfflinePage, "offline", plain(func() any { return p.offline() }))
+	add(view.NotFoundPage, "notfound", plain(func() any { return p.notFound() }))
 	return out
 }
-
-// Asset is a file that pages ask for: where it stands in the site, and where among the templates.
-type Asset struct{ Address, File string }
-
-// AssetFiles lists styles, scripts and the licences of those by others, by address.
-func AssetFiles() ([]Asset, error) {
-	var out []Asset
-	for _, dir := range []string{"css", "js", "vendor", "icons"} {
-		entries, err := fs.ReadDir(templates.Files, dir)
-		if err != nil {
-			return nil, err
-		}
-		for _, e := range entries {
-			if e.Type().IsRegular() && !strings.HasSuffix(e.Name(), ".md") {
-				out = append(out, Asset{Assets + e.Name(), path.Join(dir, e.Name())})
-			}
-		}
-	}
-	slices.SortFunc(out, func(a, b Asset) int { return strings.Compare(a.Address, b.Address) })
-	return out, nil
-}
-
-// vendored lists the scripts by others that the site carries.
-func vendored() ([]ScriptView, error) {
-	text, err := fs.ReadFile(templates.Files, "vendor/vendor.json")
-	if err != nil {
-		return nil, err
-	}
-	var list struct{ Scripts []ScriptView }
-	err = json.Unmarshal(text, &list)
-	return list.Scripts, err
-}
-
-func sortedKeys[M ~map[string]V, V any](m M) []string { return slices.Sorted(maps.Keys(m)) }

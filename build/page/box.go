@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/species"
 	"guidegen/species/hook"
@@ -21,7 +23,7 @@ type SizesView struct {
 
 // SizesFly is a fly, in one flight where it has two.
 type SizesFly struct {
-	Fly    Link
+	Fly    lang.Link
 	Flight string
 	Rows   []SizesRow
 }
@@ -30,9 +32,9 @@ type SizesFly struct {
 type SizesRow struct {
 	Stage   string
 	Middle  content.Figure
-	Range   Range
+	Range   lang.Range
 	N       content.Figure
-	Account Range
+	Account lang.Range
 
 	stage species.Stage
 	sex   species.Sex
@@ -60,7 +62,7 @@ func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
 	for _, r := range w.Rows {
 		for _, s := range r.Sizes {
 			if row, ok := p.sizesRow(s, v.Models); ok {
-				v.add(p.flyLink(at, r.Fly), s.Flight, len(r.Flights) > 1, row)
+				v.add(p.FlyLink(at, r.Fly), s.Flight, len(r.Flights) > 1, row)
 			}
 		}
 	}
@@ -73,7 +75,7 @@ func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
 	return v
 }
 
-func (v *SizesView) add(fly Link, flight string, several bool, row SizesRow) {
+func (v *SizesView) add(fly lang.Link, flight string, several bool, row SizesRow) {
 	if !several {
 		flight = ""
 	}
@@ -105,12 +107,12 @@ func (f *SizesFly) once() {
 func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
 	row := SizesRow{stage: s.Stage, sex: s.Sex, Stage: p.shortCase(stageSex{s.Stage, s.Sex}), Hooks: make([]string, len(models))}
 	if s.N > 0 {
-		row.Middle, row.N = p.length(s.Median, s.Digits, s.Basis), count(s.N, ground(s.Basis))
+		row.Middle, row.N = p.Length(s.Median, s.Digits, s.Basis), view.Count(s.N, view.Grounded(s.Basis))
 		if s.N > 1 {
-			row.Range = p.lengths(s.Low, s.High, s.Digits, s.Basis)
+			row.Range = p.Lengths(s.Low, s.High, s.Digits, s.Basis)
 		}
 	} else if c, ok := s.Account.First(); ok {
-		row.Account = p.claimed(c.Value, c.Basis)
+		row.Account = p.Claimed(c.Value, c.Basis)
 	}
 	for _, h := range s.Hook.Hooks {
 		if i := slices.Index(models, h.Model); i >= 0 && h.Beyond == hook.Within {
@@ -132,7 +134,7 @@ func (p *Printer) bookSteps(d hook.Steps) string {
 	if d < 0 {
 		word = "book.small"
 	}
-	return p.words.Plain(word, "n", stepCount(d))
+	return p.words.Plain(word, "n", view.StepCount(d))
 }
 
 // BoxView is the box for a water.
@@ -143,7 +145,7 @@ type BoxView struct {
 
 // BoxDressing is a dressing, the hooks it is tied on for this water's flies, and what it imitates.
 type BoxDressing struct {
-	Dressing Link
+	Dressing lang.Link
 	Hooks    string
 	For      []BoxFor
 }
@@ -153,7 +155,7 @@ type BoxFor struct{ Flies, Stage string }
 
 // BoxNone is a fly and the stages for which the box holds nothing.
 type BoxNone struct {
-	Fly    Link
+	Fly    lang.Link
 	Stages string // "dun (long 6)"
 }
 
@@ -168,7 +170,7 @@ func (p *Printer) box(at string, w *figures.Water) BoxView {
 			}
 		}
 		if len(none) > 0 {
-			v.None = append(v.None, BoxNone{p.flyLink(at, r.Fly), p.words.List(none)})
+			v.None = append(v.None, BoxNone{p.FlyLink(at, r.Fly), p.words.List(none)})
 		}
 	}
 	for _, d := range p.book.Dressings { // by name
@@ -199,7 +201,7 @@ func (b boxMaker) add(r *figures.Row, sd figures.StageDressings) string {
 	for _, o := range named {
 		h := ""
 		if o.Size != nil {
-			h = b.p.hookText(o.Size.Hook)
+			h = b.p.HookText(o.Size.Hook)
 		}
 		b.put(o.Name, h, stage, r.Fly.Name.S)
 	}
@@ -209,7 +211,7 @@ func (b boxMaker) add(r *figures.Row, sd figures.StageDressings) string {
 	if len(named)+len(sd.Advice.NotScored) > 0 {
 		return ""
 	}
-	text := b.p.caseOf(sd.Stage, species.NoSex, "")
+	text := b.p.CaseOf(sd.Stage, species.NoSex, "")
 	if h := b.p.hookAsked(sd); h != "" {
 		return b.p.words.Plain("box.asks", "stage", text, "hook", h)
 	}
@@ -236,7 +238,7 @@ func (b boxMaker) put(name, hook, stage, fly string) {
 }
 
 func (x *boxed) view(p *Printer, at string) BoxDressing {
-	v := BoxDressing{Dressing: p.dressingNamed(at, x.name), Hooks: strings.Join(x.hooks, p.words.Plain("list.comma"))}
+	v := BoxDressing{Dressing: p.DressingNamed(at, x.name), Hooks: strings.Join(x.hooks, p.words.Plain("list.comma"))}
 	for i, s := range x.stages {
 		v.For = append(v.For, BoxFor{strings.Join(x.flies[i], p.words.Plain("list.comma")), s})
 	}

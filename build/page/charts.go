@@ -9,6 +9,7 @@ import (
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
+	"guidegen/build/view"
 	"guidegen/content/calendar"
 )
 
@@ -21,7 +22,7 @@ type Closer struct {
 func (p *Printer) chartWords() *chart.Words {
 	w := chart.English
 	for m := 1; m <= 12; m++ {
-		w.Months[m-1], w.Short[m-1] = p.words.month(m), p.words.shortMonth(m)
+		w.Months[m-1], w.Short[m-1] = p.words.Month(m), p.words.ShortMonth(m)
 	}
 	for key, to := range map[string]*string{
 		"own": &w.Own, "thin": &w.Thin, "unlooked": &w.Unlooked, "unexpected": &w.Unexpected, "unlisted": &w.Unlisted,
@@ -44,7 +45,7 @@ func (p *Printer) chartMonths(r *figures.Row) (out [12]chart.Month) {
 			c.State = chart.Thin
 		}
 		if m.Looked > 0 {
-			c.Text = p.foundOn(m.Found, m.Looked, m.Years)
+			c.Text = p.FoundOn(m.Found, m.Looked, m.Years)
 		}
 		out[i] = c
 	}
@@ -55,14 +56,14 @@ func (p *Printer) chartMonths(r *figures.Row) (out [12]chart.Month) {
 func (p *Printer) chartYear(name string, r *figures.Row) chart.Year {
 	y := chart.Year{Name: name, Months: p.chartMonths(r), Cells: cellsOf(r)}
 	for _, d := range r.ThisYear {
-		y.Finds = append(y.Finds, chart.Find{Month: int(d.Month), Day: d.Day, Text: p.words.Plain("bars.find", "date", p.words.date(d).Text)})
+		y.Finds = append(y.Finds, chart.Find{Month: int(d.Month), Day: d.Day, Text: p.words.Plain("bars.find", "date", p.words.DateOf(d).Text)})
 	}
 	return y
 }
 
 func cellsOf(r *figures.Row) (out [24]chart.Cell) {
 	for i, c := range r.Cells {
-		out[i] = seenAs(c.State)
+		out[i] = view.SeenAs(c.State)
 	}
 	return out
 }
@@ -113,7 +114,7 @@ func (p *Printer) closerOfWater(at string, w *figures.Water) *Closer {
 	if len(w.Rows) == 0 {
 		return nil
 	}
-	return &Closer{p.chartFilesOf(at), p.deps.Site.Link(at, Assets+"closer.js"), yearOption + "|" + groupsOption,
+	return &Closer{p.chartFilesOf(at), p.Deps.Site.Link(at, view.Assets+"closer.js"), yearOption + "|" + groupsOption,
 		p.words.Plain("closer.water", "water", w.Name.S) + "|" + p.words.Plain("groups.title", "water", w.Name.S)}
 }
 
@@ -121,11 +122,11 @@ func (p *Printer) closerOfFly(at string, f *figures.Fly) *Closer {
 	if len(f.Rows) == 0 {
 		return nil
 	}
-	return &Closer{p.chartFilesOf(at), p.deps.Site.Link(at, Assets+"closer.js"), yearOption, p.words.Plain("waters.title", "fly", f.Name.S)}
+	return &Closer{p.chartFilesOf(at), p.Deps.Site.Link(at, view.Assets+"closer.js"), yearOption, p.words.Plain("waters.title", "fly", f.Name.S)}
 }
 
 func (p *Printer) chartFilesOf(at string) string {
-	return p.deps.Site.Link(at, panelFile) + "|" + p.deps.Site.Link(at, chartsFile(at))
+	return p.Deps.Site.Link(at, view.PanelFile) + "|" + p.Deps.Site.Link(at, view.ChartsFile(at))
 }
 
 // chartFiles hold the options: the panel of a year once, and what fills it, for a fly on all its waters and for a
@@ -141,19 +142,17 @@ func (p *Printer) chartFiles() (out []File, failed error) {
 		return statement("guideYears", yearOption, o, err)
 	}
 	panel, err := chart.Panel(p.chartWords())
-	out = append(out, File{panelFile, statement("guideOption", panelOption, panel, err)})
+	out = append(out, File{view.PanelFile, statement("guideOption", panelOption, panel, err)})
 	for _, f := range p.book.Flies {
 		if len(f.Rows) > 0 {
-			out = append(out, File{chartsFile(flyPage(f)), years(p.yearsOfFly(f))})
+			out = append(out, File{view.ChartsFile(view.FlyPage(f)), years(p.yearsOfFly(f))})
 		}
 	}
 	for _, w := range p.book.Waters {
 		if len(w.Rows) > 0 {
 			groups, err := p.stackedChart(w).Option()
-			out = append(out, File{chartsFile(waterPage(w)), append(years(p.yearsOnWater(w)), statement("guideOption", groupsOption, groups, err)...)})
+			out = append(out, File{view.ChartsFile(view.WaterPage(w)), append(years(p.yearsOnWater(w)), statement("guideOption", groupsOption, groups, err)...)})
 		}
 	}
 	return out, failed
 }
-
-func flyID(prefix string, i int) string { return prefix + "-" + strconv.Itoa(i+1) }

@@ -12,17 +12,19 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"guidegen/build/view"
 )
 
 var optionLine = regexp.MustCompile(`(?m)^guide(?:Option|Years)\("([^"]+)",(\d+),(\{.*\})\);$`)
 
 func TestEveryChartHasItsOption(t *testing.T) {
 	book := demoBook()
-	files, err := Generated(book, Deps{Site: fakeSite{Book: book}})
+	files, err := Generated(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	options := map[string]map[string]bool{}
 	for _, f := range files {
-		if !strings.HasPrefix(f.Address, Assets+"charts/") {
+		if !strings.HasPrefix(f.Address, view.Assets+"charts/") {
 			continue
 		}
 		options[f.Address] = map[string]bool{}

@@ -8,21 +8,19 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
-	"guidegen/content"
-	"guidegen/species"
-	"guidegen/species/colour"
-	"guidegen/species/hook"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 )
 
 // DressingsModel is the list of dressings.
 type DressingsModel struct {
-	Frame
+	view.Frame
 	Dressings []DressingLine
 }
 
 // DressingLine is one dressing of the list.
 type DressingLine struct {
-	Dressing Link
+	Dressing lang.Link
 	Fishes   string
 	For      string
 	Sizes    string
@@ -30,18 +28,18 @@ type DressingLine struct {
 
 // DressingModel is one dressing's page.
 type DressingModel struct {
-	Frame
+	view.Frame
 	Also      string
 	From      string
 	Fishes    string
-	FishBasis Basis
+	FishBasis view.Basis
 	For       []StandsForView
 	Sizes     string
-	Parts     []DressPart
+	Parts     []view.DressPart
 	Coloured  bool
 	Unsaid    bool // of a colour neither wet nor dry is said
 	Notes     string
-	Basis     Basis
+	Basis     view.Basis
 	Paired    *PairedView
 	Uses      []UseView
 	Ruled     []RuledFly
@@ -49,20 +47,9 @@ type DressingModel struct {
 
 // StandsForView is what a dressing stands for.
 type StandsForView struct {
-	Flies  []Link
+	Flies  []lang.Link
 	Groups string
 	Stages string
-}
-
-// DressPart is one line of the recipe, beside the colour of the natural that it imitates best.
-type DressPart struct {
-	Part    string
-	Of      string
-	Swatch  *SwatchView
-	Natural *SwatchView
-	Match   string // "a match", or how far the colours are apart
-
-	part string
 }
 
 // UseView is a hook, and the flies that the dressing is tied on it for.
@@ -73,21 +60,21 @@ type UseView struct {
 
 // UseFly is a fly in a stage; the waters are named where not all want this hook.
 type UseFly struct {
-	Fly           Link
+	Fly           lang.Link
 	Stage, Waters string
 }
 
 // RuledFly is a fly that the dressing names and yet isn't for, with one reason.
 type RuledFly struct {
-	Fly    Link
+	Fly    lang.Link
 	Reason string
 }
 
 func (p *Printer) dressingList() DressingsModel {
-	m := DressingsModel{Frame: p.frame("dressings", DressingsPage, p.words.Plain("dressings.title"))}
-	m.Description = p.words.Plain("dressings.description", "guide", p.settings().Name)
+	m := DressingsModel{Frame: p.Frame("dressings", view.DressingsPage, p.words.Plain("dressings.title"))}
+	m.Description = p.words.Plain("dressings.description", "guide", p.Settings().Name)
 	for _, d := range p.book.Dressings {
-		l := DressingLine{Dressing: p.dressingLink(DressingsPage, d), Fishes: p.fishes(d), Sizes: p.dressingSizes(d)}
+		l := DressingLine{Dressing: p.DressingLink(view.DressingsPage, d), Fishes: p.Fishes(d), Sizes: p.DressingSizes(d)}
 		var who []string
 		for _, s := range d.Dressing.For {
 			for _, f := range s.Flies {
@@ -104,26 +91,11 @@ func (p *Printer) dressingList() DressingsModel {
 	return m
 }
 
-func (p *Printer) fishes(d *figures.Dressing) string {
-	var s []string
-	for _, l := range d.Fishes {
-		s = append(s, p.words.Or("level", string(l)))
-	}
-	return p.words.List(s)
-}
-
-func (p *Printer) dressingSizes(d *figures.Dressing) string {
-	if d.SizesText.S != "" && len(d.Dressing.Sizes) == 0 {
-		return d.SizesText.S
-	}
-	return hook.List(d.Dressing.Sizes)
-}
-
 func (p *Printer) dressing(d *figures.Dressing) DressingModel {
-	at, w := dressingPage(d), p.words
-	m := DressingModel{Frame: p.frame("dressing", at, d.Name.S), From: d.From.S, Fishes: p.fishes(d), FishBasis: p.basis(at, d.FishesBasis),
-		Sizes: p.dressingSizes(d), Notes: d.Notes.S, Basis: p.basis(at, d.Basis)}
-	m.Way = []Link{p.link(at, DressingsPage, w.Plain("nav.dressings"))}
+	at, w := view.DressingPage(d), p.words
+	m := DressingModel{Frame: p.Frame("dressing", at, d.Name.S), From: d.From.S, Fishes: p.Fishes(d), FishBasis: p.Basis(at, d.FishesBasis),
+		Sizes: p.DressingSizes(d), Notes: d.Notes.S, Basis: p.Basis(at, d.Basis)}
+	m.Way = []lang.Link{p.Link(at, view.DressingsPage, w.Plain("nav.dressings"))}
 	m.Description = w.Plain("dressing.description", "dressing", d.Name.S)
 	var also []string
 	for _, a := range d.Also {
@@ -140,12 +112,12 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 			groups = append(groups, w.Or("groups_of", string(g)))
 		}
 		for _, st := range s.Stages {
-			stages = append(stages, p.caseOf(st, s.Sex, ""))
+			stages = append(stages, p.CaseOf(st, s.Sex, ""))
 		}
 		v.Groups, v.Stages = w.List(groups), w.List(stages)
 		m.For = append(m.For, v)
 	}
-	m.Parts = p.recipe(d)
+	m.Parts = p.Recipe(d)
 	for _, part := range m.Parts {
 		if part.Swatch != nil {
 			m.Coloured, m.Unsaid = true, m.Unsaid || part.Swatch.Unsaid
@@ -153,52 +125,6 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 	}
 	m.Paired, m.Uses, m.Ruled = p.paired(at, d), p.uses(at, d), p.ruledOut(at, d)
 	return m
-}
-
-// recipe is what a dressing is made of, in the trade's order.
-func (p *Printer) recipe(d *figures.Dressing) []DressPart {
-	var parts []DressPart
-	for _, part := range d.Parts {
-		dp := DressPart{Part: p.words.Or("dress_part", part.Part), Of: part.Of.S, part: part.Part}
-		if !part.Shade.Colour.IsZero() {
-			s := p.swatch("", part.Shade)
-			dp.Swatch = &s
-		}
-		parts = append(parts, dp)
-	}
-	if u := bestUse(d); u != nil {
-		p.besideColours(parts, u)
-	}
-	return parts
-}
-
-// besideColours puts the natural's colours beside the recipe's, for the parts that the score compares.
-func (p *Printer) besideColours(parts []DressPart, u *figures.DressingUse) {
-	if u.Offer.Colour == nil {
-		return
-	}
-	for _, c := range u.Offer.Colour.Parts {
-		for i := range parts {
-			part := &parts[i]
-			if part.part != c.Name && !(c.Name == "legs" && part.part == "hackle") {
-				continue
-			}
-			for _, of := range u.Fly.Colours {
-				if of.Part != c.Name && !(c.Name == "hackle" && of.Part == "legs") {
-					continue
-				}
-				if shade, ok := of.Cases.First(species.Words{Stage: u.Stage, Sex: u.Sex, Flight: u.Flight}); ok {
-					s := p.swatch("", shade.Value)
-					part.Natural = &s
-				}
-			}
-			part.Match = p.words.Plain("dressing.apart", "delta", content.Decimal(c.DeltaE, 0))
-			if content.Round9(c.DeltaE) < colour.JustControlled {
-				part.Match = p.words.Plain("dressing.match")
-			}
-			break
-		}
-	}
 }
 
 // uses are the flies that a dressing is offered for by the hook it is tied on, largest first. A fly whose waters
@@ -219,9 +145,9 @@ func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
 		if len(u.Fly.Account.Flights) < 2 {
 			flight = ""
 		}
-		x := use{fly: u.Fly, stage: p.caseOf(u.Stage, u.Sex, flight)}
+		x := use{fly: u.Fly, stage: p.CaseOf(u.Stage, u.Sex, flight)}
 		if u.Offer.Size != nil {
-			x.hook, x.step = p.hookText(u.Offer.Size.Hook), u.Offer.Size.Hook.Step
+			x.hook, x.step = p.HookText(u.Offer.Size.Hook), u.Offer.Size.Hook.Step
 		}
 		i := slices.IndexFunc(all, func(o use) bool { return o.fly == x.fly && o.stage == x.stage && o.hook == x.hook })
 		if i < 0 {
@@ -235,7 +161,7 @@ func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
 	slices.SortStableFunc(all, func(a, b use) int { return cmp.Compare(b.step, a.step) })
 	var out []UseView
 	for _, x := range all {
-		f := UseFly{Fly: p.flyLink(at, x.fly), Stage: x.stage}
+		f := UseFly{Fly: p.FlyLink(at, x.fly), Stage: x.stage}
 		several := 0
 		for _, o := range all {
 			if o.fly == x.fly && o.stage == x.stage {
@@ -264,7 +190,7 @@ func (p *Printer) ruledOut(at string, d *figures.Dressing) []RuledFly {
 					if x.Name != d.Name.S || len(x.Reasons) == 0 {
 						continue
 					}
-					v := RuledFly{p.flyLink(at, f), p.reason(x.Reasons[0])}
+					v := RuledFly{p.FlyLink(at, f), p.Reason(x.Reasons[0])}
 					if !slices.ContainsFunc(out, func(o RuledFly) bool { return o.Fly == v.Fly }) {
 						out = append(out, v)
 					}
@@ -276,9 +202,9 @@ func (p *Printer) ruledOut(at string, d *figures.Dressing) []RuledFly {
 }
 
 // flyNamed is a link to the fly of a name, or the name alone where the guide has no such fly.
-func (p *Printer) flyNamed(at, name string) Link {
-	if f := p.flyByName[strings.ToLower(name)]; f != nil {
-		return p.flyLink(at, f)
+func (p *Printer) flyNamed(at, name string) lang.Link {
+	if f := p.FlyByName[strings.ToLower(name)]; f != nil {
+		return p.FlyLink(at, f)
 	}
-	return Link{Text: name}
+	return lang.Link{Text: name}
 }

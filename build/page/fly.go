@@ -11,6 +11,8 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers/season"
@@ -19,7 +21,7 @@ import (
 
 // FlyPage is a fly's page.
 type FlyPage struct {
-	Frame
+	view.Frame
 	Scientific string
 	Authority  string
 	Family     string
@@ -27,29 +29,29 @@ type FlyPage struct {
 	Order      string
 	LandBred   bool
 	Names      []NameView
-	Drawings   []DrawingView
+	Drawings   []view.DrawingView
 	Ties       []FlyTie // what to tie on, alike on all waters
 	Properties []PropertyView
-	MostBasis  Basis // of the statements that name none: said once
-	Unsaid     bool  // of a colour among them neither wet nor dry is said
+	MostBasis  view.Basis // of the statements that name none: said once
+	Unsaid     bool       // of a colour among them neither wet nor dry is said
 	Flights    []AccountFlight
 	Waters     []FlyWater
 	Data       template.HTML // what its waters are doing, for the script
-	Advice     []StageAdvice
+	Advice     []view.StageAdvice
 	Closer     *Closer
 	Months     []string
 	Pairs      []PairView
-	Compared   *CompareView
-	Sizes      []SizeView
-	Alike      *AlikesView
+	Compared   *view.CompareView
+	Sizes      []view.SizeView
+	Alike      *view.AlikesView
 	Photos     []PhotoView
 	Protected  []ProtectedView
-	Highest    Range
-	Account    Prose
-	Reviewed   Date
+	Highest    lang.Range
+	Account    view.Prose
+	Reviewed   lang.Date
 	ReviewedBy string
-	Sources    []SourceView
-	Basis      Basis
+	Sources    []view.SourceView
+	Basis      view.Basis
 }
 
 // NameView is a kind of name and the names.
@@ -57,7 +59,7 @@ type NameView struct{ Kind, Lang, Names string }
 
 // PropertyView is one property of the account; the first claim of a case is reckoned with.
 type PropertyView struct {
-	Name  Link
+	Name  lang.Link
 	Cases []CaseView
 }
 
@@ -65,14 +67,14 @@ type PropertyView struct {
 type CaseView struct {
 	Case    string
 	Text    string
-	Swatch  *SwatchView
-	Basis   Basis
-	Others  []ClaimView
+	Swatch  *view.SwatchView
+	Basis   view.Basis
+	Others  []view.ClaimView
 	Flights string
 }
 
 // saidOnce takes the basis that most statements have out of them.
-func saidOnce(list []PropertyView) (most Basis) {
+func saidOnce(list []PropertyView) (most view.Basis) {
 	n := map[string]int{}
 	each := func(do func(*CaseView)) {
 		for i := range list {
@@ -87,11 +89,11 @@ func saidOnce(list []PropertyView) (most Basis) {
 		}
 	})
 	if n[most.Key] < 3 {
-		return Basis{}
+		return view.Basis{}
 	}
 	each(func(c *CaseView) {
 		if c.Basis.Key == most.Key && len(c.Others) == 0 {
-			c.Basis = Basis{}
+			c.Basis = view.Basis{}
 		}
 	})
 	return most
@@ -100,21 +102,21 @@ func saidOnce(list []PropertyView) (most Basis) {
 // AccountFlight is a flight as the account gives it for the reference conditions.
 type AccountFlight struct {
 	Name           string
-	From, Peak, To Date
+	From, Peak, To lang.Date
 	Written        string
 	Class          string
-	Basis          Basis
+	Basis          view.Basis
 }
 
 // FlyWater is the fly on one water.
 type FlyWater struct {
-	Water   Link
+	Water   lang.Link
 	Kind    string
 	Class   string
 	Year    YearRow
 	Never   string   // "looked for on 14 visits, never found"
 	Ties    []FlyTie // what isn't the same on all waters
-	Flights []FlightView
+	Flights []view.FlightView
 }
 
 // FlyTie is a stage in one flight: hours, the body, and what to tie on. On a page what all waters share stands in one
@@ -134,14 +136,14 @@ type FlyTie struct {
 
 // TieView is a dressing on its hook.
 type TieView struct {
-	Dressing Link
+	Dressing lang.Link
 	Hook     string
 }
 
 // PairView compares one flight on two waters, on shared years only.
 type PairView struct {
 	Flight  string
-	A, B    Link
+	A, B    lang.Link
 	Text    string
 	Thin    bool
 	Years   []PairYear
@@ -151,7 +153,7 @@ type PairView struct {
 // PairYear is one shared year.
 type PairYear struct {
 	Year string
-	A, B Date
+	A, B lang.Date
 	Days string
 }
 
@@ -159,32 +161,32 @@ type PairYear struct {
 type ProtectedView struct{ Country, Status, Date string }
 
 func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
-	at, w := flyPage(f), p.words
-	m := FlyPage{Frame: p.frame("fly", at, f.Name.S), Scientific: f.Scientific.Name.S, Authority: f.Scientific.Authority,
+	at, w := view.FlyPage(f), p.words
+	m := FlyPage{Frame: p.Frame("fly", at, f.Name.S), Scientific: f.Scientific.Name.S, Authority: f.Scientific.Authority,
 		Family: f.Family.S, Group: w.Or("group", string(f.Group)), Order: f.Group.Order(), LandBred: !f.Group.WaterBred(),
-		Reviewed: w.date(f.Reviewed), ReviewedBy: f.ReviewedBy, Basis: p.basis(at, f.Basis)}
-	m.Way = []Link{p.link(at, FliesPage, w.Plain("nav.flies"))}
+		Reviewed: w.DateOf(f.Reviewed), ReviewedBy: f.ReviewedBy, Basis: p.Basis(at, f.Basis)}
+	m.Way = []lang.Link{p.Link(at, view.FliesPage, w.Plain("nav.flies"))}
 	m.Description = w.Plain("fly.description", "fly", f.Name.S, "group", m.Group)
 	m.Names = p.names(f.Account)
 	data, err := json.Marshal(p.onDataOfFly(at, f))
 	if err != nil {
 		return m, nil, err
 	}
-	m.Data, m.Run = jsonBlock("on-data", data), p.run(at, "today.js", "rows.js", "fly.js")
+	m.Data, m.Run = view.JsonBlock("on-data", data), p.Run(at, "today.js", "rows.js", "fly.js")
 	m.Properties = p.properties(at, f.Account)
 	m.MostBasis = saidOnce(m.Properties)
 	for _, x := range m.Properties {
 		m.Unsaid = m.Unsaid || slices.ContainsFunc(x.Cases, func(c CaseView) bool { return c.Swatch != nil && c.Swatch.Unsaid })
 	}
 	for _, fl := range f.Account.Flights {
-		m.Flights = append(m.Flights, AccountFlight{fl.Name, w.day(fl.From), w.day(fl.Peak), w.day(fl.To),
-			strings.Join(words(fl.DatesText[:]...), " – "), w.Or("class", string(fl.Class)), p.basis(at, fl.Basis)})
+		m.Flights = append(m.Flights, AccountFlight{fl.Name, w.DayOf(fl.From), w.DayOf(fl.Peak), w.DayOf(fl.To),
+			strings.Join(view.Kept(fl.DatesText[:]...), " – "), w.Or("class", string(fl.Class)), p.Basis(at, fl.Basis)})
 	}
 	for i, r := range f.Rows {
-		v := FlyWater{Water: p.waterLink(at, r.Water), Kind: p.kindAndAltitude(r.Water), Class: w.Or("class", string(r.Class)),
-			Flights: p.flights(at, r)}
+		v := FlyWater{Water: p.WaterLink(at, r.Water), Kind: p.KindAndAltitude(r.Water), Class: w.Or("class", string(r.Class)),
+			Flights: p.Flights(at, r)}
 		v.Year, v.Ties = p.yearRow(v.Water, r, true), p.flyTies(at, r)
-		v.Year.ID = flyID("bars", i)
+		v.Year.ID = view.FlyID("bars", i)
 		if r.Looked > 0 && r.FoundOn == 0 {
 			v.Never = w.Plain("never_found", "n", strconv.Itoa(r.Looked))
 		}
@@ -192,38 +194,38 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	}
 	m.Ties = tiesOnce(m.Waters)
 	if m.Closer = p.closerOfFly(at, f); m.Closer != nil {
-		m.Library = p.deps.Site.Link(at, Assets+"echarts.js")
+		m.Library = p.Deps.Site.Link(at, view.Assets+"echarts.js")
 	}
 	for i := 1; i <= 12; i++ {
-		m.Months = append(m.Months, w.shortMonth(i))
+		m.Months = append(m.Months, w.ShortMonth(i))
 	}
 	for _, pair := range f.Pairs {
 		if pair.Median.OK { // waters without a season in common have nothing to compare
 			m.Pairs = append(m.Pairs, p.pair(at, pair))
 		}
 	}
-	m.Advice = p.advice(at, f)
-	m.Compared = p.compared(at, f.Compared)
-	m.Sizes = p.sizes(at, f.Sizes)
-	if m.Alike = p.alike(at, f.Alike, f.MoreAlike); m.Alike != nil {
+	m.Advice = p.Advice(at, f)
+	m.Compared = p.Compared(at, f.Compared)
+	m.Sizes = p.Sizes(at, f.Sizes)
+	if m.Alike = p.Alike(at, f.Alike, f.MoreAlike); m.Alike != nil {
 		for i := range m.Alike.List {
 			for _, a := range f.Alike {
-				if a.Fly != nil && p.flyLink(at, a.Fly) == m.Alike.List[i].Fly {
-					m.Alike.List[i].Drawings = p.sideBySide(at, f, a.Fly)
+				if a.Fly != nil && p.FlyLink(at, a.Fly) == m.Alike.List[i].Fly {
+					m.Alike.List[i].Drawings = p.SideBySide(at, f, a.Fly)
 				}
 			}
 		}
 	}
 	for _, x := range f.Protected {
-		m.Protected = append(m.Protected, ProtectedView{x.Country, x.Status, w.when(x.Date)})
+		m.Protected = append(m.Protected, ProtectedView{x.Country, x.Status, w.When(x.Date)})
 	}
 	if c, ok := f.Highest.First(); ok {
-		m.Highest = p.altitude(c.Value, c.Basis)
+		m.Highest = p.Altitude(c.Value, c.Basis)
 	}
 	var problems []content.Problem
-	m.Account, problems = p.prose(at, f.Body, 3, "t")
-	m.Sources = p.sourcesOf(at, f)
-	m.Drawings = p.drawings(at, f)
+	m.Account, problems = p.Prose(at, f.Body, 3, "t")
+	m.Sources = p.SourcesOf(at, f)
+	m.Drawings = p.Drawings(at, f)
 	m.Photos = p.withPhotos(&m.Frame, p.flyPhotos(at, f))
 	return m, problems, nil
 }
@@ -241,18 +243,18 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 				t.Flight = f.Name
 			}
 			if sd.Length.Length > 0 {
-				t.Length = p.length(sd.Length.Length, 1, sd.Length.Basis)
+				t.Length = p.Length(sd.Length.Length, 1, sd.Length.Basis)
 			}
 			p.tieHours(&t, r, f, sd)
 			for _, o := range sd.Short(2) {
-				v := TieView{Dressing: p.dressingNamed(at, o.Name)}
+				v := TieView{Dressing: p.DressingNamed(at, o.Name)}
 				if o.Size != nil {
-					v.Hook = p.hookText(o.Size.Hook)
+					v.Hook = p.HookText(o.Size.Hook)
 				}
 				t.Dressings = append(t.Dressings, v)
 			}
 			for _, n := range sd.Advice.NotScored {
-				t.Dressings = append(t.Dressings, TieView{Dressing: p.dressingNamed(at, n.Name)})
+				t.Dressings = append(t.Dressings, TieView{Dressing: p.DressingNamed(at, n.Name)})
 			}
 			if len(t.Dressings) == 0 {
 				t.Hook = p.hookAsked(sd)
@@ -326,21 +328,21 @@ func (p *Printer) tieHours(t *FlyTie, r *figures.Row, f figures.FlightHere, sd f
 		}
 		hours = append(hours, text)
 		if h.BySun() && h.SunWord == "" {
-			t.Month = p.words.shortMonth(int(date.Month))
+			t.Month = p.words.ShortMonth(int(date.Month))
 		}
 	}
 	t.Hours = strings.Join(hours, p.words.Plain("list.semicolon"))
 }
 
-func (p *Printer) flySheet(f *figures.Fly) Sheet {
-	return Sheet{flyPage(f), func() (Drawn, error) {
+func (p *Printer) flySheet(f *figures.Fly) view.Sheet {
+	return view.Sheet{Address: view.FlyPage(f), Draw: func() (view.Drawn, error) {
 		m, problems, err := p.fly(f)
 		if err != nil {
-			return Drawn{}, err
+			return view.Drawn{}, err
 		}
-		html, err := p.draw("fly", m)
-		return Drawn{html, problems}, err
-	}, func() (any, error) { m, _, err := p.fly(f); return m, err }}
+		html, err := p.Draw("fly", m)
+		return view.Drawn{HTML: html, Problems: problems}, err
+	}, Model: func() (any, error) { m, _, err := p.fly(f); return m, err }}
 }
 
 func (p *Printer) names(a *species.Account) []NameView {
@@ -355,7 +357,7 @@ func (p *Printer) names(a *species.Account) []NameView {
 		}
 	}
 	add("also", "", a.Also)
-	for _, lang := range sortedKeys(a.ByLanguage) {
+	for _, lang := range view.SortedKeys(a.ByLanguage) {
 		add("other_language", lang, a.ByLanguage[lang])
 	}
 	add("old", "", a.Old)
@@ -367,18 +369,18 @@ func (p *Printer) names(a *species.Account) []NameView {
 func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 	var out []PropertyView
 	w := p.words
-	add := func(name Link, cases []CaseView) {
+	add := func(name lang.Link, cases []CaseView) {
 		if len(cases) > 0 {
 			out = append(out, PropertyView{name, cases})
 		}
 	}
-	named := func(key string) Link { return Link{Text: w.Plain("property." + key)} }
+	named := func(key string) lang.Link { return lang.Link{Text: w.Plain("property." + key)} }
 	var kinds []string
 	for _, k := range a.Water {
 		kinds = append(kinds, k.S)
 	}
 	if len(kinds) > 0 {
-		add(named("water"), []CaseView{{Text: w.List(kinds), Basis: p.basis(at, a.Basis)}})
+		add(named("water"), []CaseView{{Text: w.List(kinds), Basis: p.Basis(at, a.Basis)}})
 	}
 	add(named("emerges"), claims(p, at, a.Emerges, func(e species.Emergence) string { return w.Or("emerges", string(e)) }))
 	add(named("lays"), claims(p, at, a.Lays, func(l species.Laying) string { return w.Or("lays", string(l)) }))
@@ -397,15 +399,15 @@ func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 		views := cases(p, at, c.Cases, nil)
 		for i, k := range c.Cases {
 			if shade, ok := k.Claims.First(); ok && i < len(views) {
-				s := p.swatch(c.Part, shade.Value)
+				s := p.Swatch(c.Part, shade.Value)
 				s.Part = "" // the heading names it
 				views[i].Swatch, views[i].Text = &s, ""
 			}
 		}
-		add(Link{Text: w.Plain("property.colour", "part", w.Or("body_part", c.Part))}, views)
+		add(lang.Link{Text: w.Plain("property.colour", "part", w.Or("body_part", c.Part))}, views)
 	}
 	for _, f := range a.Features {
-		add(p.term(at, f.Name), cases(p, at, f.Cases, func(s []string) string { return strings.Join(s, w.Plain("list.or")) }))
+		add(p.Term(at, f.Name), cases(p, at, f.Cases, func(s []string) string { return strings.Join(s, w.Plain("list.or")) }))
 	}
 	return out
 }
@@ -421,9 +423,9 @@ func claims[T any](p *Printer, at string, c species.Claims[T], text func(T) stri
 			}
 		}
 		if i == 0 {
-			v.Text, v.Basis = s, p.basis(at, x.Basis)
+			v.Text, v.Basis = s, p.Basis(at, x.Basis)
 		} else {
-			v.Others = append(v.Others, ClaimView{s, p.basis(at, x.Basis)})
+			v.Others = append(v.Others, view.ClaimView{Text: s, Basis: p.Basis(at, x.Basis)})
 		}
 	}
 	if len(c) == 0 {
@@ -437,7 +439,7 @@ func cases[T any](p *Printer, at string, prop species.Property[T], text func(T) 
 	for _, k := range prop {
 		for _, v := range claims(p, at, k.Claims, text) {
 			if k.Words != (species.Words{}) {
-				v.Case = p.caseOf(k.Words.Stage, k.Words.Sex, k.Words.Flight)
+				v.Case = p.CaseOf(k.Words.Stage, k.Words.Sex, k.Words.Flight)
 			}
 			out = append(out, v)
 		}
@@ -446,9 +448,9 @@ func cases[T any](p *Printer, at string, prop species.Property[T], text func(T) 
 }
 
 func (p *Printer) pair(at string, c figures.WaterPair) PairView {
-	v := PairView{Flight: c.Flight, A: p.waterLink(at, c.A), B: p.waterLink(at, c.B), LeftOut: p.words.seasons(c.LeftOutNames())}
+	v := PairView{Flight: c.Flight, A: p.WaterLink(at, c.A), B: p.WaterLink(at, c.B), LeftOut: p.words.Seasons(c.LeftOutNames())}
 	for _, y := range c.Seasons {
-		v.Years = append(v.Years, PairYear{season.SeasonName(y.Season, c.Year), p.words.day(y.A), p.words.day(y.B), p.laterBy(float64(y.Days), c.B.Name.S)})
+		v.Years = append(v.Years, PairYear{season.SeasonName(y.Season, c.Year), p.words.DayOf(y.A), p.words.DayOf(y.B), p.laterBy(float64(y.Days), c.B.Name.S)})
 	}
 	if !c.Median.OK {
 		v.Text = p.words.Plain("pair.none")
@@ -472,63 +474,4 @@ func (p *Printer) laterBy(days float64, water string) string {
 		return p.words.Plain("pair.earlier", "water", water, "n", n)
 	}
 	return p.words.Plain("pair.same")
-}
-
-// sourcesOf lists what the account cites.
-func (p *Printer) sourcesOf(at string, f *figures.Fly) []SourceView {
-	seen := map[string]bool{}
-	take := func(b content.Basis) {
-		for _, part := range b.Parts() {
-			if part.Ground == content.Published {
-				seen[part.Source] = true
-			}
-		}
-	}
-	for _, b := range basesOf(f.Account) {
-		take(b)
-	}
-	var out []SourceView
-	for _, k := range sortedKeys(seen) {
-		v := p.source(p.sources[k], k)
-		v.Link = p.link(at, SourcesPage+"#"+sourceID(k), v.Cite)
-		out = append(out, v)
-	}
-	return out
-}
-
-// basesOf gathers every basis of an account.
-func basesOf(a *species.Account) []content.Basis {
-	out := []content.Basis{a.Basis}
-	for _, f := range a.Flights {
-		out = append(out, f.Basis)
-	}
-	out = append(out, bases(a.Emerges)...)
-	out = append(out, bases(a.Lays)...)
-	out = append(out, bases(a.Highest)...)
-	out = append(out, basesIn(a.Level)...)
-	out = append(out, basesIn(a.Hours)...)
-	out = append(out, basesIn(a.Length)...)
-	out = append(out, basesIn(a.Wing)...)
-	out = append(out, basesIn(a.Books)...)
-	for _, c := range a.Colours {
-		out = append(out, basesIn(c.Cases)...)
-	}
-	for _, f := range a.Features {
-		out = append(out, basesIn(f.Cases)...)
-	}
-	return out
-}
-
-func bases[T any](c species.Claims[T]) (out []content.Basis) {
-	for _, x := range c {
-		out = append(out, x.Basis)
-	}
-	return out
-}
-
-func basesIn[T any](prop species.Property[T]) (out []content.Basis) {
-	for _, k := range prop {
-		out = append(out, bases(k.Claims)...)
-	}
-	return out
 }

@@ -15,6 +15,8 @@ import (
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
@@ -22,27 +24,27 @@ import (
 
 // FrontPageModel is the front page.
 type FrontPageModel struct {
-	Frame
+	view.Frame
 	About  string
 	Waters []FrontWater
 	Data   template.HTML
 	Visits content.Figure
 	Flies  content.Figure
 	Years  string
-	Sieve  Link
-	Key    Link
-	Search Link
-	Paper  []Link // the booklet
-	Begin  []Link // notes that the guide wants in front
+	Sieve  lang.Link
+	Key    lang.Link
+	Search lang.Link
+	Paper  []lang.Link // the booklet
+	Begin  []lang.Link // notes that the guide wants in front
 }
 
 // FrontWater is one water.
 type FrontWater struct {
 	Unlooked string // as in OnView
 	Number   string
-	Water    Link
+	Water    lang.Link
 	About    string
-	Seasons  []SeasonView
+	Seasons  []view.SeasonView
 	SVG      template.HTML // flies to expect, over the half-months that somebody looked in
 	Expect   string        // the same in words
 	Cells    []OnCell      // for readers without scripts: months, a few flies each
@@ -93,12 +95,12 @@ const (
 
 func (p *Printer) front() FrontPageModel {
 	w := p.words
-	title := cmp.Or(p.settings().Name, w.Plain("front.title"))
-	m := FrontPageModel{Frame: p.frame("front", FrontPage, title, toolStyle, "search.js"), About: p.settings().About,
-		Sieve: p.link(FrontPage, SievePage, w.Plain("nav.sieve")), Key: p.link(FrontPage, KeyPage, w.Plain("nav.key")),
-		Search: p.link(FrontPage, SearchPage, w.Plain("nav.search"))}
-	m.Run = p.run(FrontPage, "today.js", "front.js")
-	m.Paper = p.paperLinks(FrontPage, nil)
+	title := cmp.Or(p.Settings().Name, w.Plain("front.title"))
+	m := FrontPageModel{Frame: p.Frame("front", view.FrontPage, title, view.ToolStyle, "search.js"), About: p.Settings().About,
+		Sieve: p.Link(view.FrontPage, view.SievePage, w.Plain("nav.sieve")), Key: p.Link(view.FrontPage, view.KeyPage, w.Plain("nav.key")),
+		Search: p.Link(view.FrontPage, view.SearchPage, w.Plain("nav.search"))}
+	m.Run = p.Run(view.FrontPage, "today.js", "front.js")
+	m.Paper = p.PaperLinks(view.FrontPage, nil)
 	m.Description = w.Plain("front.description", "guide", title)
 	visits, years := 0, []int{}
 	for i, water := range p.book.Waters {
@@ -108,23 +110,23 @@ func (p *Printer) front() FrontPageModel {
 	}
 	slices.Sort(years)
 	years = slices.Compact(years)
-	b := ownVisits("", visits, len(years))
-	m.Visits, m.Years = count(visits, b), w.years(years)
-	m.Flies = count(len(p.book.Flies), b)
+	b := view.OwnVisits("", visits, len(years))
+	m.Visits, m.Years = view.Count(visits, b), w.Years(years)
+	m.Flies = view.Count(len(p.book.Flies), b)
 	text, err := json.Marshal(p.frontData())
 	if err != nil {
 		panic(err) // numbers and strings only
 	}
-	m.Data = jsonBlock("front-data", text)
-	for _, n := range p.notes() {
-		m.Begin = append(m.Begin, p.link(FrontPage, notePage(n.Address), n.Title))
+	m.Data = view.JsonBlock("front-data", text)
+	for _, n := range p.Notes() {
+		m.Begin = append(m.Begin, p.Link(view.FrontPage, view.NotePage(n.Address), n.Title))
 	}
 	return m
 }
 
 func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 	w := p.words
-	fw := FrontWater{Number: strconv.Itoa(i), Water: p.waterLink(FrontPage, water), About: p.kindAndAltitude(water), Seasons: p.seasons(water),
+	fw := FrontWater{Number: strconv.Itoa(i), Water: p.WaterLink(view.FrontPage, water), About: p.KindAndAltitude(water), Seasons: p.Seasons(water),
 		Unlooked: unlookedCells(water), Known: w.Plain("count.visits", "n", strconv.Itoa(water.Visits))}
 	if water.Visits == 0 {
 		fw.Known = w.Plain("river.no_visits")
@@ -140,11 +142,11 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 		if !lookedIn(water, m+1) {
 			year.Months[m].State = chart.Unlooked
 		}
-		sums = append(sums, w.shortMonth(m+1)+" "+w.decimal(content.Decimal(content.Round9(sum), 1)))
-		c := OnCell{Cell: w.month(m + 1), Unlooked: !lookedIn(water, m+1)}
+		sums = append(sums, w.ShortMonth(m+1)+" "+w.Decimal(content.Decimal(content.Round9(sum), 1)))
+		c := OnCell{Cell: w.Month(m + 1), Unlooked: !lookedIn(water, m+1)}
 		for k, r := range monthRows(water, m+1) {
 			if k < frontFlies {
-				c.Flies = append(c.Flies, Link{Text: r.Fly.Name.S})
+				c.Flies = append(c.Flies, lang.Link{Text: r.Fly.Name.S})
 			}
 		}
 		fw.Cells = append(fw.Cells, c)
@@ -169,15 +171,15 @@ const mostExpected = 4.0
 func (p *Printer) frontData() frontData {
 	data := frontData{Flies: []frontFly{}}
 	place := map[*figures.Fly]int{}
-	scale := p.scaleOf(p.book.Flies, frontWide, frontScale)
+	scale := p.ScaleOf(p.book.Flies, frontWide, frontScale)
 	for _, w := range p.book.Waters {
 		x := frontWater{Basis: map[string]string{}, Runs: frontRuns(w, func(r *figures.Row) int {
 			i, ok := place[r.Fly]
 			if !ok {
 				i = len(data.Flies)
 				place[r.Fly] = i
-				f := frontFly{Name: r.Fly.Name.S, Href: p.deps.Site.Link(FrontPage, flyPage(r.Fly))}
-				pic := p.rowPicture(FrontPage, r.Fly, scale)
+				f := frontFly{Name: r.Fly.Name.S, Href: p.Deps.Site.Link(view.FrontPage, view.FlyPage(r.Fly))}
+				pic := p.RowPicture(view.FrontPage, r.Fly, scale)
 				f.Drawing, f.Width, f.Height = pic.Src, pic.Width, pic.Height
 				data.Flies = append(data.Flies, f)
 			}
@@ -273,7 +275,7 @@ func monthRows(w *figures.Water, month int) []*figures.Row {
 
 // FliesModel is the list of flies.
 type FliesModel struct {
-	Frame
+	view.Frame
 	Groups []FliesGroup
 	Count  content.Figure
 }
@@ -287,30 +289,30 @@ type FliesGroup struct {
 
 // FlyLine is one fly of the list.
 type FlyLine struct {
-	Fly        Link
+	Fly        lang.Link
 	Scientific string
 	Also       string
 	Length     string
-	Picture    Picture
+	Picture    view.Picture
 	Flights    []string
 }
 
 func (p *Printer) flies() FliesModel {
 	w := p.words
-	m := FliesModel{Frame: p.frame("flies", FliesPage, w.Plain("flies.title"))}
-	m.Count = count(len(p.book.Flies), content.On(content.Part{Ground: content.OwnStatement}))
-	m.Description = w.Plain("flies.description", "guide", p.settings().Name)
-	scale := p.scaleOf(p.book.Flies, rowWide, rowScale)
+	m := FliesModel{Frame: p.Frame("flies", view.FliesPage, w.Plain("flies.title"))}
+	m.Count = view.Count(len(p.book.Flies), content.On(content.Part{Ground: content.OwnStatement}))
+	m.Description = w.Plain("flies.description", "guide", p.Settings().Name)
+	scale := p.ScaleOf(p.book.Flies, rowWide, rowScale)
 	for _, f := range p.book.Flies {
 		n := len(m.Groups) - 1
 		name := w.Or("groups_of", string(f.Group))
 		if n < 0 || m.Groups[n].Name != name {
-			m.Groups = append(m.Groups, FliesGroup{ID: "g-" + cleanID(string(f.Group)), Name: name, LandBred: f.Group == species.LandBred})
+			m.Groups = append(m.Groups, FliesGroup{ID: "g-" + view.CleanID(string(f.Group)), Name: name, LandBred: f.Group == species.LandBred})
 			n++
 		}
-		l := FlyLine{Fly: p.flyLink(FliesPage, f), Scientific: f.Scientific.Name.S, Picture: p.rowPicture(FliesPage, f, scale)}
-		if pic := p.flyPicture(f); pic.LengthMM > 0 {
-			l.Length = w.Amount(p.length(pic.LengthMM, 1, ground(pic.Ground.Basis)))
+		l := FlyLine{Fly: p.FlyLink(view.FliesPage, f), Scientific: f.Scientific.Name.S, Picture: p.RowPicture(view.FliesPage, f, scale)}
+		if pic := p.FlyPicture(f); pic.LengthMM > 0 {
+			l.Length = w.Amount(p.Length(pic.LengthMM, 1, view.Grounded(pic.Ground.Basis)))
 		}
 		var also []string
 		for _, a := range f.Also {
@@ -319,7 +321,7 @@ func (p *Printer) flies() FliesModel {
 		l.Also = strings.Join(also, w.Plain("list.comma"))
 		for _, fl := range f.Account.Flights {
 			if fl.From.Valid() && fl.To.Valid() {
-				l.Flights = append(l.Flights, w.Plain("date.range", "from", w.day(fl.From).Text, "to", w.day(fl.To).Text))
+				l.Flights = append(l.Flights, w.Plain("date.range", "from", w.DayOf(fl.From).Text, "to", w.DayOf(fl.To).Text))
 			}
 		}
 		m.Groups[n].Flies = append(m.Groups[n].Flies, l)

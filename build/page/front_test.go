@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
+
+	"guidegen/build/view"
 )
 
 // Who reads no further than the front page learns there that a season was not checked for more than a year,
@@ -18,7 +20,7 @@ func TestFrontPageSaysThatASeasonIsStale(t *testing.T) {
 		"  - {fish: trout, open: 15 Mar, close: 30 Sep, checked: 2024-12-01}\n" +
 		"  - {fish: grayling, open: 16 Jun, close: 14 Mar, checked: 2026-05-01}\n" +
 		"  - {fish: pike, open: 1 Oct, close: 14 Mar}\n")
-	doc, err := html.Parse(strings.NewReader(drawAll(t, bookOf(t, files))[FrontPage]))
+	doc, err := html.Parse(strings.NewReader(drawAll(t, bookOf(t, files))[view.FrontPage]))
 	require.NoError(t, err)
 	var law []string
 	walk(doc, func(n *html.Node) {

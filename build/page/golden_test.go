@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guidegen/build/view"
 )
 
 // golden is one fly of two flights on one water, with a visit that found it, one that didn't, and a dressing.
@@ -28,7 +30,7 @@ func TestGoldenPages(t *testing.T) {
 	book := bookOf(t, golden())
 	pages := drawAll(t, book)
 	w, f := book.Waters[0], book.Flies[0]
-	for name, address := range map[string]string{"river": waterPage(w), "fly": flyPage(f), "key": waterKeyPage(w), "card": "card/" + w.Address + ".html"} {
+	for name, address := range map[string]string{"river": view.WaterPage(w), "fly": view.FlyPage(f), "key": view.WaterKeyPage(w), "card": "card/" + w.Address + ".html"} {
 		path := filepath.Join("..", "..", "testdata", "golden", name+".html")
 		got, ok := pages[address]
 		require.True(t, ok, address)

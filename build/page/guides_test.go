@@ -13,6 +13,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/trial"
+	"guidegen/build/view"
 	"guidegen/templates"
 )
 
@@ -49,7 +50,7 @@ var (
 // drawAnew draws every page of a book, in order.
 func drawAnew(t testing.TB, book *figures.Book) map[string]string {
 	t.Helper()
-	sheets, err := All(book, Deps{Site: fakeSite{Book: book}})
+	sheets, err := All(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	out := map[string]string{}
 	for _, s := range sheets {
@@ -79,7 +80,7 @@ func TestWriteDemo(t *testing.T) {
 	for address, html := range drawAll(t, book) {
 		write(t, filepath.Join(dir, address), []byte(html))
 	}
-	assets, err := AssetFiles()
+	assets, err := view.AssetFiles()
 	require.NoError(t, err)
 	for _, a := range assets {
 		b, err := templates.Files.ReadFile(a.File)

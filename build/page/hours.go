@@ -10,8 +10,9 @@ import (
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content/calendar"
-	"guidegen/rivers/daylight"
 	"guidegen/species"
 )
 
@@ -20,19 +21,13 @@ type HoursView struct {
 	Zone   string
 	Gist   string // "mid-May: sunset 21:40"
 	Months []string
-	Sun    []SunRow
+	Sun    []view.SunRow
 	Flies  []HoursFly
-}
-
-// SunRow is one event of the sun on the 15th of each month.
-type SunRow struct {
-	Event string
-	Times []string
 }
 
 // HoursFly is one fly's stages in one flight.
 type HoursFly struct {
-	Fly   Link
+	Fly   lang.Link
 	Month string // whose 15th the hours are of
 	Rows  []HoursRow
 	Count string // how many rows
@@ -47,7 +42,7 @@ type HoursRow struct {
 func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 	h := HoursView{Zone: w.ZoneName}
 	for i := 1; i <= 12; i++ {
-		h.Months = append(h.Months, p.words.shortMonth(i))
+		h.Months = append(h.Months, p.words.ShortMonth(i))
 	}
 	h.Sun = p.sunRows(w)
 	for _, r := range w.Rows {
@@ -64,42 +59,8 @@ func (p *Printer) hours(at string, w *figures.Water) *HoursView {
 	return &h
 }
 
-func (p *Printer) sunRows(w *figures.Water) []SunRow {
-	return p.sunRowsOf(w, map[calendar.Sun]bool{calendar.Sunrise: true, calendar.Sunset: true, calendar.Dusk: true})
-}
-
-// sunRowsOf are those events alone, in the order of the day; none where the water has no place or no time zone.
-func (p *Printer) sunRowsOf(w *figures.Water, wanted map[calendar.Sun]bool) []SunRow {
-	if !w.HasSun() {
-		return nil
-	}
-	var out []SunRow
-	for _, e := range []struct {
-		sun  calendar.Sun
-		word string
-		of   func(daylight.Day) daylight.Event
-	}{
-		{calendar.Dawn, "sun.dawn", func(d daylight.Day) daylight.Event { return d.Dawn }},
-		{calendar.Sunrise, "sun.rise", func(d daylight.Day) daylight.Event { return d.Rise }},
-		{calendar.Noon, "sun.noon", func(d daylight.Day) daylight.Event { return d.Noon }},
-		{calendar.Sunset, "sun.set", func(d daylight.Day) daylight.Event { return d.Set }},
-		{calendar.Dusk, "sun.dusk", func(d daylight.Day) daylight.Event { return d.Dusk }},
-	} {
-		if !wanted[e.sun] {
-			continue
-		}
-		row := SunRow{Event: p.words.Plain(e.word)}
-		for _, day := range w.Sun {
-			at := e.of(day)
-			text := p.words.Or("sun", at.Missing)
-			if at.Missing == "" {
-				text = at.Clock().String()
-			}
-			row.Times = append(row.Times, text)
-		}
-		out = append(out, row)
-	}
-	return out
+func (p *Printer) sunRows(w *figures.Water) []view.SunRow {
+	return p.SunRowsOf(w, map[calendar.Sun]bool{calendar.Sunrise: true, calendar.Sunset: true, calendar.Dusk: true})
 }
 
 // hoursFlies are a fly's hours, flight by flight.
@@ -107,7 +68,7 @@ func (p *Printer) hoursFlies(at string, r *figures.Row) []HoursFly {
 	var out []HoursFly
 	for _, f := range r.Flights {
 		month := peakMonth(r, f)
-		v := HoursFly{Fly: p.flyLink(at, r.Fly), Month: p.words.month(int(month))}
+		v := HoursFly{Fly: p.FlyLink(at, r.Fly), Month: p.words.Month(int(month))}
 		date := calendar.Date{Year: p.book.Built.Year, Month: month, Day: 15}
 		for _, stage := range r.Fly.Group.Stages() {
 			for _, h := range r.HoursOn(date, stage, species.NoSex, f.Name) {
@@ -135,7 +96,7 @@ func (p *Printer) hoursRow(w *figures.Water, h figures.HoursHere) HoursRow {
 		if s.SunWord == figures.NoPlace || s.SunWord == figures.NoZone {
 			return p.words.Span(s.Span)
 		}
-		return p.clock(s)
+		return p.Clock(s)
 	})}
 	if h.SunWord == "" && h.From != calendar.NoClock && h.To != calendar.NoClock {
 		rise, set := 0, 0

@@ -24,6 +24,8 @@ import (
 
 	"guidegen/build/draw"
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/templates"
 )
 
@@ -35,19 +37,19 @@ func TestEveryPageIsSound(t *testing.T) {
 	for name, book := range guidesToDraw(t) {
 		t.Run(name, func(t *testing.T) {
 			pages := drawAll(t, book)
-			assets, err := AssetFiles()
+			assets, err := view.AssetFiles()
 			require.NoError(t, err)
 			known := map[string]map[string]bool{}
 			docs := map[string]*html.Node{}
 			for _, a := range assets {
 				known[a.Address] = nil
 			}
-			generated, err := Generated(book, Deps{Site: fakeSite{Book: book}})
+			generated, err := Generated(book, view.Deps{Site: fakeSite{Book: book}})
 			require.NoError(t, err)
 			for _, f := range generated {
 				known[f.Address] = nil
 			}
-			words, err := LoadWords("en")
+			words, err := lang.LoadWords("en")
 			require.NoError(t, err)
 			album, err := draw.New(book, words)
 			require.NoError(t, err)
@@ -56,7 +58,7 @@ func TestEveryPageIsSound(t *testing.T) {
 			}
 			for _, x := range book.Edition.Photos {
 				for _, s := range x.Picture.Sizes() {
-					known[PhotoAddress(x, s)] = nil
+					known[view.PhotoAddress(x, s)] = nil
 				}
 			}
 			for address, text := range pages {
@@ -163,7 +165,7 @@ func checkPage(t *testing.T, address string, doc *html.Node) {
 			assert.Fail(t, where("inline"))
 		case atom.Script:
 			src, ok := attr(n, "src")
-			if !ok && address == NotFoundPage { // it can't know the way to a file; its policy names the script by its hash
+			if !ok && address == view.NotFoundPage { // it can't know the way to a file; its policy names the script by its hash
 				sum := sha256.Sum256([]byte(n.FirstChild.Data))
 				assert.Contains(t, policyOf(doc), "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'", where("inline"))
 				break
@@ -285,7 +287,7 @@ func TestRiverPagesAreLight(t *testing.T) {
 			files = append(files, m[1])
 		}
 		slices.Sort(files)
-		all, err := AssetFiles()
+		all, err := view.AssetFiles()
 		require.NoError(t, err)
 		for _, f := range slices.Compact(files) {
 			for _, a := range all {

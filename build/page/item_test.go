@@ -13,6 +13,7 @@ import (
 	"golang.org/x/net/html"
 
 	"guidegen/build/share"
+	"guidegen/build/view"
 )
 
 // vocabulary is the part of schema.org that pages use: each type with the type above it and its
@@ -113,7 +114,7 @@ func microdata(t *testing.T, where string, doc *html.Node) []*thing {
 
 func TestWhatPagesAreAbout(t *testing.T) {
 	book := demoBook()
-	sheets, err := All(book, Deps{Site: fakeSite{Book: book}, Downloads: []Download{{share.GuideData, "The figures", "JSON"}, {share.Archive, "All records", "ZIP"}}})
+	sheets, err := All(book, view.Deps{Site: fakeSite{Book: book}, Downloads: []view.Download{{Address: share.GuideData, What: "The figures", Kind: "JSON"}, {Address: share.Archive, What: "All records", Kind: "ZIP"}}})
 	require.NoError(t, err)
 	about := map[string][]*thing{}
 	for _, s := range sheets {
@@ -134,7 +135,7 @@ func TestWhatPagesAreAbout(t *testing.T) {
 		return &thing{}
 	}
 
-	site := only(FrontPage, "WebSite")
+	site := only(view.FrontPage, "WebSite")
 	assert.Equal(t, book.Edition.Settings.Name, site.text("name"))
 	data := site.of("hasPart")
 	assert.Equal(t, "Dataset", data.kind)
@@ -153,7 +154,7 @@ func TestWhatPagesAreAbout(t *testing.T) {
 		case "lowland lake", "upland lake":
 			kind = "LakeBodyOfWater"
 		}
-		x := only(waterPage(w), kind)
+		x := only(view.WaterPage(w), kind)
 		assert.Equal(t, w.Name.S, x.text("name"))
 		if w.HasPlace { // as exact as the page prints it, and no more
 			place := x.of("geo").text("latitude") + " " + x.of("geo").text("longitude")
@@ -164,7 +165,7 @@ func TestWhatPagesAreAbout(t *testing.T) {
 	}
 	ranks, pictures := 0, 0
 	for _, f := range book.Flies {
-		x := only(flyPage(f), "Taxon")
+		x := only(view.FlyPage(f), "Taxon")
 		assert.Equal(t, f.Name.S, x.text("name"))
 		assert.Equal(t, f.Scientific.Name.S, x.text("alternateName"))
 		if x.text("taxonRank") == "species" {
@@ -174,17 +175,17 @@ func TestWhatPagesAreAbout(t *testing.T) {
 		for _, i := range x.things["image"] {
 			pictures++
 			assert.NotEmpty(t, i.text("creditText"))
-			assert.Contains(t, i.text("contentUrl"), PhotosDir)
+			assert.Contains(t, i.text("contentUrl"), view.PhotosDir)
 		}
 	}
 	assert.Positive(t, ranks)
 	assert.Positive(t, pictures)
 	for _, d := range book.Dressings {
-		x := only(dressingPage(d), "CreativeWork")
+		x := only(view.DressingPage(d), "CreativeWork")
 		assert.Equal(t, d.Name.S, x.text("name"))
 		assert.Len(t, x.texts["material"], len(d.Parts))
 	}
-	way := only(flyPage(book.Flies[0]), "BreadcrumbList").things["itemListElement"]
+	way := only(view.FlyPage(book.Flies[0]), "BreadcrumbList").things["itemListElement"]
 	require.Len(t, way, 2)
 	assert.Equal(t, []string{"Flies", "../species.html", "1"}, []string{way[0].text("name"), way[0].text("item"), way[0].text("position")})
 	assert.Equal(t, []string{book.Flies[0].Name.S, "", "2"}, []string{way[1].text("name"), way[1].text("item"), way[1].text("position")})

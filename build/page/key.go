@@ -3,275 +3,49 @@ package page
 // Keys in numbered couplets, and the sieve that works on the reader's device.
 
 import (
-	"cmp"
 	"encoding/json"
 	"html/template"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
-	"guidegen/species"
 	"guidegen/species/key"
 )
 
-// KeyModel is a key's page.
-type KeyModel struct {
-	Frame
-	About     string
-	Flies     content.Figure
-	Couplets  []CoupletView
-	Only      []KeyedFly // where no couplet is needed
-	LeftOut   []Link     // flies of which a form is left out: male spinners without a body colour
-	Wingless  []Link     // flies that have no form to be keyed by
-	Tools     []string
-	Mean      content.Figure
-	ByChance  content.Figure
-	Cut       bool
-	Others    []Link // keys of waters, or of months
-	OtherHead string
-	Sieve     Link
-}
-
-// CoupletView is one numbered question.
-type CoupletView struct {
-	ID, Number string
-	From       Link
-	Character  Link
-	Needs      string
-	Hint       string // how to measure, of a length
-	Both       string // "can't see it: both ways, n flies"
-	Leads      [2]LeadView
-}
-
-// LeadView is one side of it.
-type LeadView struct {
-	Sign   string // "1" or "1′"
-	States string
-	Signs  []string // pictograms of the states
-	Next   Link
-	Flies  []KeyedFly
-	Cut    bool
-}
-
-// KeyedFly is a fly that a key leads to, with its length and the colour of its body there.
-type KeyedFly struct {
-	Link
-	About string
-	Fill  string // colour of the body; "" where no value is known
-	Picture
-}
-
-// Picture is a drawing in a row.
-type Picture struct {
-	Src    string `json:"i"`
-	Width  string `json:"w"`
-	Height string `json:"t"`
-}
-
-func (p *Printer) keyModel(at, title, about string, k *figures.Key) KeyModel {
+func (p *Printer) wholeKey() view.KeyModel {
 	w := p.words
-	m := KeyModel{Frame: p.frame("key", at, title), About: about, Sieve: p.link(at, SievePage, w.Plain("nav.sieve"))}
-	m.Description = about
-	if k == nil {
-		return m
-	}
-	b := content.On(content.Part{Ground: content.Assumed})
-	m.Flies, m.Cut = count(len(k.Flies), b), k.Cut
-	byID := map[string]*figures.Fly{}
-	for _, f := range k.Flies {
-		byID[f.Address] = f
-	}
-	scale := p.scaleOf(k.Flies, keyWide, keyScale)
-	flies := func(ids []string) []KeyedFly {
-		var out []KeyedFly
-		for _, id := range ids {
-			if f := byID[id]; f != nil {
-				out = append(out, KeyedFly{p.flyLink(at, f), p.keyedAbout(k, f), bodyFill(f), p.rowPicture(at, f, scale)})
-			}
-		}
-		return out
-	}
-	for _, id := range k.LeftOut {
-		m.LeftOut = append(m.LeftOut, p.flyLink(at, byID[id]))
-	}
-	for _, f := range k.Wingless {
-		m.Wingless = append(m.Wingless, p.flyLink(at, f))
-	}
-	if k.Start.Next == 0 {
-		m.Only = flies(k.Start.Flies)
-	}
-	for _, t := range k.Tools {
-		m.Tools = append(m.Tools, w.Or("needs", t.String()))
-	}
-	if len(k.Couplets) > 0 {
-		m.Mean, m.ByChance = content.NewFigure(k.MeanSteps, "", 1, b), content.NewFigure(k.MeanStepsByChance, "", 1, b)
-	}
-	for _, c := range k.Couplets {
-		v := CoupletView{ID: "c" + strconv.Itoa(c.Number), Number: strconv.Itoa(c.Number), Character: p.term(at, c.Character), Needs: p.needs(c.Needs.String())}
-		if c.From > 0 {
-			v.From = Link{strconv.Itoa(c.From), "#c" + strconv.Itoa(c.From)}
-		}
-		v.Both = w.Plain("key.both", "n", strconv.Itoa(c.Flies))
-		if c.Character == key.LengthCharacter {
-			v.Hint = w.Plain("key.length_hint")
-		}
-		for i, l := range c.Leads {
-			lv := LeadView{Sign: v.Number, States: p.leadStates(c, i, l), Flies: flies(l.Flies), Cut: l.Cut}
-			for _, s := range l.States {
-				if pic := p.sign(at, c.Character, s); pic != "" {
-					lv.Signs = append(lv.Signs, pic)
-				}
-			}
-			if i == 1 {
-				lv.Sign += "′"
-			}
-			if l.Next > 0 {
-				lv.Next = Link{strconv.Itoa(l.Next), "#c" + strconv.Itoa(l.Next)}
-			}
-			v.Leads[i] = lv
-		}
-		m.Couplets = append(m.Couplets, v)
-	}
-	return m
-}
-
-// keyWide is the most that a fly of a key takes, in CSS pixels; keyScale what a millimetre takes at most.
-const (
-	keyWide  = 70.0
-	keyScale = 2.4
-)
-
-// scaleOf is one scale for flies that stand in rows of one page.
-func (p *Printer) scaleOf(flies []*figures.Fly, wide, scale float64) float64 {
-	for _, f := range flies {
-		if pic := p.flyPicture(f); pic.WidthMM > 0 {
-			scale = min(scale, wide/pic.WidthMM)
-		}
-	}
-	return scale
-}
-
-// rowPicture is a fly's drawing at so many pixels to a millimetre.
-func (p *Printer) rowPicture(at string, f *figures.Fly, scale float64) Picture {
-	pic := p.flyPicture(f)
-	if !pic.Known() {
-		return Picture{}
-	}
-	w, h := pic.Pixels(scale)
-	return Picture{p.deps.Site.Link(at, cmp.Or(pic.Small, pic.Address)), w, h}
-}
-
-// sign is the pictogram of a feature's state; "" where there is none.
-func (p *Printer) sign(at, character, state string) string {
-	if pic := p.album.Pictogram(character, state); pic != "" {
-		return p.deps.Site.Link(at, pic)
-	}
-	return ""
-}
-
-// bodyFill is the colour of a fly's body in the form it is drawn in.
-func bodyFill(f *figures.Fly) string {
-	for _, c := range f.Colours {
-		if c.Part != "body" {
-			continue
-		}
-		for _, sex := range []species.Sex{species.Female, species.NoSex, species.Male} {
-			if s, ok := c.Cases.First(species.Words{Stage: rowStage(f), Sex: sex}); ok && s.Value.Colour.HasValue {
-				return "#" + s.Value.Colour.Value.Hex()
-			}
-		}
-	}
-	return ""
-}
-
-// leadStates words one side of a couplet.
-func (p *Printer) leadStates(c key.Couplet, side int, l key.Lead) string {
-	if c.Character == key.LengthCharacter {
-		mm := p.words.Amount(p.length(c.Limit, 1, content.On(content.Part{Ground: content.Assumed})))
-		return p.words.Plain([]string{"key.up_to", "key.over"}[side], "length", mm)
-	}
-	var states []string
-	for _, s := range l.States {
-		if c.Character == key.ShadeCharacter {
-			s = p.words.Or("shade", s)
-		}
-		states = append(states, s)
-	}
-	return strings.Join(states, p.words.Plain("list.or"))
-}
-
-// keyedAbout is a fly's length and body colours, by which flies that a key can't separate are still told.
-func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly) string {
-	var parts []string
-	low, high := 0.0, 0.0
-	for _, m := range k.Lengths[f.Address] {
-		if high == 0 {
-			low = m.Low
-		}
-		low, high = min(low, m.Low), max(high, m.High)
-	}
-	if high > 0 {
-		parts = append(parts, p.rangeText(p.lengths(low, high, accountDigits(low, high), ground(f.Basis))))
-	}
-	for _, form := range f.Described.Forms {
-		if c := p.colourName(f.Described.Colours[form][key.Body].Words); c != "" && !slices.Contains(parts, c) {
-			parts = append(parts, c)
-		}
-	}
-	return strings.Join(parts, p.words.Plain("list.comma"))
-}
-
-func otherSex(s string) species.Sex {
-	if s == string(species.Male) {
-		return species.Female
-	}
-	return species.Male
-}
-
-func (p *Printer) wholeKey() KeyModel {
-	w := p.words
-	m := p.keyModel(KeyPage, w.Plain("key.title"), w.Plain("key.about"), p.book.Key)
+	m := p.KeyModel(view.KeyPage, w.Plain("key.title"), w.Plain("key.about"), p.book.Key)
 	m.OtherHead = w.Plain("key.waters")
 	for _, x := range p.book.Waters {
-		m.Others = append(m.Others, p.link(KeyPage, waterKeyPage(x), x.Name.S))
+		m.Others = append(m.Others, p.Link(view.KeyPage, view.WaterKeyPage(x), x.Name.S))
 	}
 	return m
 }
 
-func (p *Printer) waterKey(x *figures.Water) KeyModel {
-	w, at := p.words, waterKeyPage(x)
-	m := p.keyModel(at, w.Plain("key.water_title", "water", x.Name.S), w.Plain("key.water_about", "water", x.Name.S), x.Key)
-	m.Way = []Link{p.link(at, KeyPage, w.Plain("nav.key")), p.waterLink(at, x)}
-	m.OtherHead = w.Plain("key.months")
-	for i := 1; i <= 12; i++ {
-		m.Others = append(m.Others, p.link(at, waterMonthKeyPage(x, i), w.month(i)))
-	}
-	return m
-}
-
-func (p *Printer) waterMonthKey(x *figures.Water, i int) KeyModel {
-	w, at := p.words, waterMonthKeyPage(x, i)
-	m := p.keyModel(at, w.Plain("key.month_title", "water", x.Name.S, "month", w.month(i)),
-		w.Plain("key.month_about", "water", x.Name.S, "month", w.month(i)), x.MonthKeys[i-1])
-	m.Way = []Link{p.link(at, KeyPage, w.Plain("nav.key")), p.link(at, waterKeyPage(x), x.Name.S)}
+func (p *Printer) waterMonthKey(x *figures.Water, i int) view.KeyModel {
+	w, at := p.words, view.WaterMonthKeyPage(x, i)
+	m := p.KeyModel(at, w.Plain("key.month_title", "water", x.Name.S, "month", w.Month(i)),
+		w.Plain("key.month_about", "water", x.Name.S, "month", w.Month(i)), x.MonthKeys[i-1])
+	m.Way = []lang.Link{p.Link(at, view.KeyPage, w.Plain("nav.key")), p.Link(at, view.WaterKeyPage(x), x.Name.S)}
 	if p.book.Lesson(x, i) != nil {
 		m.OtherHead = w.Plain("lesson.heading")
-		m.Others = []Link{p.link(at, lessonPage(x, i), w.Plain("lesson.title", "water", x.Name.S, "month", w.month(i)))}
+		m.Others = []lang.Link{p.Link(at, view.LessonPage(x, i), w.Plain("lesson.title", "water", x.Name.S, "month", w.Month(i)))}
 	}
 	return m
 }
 
 // SieveModel is the sieve's page.
 type SieveModel struct {
-	Frame
+	view.Frame
 	Characters []SieveCharacter
-	Flies      []Link
-	Waters     []Link
+	Flies      []lang.Link
+	Waters     []lang.Link
 	Data       template.HTML
-	Key        Link
+	Key        lang.Link
 }
 
 // SieveCharacter is one question.
@@ -309,7 +83,7 @@ type sieveFly struct {
 	Name  string      `json:"name"`
 	Href  string      `json:"href"`
 	Forms []sieveForm `json:"f"`
-	Picture
+	view.Picture
 	Chances [][]int `json:"c"` // per water, per half-month, in thousandths; [] where it isn't
 }
 
@@ -324,9 +98,9 @@ type sieveForm struct {
 
 func (p *Printer) sieve() SieveModel {
 	w := p.words
-	m := SieveModel{Frame: p.frame("sieve", SievePage, w.Plain("sieve.title"), toolStyle), Key: p.link(SievePage, KeyPage, w.Plain("nav.key"))}
-	m.Run = p.run(SievePage, "kit.js", "sieve.js")
-	m.Way = []Link{p.link(SievePage, KeyPage, w.Plain("nav.key"))}
+	m := SieveModel{Frame: p.Frame("sieve", view.SievePage, w.Plain("sieve.title"), view.ToolStyle), Key: p.Link(view.SievePage, view.KeyPage, w.Plain("nav.key"))}
+	m.Run = p.Run(view.SievePage, "kit.js", "sieve.js")
+	m.Way = []lang.Link{p.Link(view.SievePage, view.KeyPage, w.Plain("nav.key"))}
 	m.Description = w.Plain("sieve.about")
 	about := map[string]string{}
 	if p.book.Edition != nil {
@@ -348,28 +122,28 @@ func (p *Printer) sieve() SieveModel {
 			continue // a character of the nymph, or one that no account gives
 		}
 		n := strconv.Itoa(len(chars))
-		sc := SieveCharacter{ID: "q" + n, Name: c.Name, Needs: p.needs(c.Needs.String()), About: about[c.Name]}
+		sc := SieveCharacter{ID: "q" + n, Name: c.Name, Needs: p.Needs(c.Needs.String()), About: about[c.Name]}
 		for i, s := range c.States {
-			sc.States = append(sc.States, SieveState{"q" + n + "-" + strconv.Itoa(i), s, about[c.Name+"\x00"+s], p.sign(SievePage, c.Name, s)})
+			sc.States = append(sc.States, SieveState{"q" + n + "-" + strconv.Itoa(i), s, about[c.Name+"\x00"+s], p.Sign(view.SievePage, c.Name, s)})
 		}
 		m.Characters = append(m.Characters, sc)
 		d.Characters = append(d.Characters, sieveCharacter{c.Name, int(c.Needs), c.Looked(i), c.States})
 		chars = append(chars, c)
 	}
 	for _, x := range p.book.Waters {
-		m.Waters = append(m.Waters, p.waterLink(SievePage, x))
+		m.Waters = append(m.Waters, p.WaterLink(view.SievePage, x))
 		d.Waters = append(d.Waters, x.Name.S)
 	}
-	scale := p.scaleOf(p.book.Flies, keyWide, keyScale)
+	scale := p.ScaleOf(p.book.Flies, view.KeyWide, view.KeyScale)
 	for _, f := range p.book.Flies {
-		m.Flies = append(m.Flies, p.flyLink(SievePage, f))
+		m.Flies = append(m.Flies, p.FlyLink(view.SievePage, f))
 		d.Flies = append(d.Flies, p.sieveFly(f, chars, &d.Forms, scale))
 	}
 	text, err := json.Marshal(d)
 	if err != nil {
 		panic(err) // numbers and strings only
 	}
-	m.Data = jsonBlock("sieve-data", text)
+	m.Data = view.JsonBlock("sieve-data", text)
 	return m
 }
 
@@ -380,7 +154,7 @@ func knows(f *figures.Fly, c key.Character) bool {
 
 // sieveFly is a fly as the key takes it, form by form.
 func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character, forms *[]string, scale float64) sieveFly {
-	s := sieveFly{Picture: p.rowPicture(SievePage, f, scale), ID: f.Address, Name: f.Name.S, Href: p.deps.Site.Link(SievePage, flyPage(f)), Forms: []sieveForm{}, Chances: [][]int{}}
+	s := sieveFly{Picture: p.RowPicture(view.SievePage, f, scale), ID: f.Address, Name: f.Name.S, Href: p.Deps.Site.Link(view.SievePage, view.FlyPage(f)), Forms: []sieveForm{}, Chances: [][]int{}}
 	for _, form := range f.Described.Forms {
 		word := p.words.Plain("form", "sex", p.words.Or("sex", form.Sex), "stage", p.words.Or("stage", form.Stage))
 		n := slices.Index(*forms, word)

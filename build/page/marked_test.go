@@ -26,6 +26,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/lang"
 	"guidegen/build/share"
 	"guidegen/content"
 	"guidegen/content/demo"
@@ -65,13 +66,13 @@ func markedGuide(t testing.TB, guideFiles fs.FS) fstest.MapFS {
 		files[p] = &fstest.MapFile{Data: b}
 		return err
 	}))
-	english, err := LoadWords("en")
+	english, err := lang.LoadWords("en")
 	require.NoError(t, err)
 	tree, top := map[string]any{}, map[string]any{"constant": nil, "constant_basis": nil, "prompt": nil} // these are in the code
 	text, err := templates.Files.ReadFile("words/en.yaml")
 	require.NoError(t, err)
 	require.NoError(t, yaml.Unmarshal(text, &top))
-	for key, forms := range english.forms(slices.Collect(maps.Keys(top))...) {
+	for key, forms := range english.Forms(slices.Collect(maps.Keys(top))...) {
 		at, parts := tree, strings.Split(key, ".")
 		for _, part := range parts[:len(parts)-1] {
 			if at[part] == nil {
@@ -100,7 +101,7 @@ func markedBook(t testing.TB, files fstest.MapFS, members bool) *figures.Book {
 	var ps content.Problems
 	g, err := guide.Read(files, built, &ps)
 	require.NoError(t, err)
-	require.NoError(t, CheckWords(g, &ps))
+	require.NoError(t, lang.CheckWords(g, &ps))
 	for _, p := range ps.All() {
 		if p.Grade == content.Error || p.ID == "words-missing" {
 			var b strings.Builder
@@ -196,7 +197,7 @@ func running(s string) string {
 	return " " + strings.ToLower(strings.Join(regexp.MustCompile(`[\p{L}\p{M}'’]+`).FindAllString(s, -1), " ")) + " "
 }
 
-func filesOf(t *testing.T, book *figures.Book, words *Words, old fs.FS) []share.File {
+func filesOf(t *testing.T, book *figures.Book, words *lang.Words, old fs.FS) []share.File {
 	t.Helper()
 	files, err := share.Files(book, words, old)
 	require.NoError(t, err)
@@ -244,7 +245,7 @@ func TestNoTextIsLeftInEnglish(t *testing.T) {
 			for address, page := range drawAll(t, book) {
 				pageTexts(t, page, func(where, text string) { look(address, where, text) })
 			}
-			words, err := WordsOf(book.Edition.Guide)
+			words, err := lang.WordsOf(book.Edition.Guide)
 			require.NoError(t, err)
 			shared := filesOf(t, book, words, nil)
 			empty, full := fstest.MapFS{}, fstest.MapFS{} // sites that stood there before

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guidegen/build/paper"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -15,11 +17,11 @@ import (
 func pageModels() map[string]any {
 	return map[string]any{
 		"front": FrontPageModel{}, "river": RiverPage{}, "fly": FlyPage{}, "flies": FliesModel{}, "year": YearModel{}, "month": MonthModel{},
-		"dressings": DressingsModel{}, "dressing": DressingModel{}, "key": KeyModel{}, "sieve": SieveModel{}, "explained": ExplainedModel{},
-		"records": RecordsModel{}, "note": NoteModel{}, "glossary": GlossaryModel{}, "sources": SourcesModel{}, "credits": CreditsModel{},
-		"corrections": CorrectionsModel{}, "cautions": CautionsModel{}, "notfound": NotFoundModel{}, "lesson": LessonModel{},
-		"trip": TripModel{}, "search": SearchModel{}, "sheet": SheetModel{}, "offline": OfflineModel{},
-		"card": PocketPage{}, "booklet": BookletPage{},
+		"dressings": DressingsModel{}, "dressing": DressingModel{}, "key": view.KeyModel{}, "sieve": SieveModel{}, "explained": ExplainedModel{},
+		"records": RecordsModel{}, "note": NoteModel{}, "glossary": GlossaryModel{}, "sources": view.SourcesModel{}, "credits": CreditsModel{},
+		"corrections": CorrectionsModel{}, "cautions": view.CautionsModel{}, "notfound": NotFoundModel{}, "lesson": paper.LessonModel{},
+		"trip": TripModel{}, "search": SearchModel{}, "sheet": paper.SheetModel{}, "offline": OfflineModel{},
+		"card": paper.PocketPage{}, "booklet": paper.BookletPage{},
 	}
 }
 
@@ -64,14 +66,14 @@ func bare(typ reflect.Type, at string, seen map[reflect.Type]bool) []string {
 // Each template is drawn with an empty model and with one in which every field, list and branch is
 // filled: a field that a template names and its model lacks fails in one of the two.
 func TestTemplatesFitTheirModels(t *testing.T) {
-	p, err := NewPrinter(demoBook(), Deps{Site: fakeSite{Book: demoBook()}})
+	p, err := NewPrinter(demoBook(), view.Deps{Site: fakeSite{Book: demoBook()}})
 	require.NoError(t, err)
 	for kind, m := range pageModels() {
-		_, err := p.draw(kind, m)
+		_, err := p.Draw(kind, m)
 		assert.NoError(t, err, kind+", empty")
 		full := reflect.New(reflect.TypeOf(m)).Elem()
 		fill(full, 0)
-		html, err := p.draw(kind, full.Interface())
+		html, err := p.Draw(kind, full.Interface())
 		assert.NoError(t, err, kind+", filled")
 		assert.NotContains(t, string(html), "<no value>", kind)
 	}
@@ -110,7 +112,7 @@ func fill(v reflect.Value, depth int) {
 }
 
 func TestAddressesAreKnownBeforeDrawing(t *testing.T) {
-	sheets, err := All(demoBook(), Deps{Site: fakeSite{Book: demoBook()}})
+	sheets, err := All(demoBook(), view.Deps{Site: fakeSite{Book: demoBook()}})
 	require.NoError(t, err)
 	have := map[string]bool{}
 	for _, s := range sheets {
@@ -118,7 +120,7 @@ func TestAddressesAreKnownBeforeDrawing(t *testing.T) {
 		have[s.Address] = true
 		assert.True(t, strings.HasSuffix(s.Address, ".html"), "links name files: %s", s.Address)
 	}
-	for _, a := range FixedPages() {
+	for _, a := range view.FixedPages() {
 		assert.True(t, have[a], a)
 	}
 }

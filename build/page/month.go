@@ -7,36 +7,38 @@ import (
 	"slices"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 )
 
 // YearModel is the year: twelve months × waters.
 type YearModel struct {
-	Frame
-	Waters  []Link
+	view.Frame
+	Waters  []lang.Link
 	Months  []YearMonth
-	Letters []Date // the months by their first letter
+	Letters []lang.Date // the months by their first letter
 	Flies   []YearFly
 }
 
 // YearFly is a fly with a lane for each of its waters; flies follow each other by their first day.
 type YearFly struct {
-	Fly   Link
+	Fly   lang.Link
 	Lanes []YearLane
 	first calendar.Day
 }
 
 // YearLane is a fly's year on one water.
 type YearLane struct {
-	Water Link
+	Water lang.Link
 	SVG   template.HTML
 	Says  string
 }
 
 // YearMonth is one month's row.
 type YearMonth struct {
-	Month Link
+	Month lang.Link
 	Cells []YearCell // one per water
 	None  bool       // nothing is expected on any of them
 }
@@ -51,31 +53,31 @@ type YearCell struct {
 
 // MonthModel is one month's page.
 type MonthModel struct {
-	Frame
-	Before, After Link
+	view.Frame
+	Before, After lang.Link
 	Waters        []MonthWaterView
 }
 
 // MonthWaterView is one water in the month.
 type MonthWaterView struct {
 	ID       string
-	Water    Link
+	Water    lang.Link
 	About    string
-	Seasons  []SeasonView
+	Seasons  []view.SeasonView
 	Visits   content.Figure
 	Unlooked bool
 	Flies    []MonthFly
-	Key      Link
+	Key      lang.Link
 }
 
 // MonthFly is one fly on one water in the month.
 type MonthFly struct {
-	Fly      Link
+	Fly      lang.Link
 	LandBred bool
 	Unlisted bool
-	Month    MonthView
+	Month    view.MonthView
 	Halves   [2]GridCell
-	Picture  Picture
+	Picture  view.Picture
 	Mark     string // what the month's figure is based on, as basisMark
 	MarkSays string
 	Hours    []HoursLine
@@ -91,20 +93,20 @@ const (
 type HoursLine struct{ Case, Text string }
 
 func (p *Printer) year() YearModel {
-	m := YearModel{Frame: p.frame("year", YearPage, p.words.Plain("year.title"), "today.js")}
-	m.Description = p.words.Plain("year.description", "guide", p.settings().Name)
+	m := YearModel{Frame: p.Frame("year", view.YearPage, p.words.Plain("year.title"), "today.js")}
+	m.Description = p.words.Plain("year.description", "guide", p.Settings().Name)
 	for _, w := range p.book.Waters {
-		m.Waters = append(m.Waters, p.waterLink(YearPage, w))
+		m.Waters = append(m.Waters, p.WaterLink(view.YearPage, w))
 	}
 	for i := 1; i <= 12; i++ {
-		row := YearMonth{Month: p.link(YearPage, monthPage(i), p.words.month(i))}
+		row := YearMonth{Month: p.Link(view.YearPage, view.MonthPage(i), p.words.Month(i))}
 		for _, w := range p.book.Waters {
 			on := monthRows(w, i)
-			b := ownVisits(w.Name.S, w.Visits, len(w.Years))
-			c := YearCell{Water: w.Name.S, On: count(len(on), b)}
+			b := view.OwnVisits(w.Name.S, w.Visits, len(w.Years))
+			c := YearCell{Water: w.Name.S, On: view.Count(len(on), b)}
 			for k, r := range on {
 				if k == 3 {
-					c.More = count(len(on)-3, b)
+					c.More = view.Count(len(on)-3, b)
 					break
 				}
 				c.Flies = append(c.Flies, r.Fly.Name.S)
@@ -113,13 +115,13 @@ func (p *Printer) year() YearModel {
 		}
 		row.None = !slices.ContainsFunc(row.Cells, func(c YearCell) bool { return len(c.Flies) > 0 })
 		m.Months = append(m.Months, row)
-		m.Letters = append(m.Letters, Date{p.words.month(i), string([]rune(p.words.month(i))[:1])})
+		m.Letters = append(m.Letters, lang.Date{Text: p.words.Month(i), Machine: string([]rune(p.words.Month(i))[:1])})
 	}
 	for _, f := range p.book.Flies {
-		v := YearFly{Fly: p.flyLink(YearPage, f), first: calendar.Year + 1}
+		v := YearFly{Fly: p.FlyLink(view.YearPage, f), first: calendar.Year + 1}
 		for _, r := range f.Rows {
 			y := p.chartYear(r.Water.Name.S, r)
-			v.Lanes = append(v.Lanes, YearLane{p.waterLink(YearPage, r.Water), y.Lane(), p.bandWords(r)})
+			v.Lanes = append(v.Lanes, YearLane{p.WaterLink(view.YearPage, r.Water), y.Lane(), p.bandWords(r)})
 			for _, run := range r.Runs {
 				if run.State == figures.On {
 					v.first = min(v.first, run.From)
@@ -135,29 +137,29 @@ func (p *Printer) year() YearModel {
 }
 
 func (p *Printer) month(i int) MonthModel {
-	at, w := monthPage(i), p.words
-	m := MonthModel{Frame: p.frame("month", at, upperFirst(w.month(i))),
-		Before: p.link(at, monthPage((i+10)%12+1), w.month((i+10)%12+1)), After: p.link(at, monthPage(i%12+1), w.month(i%12+1))}
-	m.Way = []Link{p.link(at, YearPage, w.Plain("nav.year"))}
-	m.Description = w.Plain("month.description", "month", w.month(i), "guide", p.settings().Name)
-	scale := p.scaleOf(p.book.Flies, monthWide, monthScale)
+	at, w := view.MonthPage(i), p.words
+	m := MonthModel{Frame: p.Frame("month", at, lang.UpperFirst(w.Month(i))),
+		Before: p.Link(at, view.MonthPage((i+10)%12+1), w.Month((i+10)%12+1)), After: p.Link(at, view.MonthPage(i%12+1), w.Month(i%12+1))}
+	m.Way = []lang.Link{p.Link(at, view.YearPage, w.Plain("nav.year"))}
+	m.Description = w.Plain("month.description", "month", w.Month(i), "guide", p.Settings().Name)
+	scale := p.ScaleOf(p.book.Flies, monthWide, monthScale)
 	for n, water := range p.book.Waters {
-		v := MonthWaterView{ID: flyID("w", n), Water: p.waterLink(at, water), About: p.kindAndAltitude(water), Seasons: p.seasons(water),
-			Key: p.link(at, waterMonthKeyPage(water, i), w.Plain("month.key", "month", w.month(i), "water", water.Name.S))}
+		v := MonthWaterView{ID: view.FlyID("w", n), Water: p.WaterLink(at, water), About: p.KindAndAltitude(water), Seasons: p.Seasons(water),
+			Key: p.Link(at, view.WaterMonthKeyPage(water, i), w.Plain("month.key", "month", w.Month(i), "water", water.Name.S))}
 		visits := 0
 		for _, c := range []int{2*i - 2, 2*i - 1} {
 			for _, k := range water.Coverage.Cells[c] {
 				visits += k
 			}
 		}
-		v.Visits, v.Unlooked = count(visits, ownVisits(water.Name.S, visits, 0)), visits == 0
+		v.Visits, v.Unlooked = view.Count(visits, view.OwnVisits(water.Name.S, visits, 0)), visits == 0
 		for _, r := range monthRows(water, i) {
-			f := MonthFly{Fly: p.flyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.monthView(r, i-1)}
-			f.Picture, f.Mark = p.rowPicture(at, r.Fly, scale), basisMark(&r.Months[i-1])
+			f := MonthFly{Fly: p.FlyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.MonthView(r, i-1)}
+			f.Picture, f.Mark = p.RowPicture(at, r.Fly, scale), basisMark(&r.Months[i-1])
 			f.MarkSays = w.Plain("basis_mark.m" + f.Mark)
 			f.Halves = [2]GridCell{gridCell(water, r.Cells[2*i-2]), gridCell(water, r.Cells[2*i-1])}
 			for _, h := range r.Hours {
-				if t := p.clock(h.Stretch); h.Month == i && t != "" && h.Stage.OnTheWing() {
+				if t := p.Clock(h.Stretch); h.Month == i && t != "" && h.Stage.OnTheWing() {
 					f.Hours = append(f.Hours, HoursLine{p.shortCase(stageSex{h.Stage, h.Sex}), t})
 				}
 			}
@@ -172,8 +174,8 @@ func (p *Printer) month(i int) MonthModel {
 func gridCell(w *figures.Water, c figures.CellHere) GridCell {
 	cell := GridCell{State: cellState(c)}
 	if c.State != figures.CellUnlooked && c.Looked > 0 {
-		b := ownVisits(w.Name.S, c.Looked, len(c.Years))
-		cell.Found, cell.Looked = count(c.Found, b), count(c.Looked, b)
+		b := view.OwnVisits(w.Name.S, c.Looked, len(c.Years))
+		cell.Found, cell.Looked = view.Count(c.Found, b), view.Count(c.Looked, b)
 	}
 	return cell
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -53,7 +54,7 @@ func named(v reflect.Value, path []string, out *[]NamedFigure) {
 		path = with(path, about(v))
 		for i := range v.NumField() {
 			f := v.Type().Field(i)
-			if !f.IsExported() || f.Type == reflect.TypeFor[Frame]() {
+			if !f.IsExported() || f.Type == reflect.TypeFor[view.Frame]() {
 				continue
 			}
 			below := path

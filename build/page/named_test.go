@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -15,18 +17,18 @@ func TestFiguresAreNamedByTheirModel(t *testing.T) {
 	type row struct {
 		Month  string
 		Chance content.Figure
-		Range  Range
+		Range  lang.Range
 	}
 	type part struct {
-		Frame
-		Fly  Link
+		view.Frame
+		Fly  lang.Link
 		Rows []row
 		hidden,
 		Unknown content.Figure
 	}
 	var what []string
-	for _, f := range Figures(&part{Frame: Frame{Title: "not this"}, Fly: Link{Text: "Olive"}, hidden: three,
-		Rows: []row{{"May", three, Range{three, three}}, {"June", content.Figure{}, Range{}}}}) {
+	for _, f := range Figures(&part{Frame: view.Frame{Title: "not this"}, Fly: lang.Link{Text: "Olive"}, hidden: three,
+		Rows: []row{{"May", three, lang.Range{Low: three, High: three}}, {"June", content.Figure{}, lang.Range{}}}}) {
 		what = append(what, f.What)
 		assert.Equal(t, 3.0, f.Figure.Value())
 	}
@@ -37,7 +39,7 @@ func TestFiguresAreNamedByTheirModel(t *testing.T) {
 // Every page can be asked, also one of a water with three years of visits and more, of which more is printed.
 func TestEveryPageNamesItsFigures(t *testing.T) {
 	for name, book := range guidesToDraw(t) {
-		sheets, err := All(book, Deps{Site: fakeSite{Book: book}})
+		sheets, err := All(book, view.Deps{Site: fakeSite{Book: book}})
 		assert.NoError(t, err)
 		figures := 0
 		for _, s := range sheets {

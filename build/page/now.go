@@ -17,8 +17,9 @@ import (
 	"strings"
 	"time"
 
-	"guidegen/build/draw"
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
@@ -38,7 +39,7 @@ type OnView struct {
 type OnCell struct {
 	Cell  string
 	Short string
-	Flies []Link
+	Flies []lang.Link
 
 	Unlooked bool // nobody looked: what isn't expected is not known either
 }
@@ -145,26 +146,12 @@ func shortKind(st species.Stage) string {
 	return ShortUnder
 }
 
-func (p *Printer) levelOf(r *figures.Row, w species.Words) string {
-	c, _ := r.Fly.Level.First(w)
-	return p.levelsIn("level", c.Value)
-}
-
-// levelsIn words levels with one of the lists of words.
-func (p *Printer) levelsIn(with string, list []species.Level) string {
-	var words []string
-	for _, l := range list {
-		words = append(words, p.words.Or(with, string(l)))
-	}
-	return p.words.List(words)
-}
-
 func (p *Printer) on(at string, w *figures.Water) OnView {
 	var v OnView
 	for c := calendar.Cell(0); c < calendar.Cells; c++ {
 		cell := OnCell{Cell: p.words.Cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
 		for _, r := range byChance(w.Rows, c) {
-			cell.Flies = append(cell.Flies, p.flyLink(at, r.Fly))
+			cell.Flies = append(cell.Flies, p.FlyLink(at, r.Fly))
 		}
 		v.Cells = append(v.Cells, cell)
 	}
@@ -173,7 +160,7 @@ func (p *Printer) on(at string, w *figures.Water) OnView {
 	if err != nil {
 		panic(err) // numbers and strings only
 	}
-	v.Data = jsonBlock("on-data", data)
+	v.Data = view.JsonBlock("on-data", data)
 	return v
 }
 
@@ -273,7 +260,7 @@ func (p *Printer) onMaker(at string) *onMaker {
 		m.data.Shown = append(m.data.Shown, p.words.Plain("on_state."+s.key))
 	}
 	for i := 1; i <= 12; i++ {
-		m.data.Months = append(m.data.Months, p.words.month(i))
+		m.data.Months = append(m.data.Months, p.words.Month(i))
 	}
 	return m
 }
@@ -299,7 +286,7 @@ func (p *Printer) onDataOfFly(at string, f *figures.Fly) onData {
 	for _, r := range f.Rows {
 		m.water = r.Water
 		x := m.fly(r, 0)
-		x.Name, x.Href = r.Water.Name.S, m.deps.Site.Link(at, waterPage(r.Water))
+		x.Name, x.Href = r.Water.Name.S, m.Deps.Site.Link(at, view.WaterPage(r.Water))
 		m.data.Flies = append(m.data.Flies, x)
 	}
 	return m.told()
@@ -323,7 +310,7 @@ func (m *onMaker) text(s string) int {
 }
 
 func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
-	f := flyData{Name: r.Fly.Name.S, Href: m.deps.Site.Link(m.at, flyPage(r.Fly)), Runs: runsOf(r), C: [][]int{},
+	f := flyData{Name: r.Fly.Name.S, Href: m.Deps.Site.Link(m.at, view.FlyPage(r.Fly)), Runs: runsOf(r), C: [][]int{},
 		Unlisted: !r.Listed, Never: m.words.Never(r)}
 	for _, run := range f.Runs {
 		var steps []int
@@ -386,7 +373,7 @@ func (p *Printer) rowScale(w *figures.Water) float64 {
 	scale := rowScale
 	for _, r := range w.Rows {
 		for _, g := range p.drawnLengths(r, "", true) {
-			if pic := p.flyPicture(r.Fly).To(g); pic.WidthMM > 0 {
+			if pic := p.FlyPicture(r.Fly).To(g); pic.WidthMM > 0 {
 				scale = min(scale, rowWide/pic.WidthMM)
 			}
 		}
@@ -394,44 +381,29 @@ func (p *Printer) rowScale(w *figures.Water) float64 {
 	return scale
 }
 
-// flyPicture is how a fly stands in a row: the dun, or the adult; where the sexes differ, the female.
-func (p *Printer) flyPicture(f *figures.Fly) draw.Picture {
-	return p.album.Fly(f, rowStage(f), species.NoSex)
-}
-
-func rowStage(f *figures.Fly) species.Stage {
-	stages := f.Group.Stages()
-	for _, s := range stages {
-		if s.OnTheWing() {
-			return s
-		}
-	}
-	return stages[len(stages)-1] // what never flies
-}
-
 // drawnLengths are the lengths of the stage a row shows, in millimetres as it is drawn, in one flight or in all.
 func (p *Printer) drawnLengths(r *figures.Row, flight string, all bool) []float64 {
 	var out []float64
 	for _, s := range r.Sizes {
-		if s.Stage == rowStage(r.Fly) && s.Hook.Length > 0 && (all || s.Flight == "" || s.Flight == flight) {
-			out = append(out, content.Round9(p.album.Drawn(r.Fly, s.Stage, s.Hook)))
+		if s.Stage == view.RowStage(r.Fly) && s.Hook.Length > 0 && (all || s.Flight == "" || s.Flight == flight) {
+			out = append(out, content.Round9(p.Album.Drawn(r.Fly, s.Stage, s.Hook)))
 		}
 	}
 	return out
 }
 
 func (m *onMaker) draw(f *flyData, r *figures.Row, scale float64) {
-	pic := m.flyPicture(r.Fly)
+	pic := m.FlyPicture(r.Fly)
 	if !pic.Known() || scale == 0 {
 		return
 	}
-	f.Drawing, f.Drawn = m.deps.Site.Link(m.at, cmp.Or(pic.Small, pic.Address)), map[string]drawn{}
+	f.Drawing, f.Drawn = m.Deps.Site.Link(m.at, cmp.Or(pic.Small, pic.Address)), map[string]drawn{}
 	add := func(key, flight string) {
 		lengths, d := m.drawnLengths(r, flight, false), drawn{}
 		if len(lengths) > 0 {
 			low, high := slices.Min(lengths), slices.Max(lengths)
 			d[0], d[1] = pic.To(high).Pixels(scale)
-			d[2] = m.rangeText(m.lengths(low, high, 1, content.Basis{}))
+			d[2] = m.RangeText(m.Lengths(low, high, 1, content.Basis{}))
 		} else {
 			d[0], d[1] = pic.Pixels(scale)
 		}
@@ -516,10 +488,10 @@ func (m *onMaker) flight(sd figures.StageDressings) flightData {
 		if len(f.Dressings) == 2 {
 			return
 		}
-		link := m.dressingNamed(m.at, name)
+		link := m.DressingNamed(m.at, name)
 		d := dressingData{Name: link.Text, Href: link.Href, Hook: hook}
-		if x := m.dressings[name]; x != nil {
-			d.Level = m.levelsIn("level_short", x.Fishes)
+		if x := m.Dressings[name]; x != nil {
+			d.Level = m.LevelsIn("level_short", x.Fishes)
 		}
 		f.Dressings = append(f.Dressings, d)
 	}
@@ -553,8 +525,8 @@ func (p *Printer) hookAsked(sd figures.StageDressings) string {
 // fly asks for, it says so.
 func (m *onMaker) hookFor(sd figures.StageDressings, o tying.Offer) string {
 	h := o.Size.Hook
-	text := m.hookText(h)
-	d := m.dressings[o.Name]
+	text := m.HookText(h)
+	d := m.Dressings[o.Name]
 	if d == nil || len(d.Sizes) == 0 {
 		return text
 	}
@@ -725,21 +697,6 @@ func flightAt(r *figures.Row, d calendar.Day) int {
 	return slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name })
 }
 
-// Never says what a fly's state rests on where it was never found on the water; "" where it was.
-func (w *Words) Never(r *figures.Row) string {
-	switch {
-	case !r.Never:
-		return ""
-	case r.Borrows && r.Looked == 0:
-		return w.Plain("never.lent_unlooked")
-	case r.Borrows:
-		return w.Plain("never.lent")
-	case r.Looked == 0:
-		return w.Plain("never.unlooked")
-	}
-	return w.Plain("never.account")
-}
-
 type stageSex struct {
 	stage species.Stage
 	sex   species.Sex
@@ -763,17 +720,10 @@ func stagesOf(r *figures.Row) []stageSex {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b stageSex) int {
-		return cmp.Or(cmp.Compare(boolInt(!a.stage.OnTheWing()), boolInt(!b.stage.OnTheWing())),
+		return cmp.Or(cmp.Compare(view.BoolInt(!a.stage.OnTheWing()), view.BoolInt(!b.stage.OnTheWing())),
 			cmp.Compare(slices.Index(species.AllStages, a.stage), slices.Index(species.AllStages, b.stage)))
 	})
 	return list
-}
-
-func boolInt(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }
 
 // withOthers is a stage's hours followed by what others say of them.

@@ -15,19 +15,8 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/view"
 	"guidegen/templates"
-)
-
-// Addresses of what keeps the guide on a device.
-const (
-	OfflinePage = "offline.html"
-	OfflineList = "offline.json"
-	Worker      = "sw.js"
-	AppManifest = "manifest.webmanifest"
-	// mostKept is in bytes on the device, of which about a fifth goes over the wire: a larger guide is
-	// kept by the waters that the reader chooses.
-	mostKept     = 20_000_000
-	keptChecksum = 16 // hex digits of a file's SHA-256: enough to tell two builds apart
 )
 
 // Named is a file of the site as it was written.
@@ -50,12 +39,12 @@ type File struct {
 
 // OfflineModel is the page "On this device".
 type OfflineModel struct {
-	Frame
+	view.Frame
 	Words template.HTML
 }
 
 func (p *Printer) offline() OfflineModel {
-	m := OfflineModel{Frame: p.frame("offline", OfflinePage, p.words.Plain("keep.title"), toolStyle, "kit.js", "keep.js"), Words: p.wordBlock("keep")}
+	m := OfflineModel{Frame: p.Frame("offline", view.OfflinePage, p.words.Plain("keep.title"), view.ToolStyle, "kit.js", "keep.js"), Words: p.WordBlock("keep")}
 	m.Description = p.words.Plain("keep.about")
 	return m
 }
@@ -64,7 +53,7 @@ func (p *Printer) offline() OfflineModel {
 type keptFile Named
 
 func (f keptFile) MarshalJSON() ([]byte, error) {
-	return json.Marshal([]any{f.Address, f.Size, hex.EncodeToString(f.SHA256[:])[:keptChecksum]})
+	return json.Marshal([]any{f.Address, f.Size, hex.EncodeToString(f.SHA256[:])[:view.KeptChecksum]})
 }
 
 type keptWater struct {
@@ -91,20 +80,20 @@ func Offline(book *figures.Book, files []Named) ([]File, error) {
 		}
 	}
 	slices.SortFunc(l.Files, func(a, b keptFile) int { return strings.Compare(a.Address, b.Address) })
-	if size > mostKept {
+	if size > view.MostKept {
 		l.byWater(book)
 	}
 	list, err := json.Marshal(l)
 	if err != nil {
 		return nil, err
 	}
-	worker, err := fs.ReadFile(templates.Files, "worker/"+Worker)
+	worker, err := fs.ReadFile(templates.Files, "worker/"+view.Worker)
 	if err != nil {
 		return nil, err
 	}
 	sum := sha256.Sum256(list)
 	text := strings.Replace(string(worker), "{{list}}", hex.EncodeToString(sum[:]), 1)
-	return []File{{OfflineList, list}, {Worker, []byte(text)}}, nil
+	return []File{{view.OfflineList, list}, {view.Worker, []byte(text)}}, nil
 }
 
 func keeps(address string) bool {
@@ -115,7 +104,7 @@ func keeps(address string) bool {
 	case ".html", ".webmanifest":
 		return true
 	}
-	return strings.HasPrefix(address, "fig/") || strings.HasPrefix(address, Assets) && path.Ext(address) != ".txt"
+	return strings.HasPrefix(address, "fig/") || strings.HasPrefix(address, view.Assets) && path.Ext(address) != ".txt"
 }
 
 // byWater sorts a large guide's files: a water's own pages with its flies and dressings, and what
@@ -142,14 +131,14 @@ func (l *keptList) byWater(book *figures.Book) {
 				}
 			}
 		}
-		add(chartsFile(waterPage(w)))
+		add(view.ChartsFile(view.WaterPage(w)))
 		for _, r := range w.Rows {
-			add(flyPage(r.Fly))
-			add(chartsFile(flyPage(r.Fly)))
+			add(view.FlyPage(r.Fly))
+			add(view.ChartsFile(view.FlyPage(r.Fly)))
 			for _, d := range r.Dressings {
 				for _, o := range d.Advice.Offered {
 					if x := book.Dressing(o.Name); x != nil {
-						add(dressingPage(x))
+						add(view.DressingPage(x))
 					}
 				}
 			}
@@ -165,7 +154,7 @@ func (l *keptList) byWater(book *figures.Book) {
 }
 
 // Generated lists the files that the guide's own content makes beside its pages.
-func Generated(book *figures.Book, deps Deps) ([]File, error) {
+func Generated(book *figures.Book, deps view.Deps) ([]File, error) {
 	p, err := NewPrinter(book, deps)
 	if err != nil {
 		return nil, err
@@ -175,13 +164,13 @@ func Generated(book *figures.Book, deps Deps) ([]File, error) {
 		return nil, err
 	}
 	charts, err := p.chartFiles()
-	return append(charts, File{SearchIndex, p.searchIndex()}, File{AppManifest, manifest}), err
+	return append(charts, File{view.SearchIndex, p.searchIndex()}, File{view.AppManifest, manifest}), err
 }
 
 // appManifest is the web app manifest (W3C, Web Application Manifest). Its addresses are relative
 // to itself, at the site's root.
 func (p *Printer) appManifest() ([]byte, error) {
-	name := p.settings().Name
+	name := p.Settings().Name
 	if name == "" {
 		name = p.words.Plain("front.title")
 	}
@@ -200,7 +189,7 @@ func (p *Printer) appManifest() ([]byte, error) {
 		Background string `json:"background_color"`
 		Theme      string `json:"theme_color"`
 		Icons      []icon `json:"icons"`
-	}{name, p.words.Plain("keep.short_name"), p.words.Lang, FrontPage, "./", "minimal-ui", "#f7f5ef", "#17606b", []icon{
-		{Assets + "icon.svg", "any", "image/svg+xml"}, {Assets + "icon-192.png", "192x192", "image/png"}, {Assets + "icon-512.png", "512x512", "image/png"},
+	}{name, p.words.Plain("keep.short_name"), p.words.Lang, view.FrontPage, "./", "minimal-ui", "#f7f5ef", "#17606b", []icon{
+		{view.Assets + "icon.svg", "any", "image/svg+xml"}, {view.Assets + "icon-192.png", "192x192", "image/png"}, {view.Assets + "icon-512.png", "512x512", "image/png"},
 	}}, "", " ")
 }

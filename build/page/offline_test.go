@@ -24,6 +24,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/browser"
+	"guidegen/build/view"
 	"guidegen/templates"
 )
 
@@ -31,7 +32,7 @@ import (
 func keptOnDisk(t *testing.T, weight int) (dir string, list keptListRead) {
 	book := demoBook()
 	dir = onDisk(t, book)
-	generated, err := Generated(book, Deps{Site: fakeSite{Book: book}})
+	generated, err := Generated(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, f := range generated {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
@@ -81,9 +82,9 @@ func TestASmallGuideIsKeptWhole(t *testing.T) {
 	_, list := keptOnDisk(t, 1)
 	assert.Empty(t, list.Waters)
 	all := list.addresses(upTo(len(list.Files)))
-	assert.Subset(t, all, []string{FrontPage, SievePage, SearchPage, SearchIndex, Assets + "site.css", Assets + "echarts.js", AppManifest, NotFoundPage, OfflinePage})
+	assert.Subset(t, all, []string{view.FrontPage, view.SievePage, view.SearchPage, view.SearchIndex, view.Assets + "site.css", view.Assets + "echarts.js", view.AppManifest, view.NotFoundPage, view.OfflinePage})
 	for _, a := range all {
-		assert.NotContains(t, []string{Worker, OfflineList}, a)
+		assert.NotContains(t, []string{view.Worker, view.OfflineList}, a)
 	}
 }
 
@@ -96,16 +97,16 @@ func upTo(n int) (out []int) {
 
 func TestALargeGuideIsKeptByWater(t *testing.T) {
 	book := demoBook()
-	dir, list := keptOnDisk(t, mostKept/10)
+	dir, list := keptOnDisk(t, view.MostKept/10)
 	require.Len(t, list.Waters, len(book.Waters))
 	core := list.addresses(list.Core)
-	assert.Subset(t, core, []string{FrontPage, SearchPage, SearchIndex, Assets + "site.css", OfflinePage, CautionsPage, monthPage(5)})
+	assert.Subset(t, core, []string{view.FrontPage, view.SearchPage, view.SearchIndex, view.Assets + "site.css", view.OfflinePage, view.CautionsPage, view.MonthPage(5)})
 	for i, w := range book.Waters {
 		of := list.addresses(list.Waters[i].Files)
-		assert.Subset(t, of, []string{waterPage(w), tripPage(w), waterKeyPage(w), waterMonthKeyPage(w, 12), flyPage(w.Rows[0].Fly)})
-		assert.NotContains(t, core, waterPage(w))
+		assert.Subset(t, of, []string{view.WaterPage(w), view.TripPage(w), view.WaterKeyPage(w), view.WaterMonthKeyPage(w, 12), view.FlyPage(w.Rows[0].Fly)})
+		assert.NotContains(t, core, view.WaterPage(w))
 		for j, other := range book.Waters {
-			assert.Equal(t, i == j, slices.Contains(of, waterPage(other)))
+			assert.Equal(t, i == j, slices.Contains(of, view.WaterPage(other)))
 		}
 	}
 
@@ -119,7 +120,7 @@ func TestALargeGuideIsKeptByWater(t *testing.T) {
 	}))
 	defer server.Close()
 	ctx := browser.Open(t)
-	visit(t, ctx, server.URL+"/"+OfflinePage)
+	visit(t, ctx, server.URL+"/"+view.OfflinePage)
 	says := `document.getElementById('keep-says').textContent`
 	require.Eventually(t, func() bool { return strings.Contains(eval[string](t, ctx, says), "not kept") }, 10*time.Second, 100*time.Millisecond)
 	size := eval[string](t, ctx, `document.getElementById('keep-size').textContent`)
@@ -134,15 +135,15 @@ func TestALargeGuideIsKeptByWater(t *testing.T) {
 		return eval[string](t, ctx, `location.pathname.slice(1) + location.hash`)
 	}
 	down.Store(true)
-	mine, other := waterPage(book.Waters[0]), waterPage(book.Waters[1])
-	for _, address := range []string{mine, FrontPage, flyPage(book.Waters[0].Rows[0].Fly)} {
+	mine, other := view.WaterPage(book.Waters[0]), view.WaterPage(book.Waters[1])
+	for _, address := range []string{mine, view.FrontPage, view.FlyPage(book.Waters[0].Rows[0].Fly)} {
 		assert.Equal(t, address, open(address))
 	}
-	assert.Equal(t, OfflinePage+"#missing", open(other))
+	assert.Equal(t, view.OfflinePage+"#missing", open(other))
 
 	// Another water is taken beside the first.
 	down.Store(false)
-	open(OfflinePage)
+	open(view.OfflinePage)
 	require.Eventually(t, func() bool { return eval[int](t, ctx, `document.querySelectorAll('#keep-waters input').length`) > 1 }, 10*time.Second, 100*time.Millisecond)
 	eval[bool](t, ctx, `(document.querySelectorAll('#keep-waters input')[1].click(), document.getElementById('keep-go').click(), true)`)
 	require.Eventually(t, func() bool { return !eval[bool](t, ctx, `document.getElementById('keep-go').disabled`) }, 60*time.Second, 200*time.Millisecond)
@@ -155,7 +156,7 @@ func TestALargeGuideIsKeptByWater(t *testing.T) {
 // relative to the manifest, icons of the sizes they are said to have.
 func TestAppManifest(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	text, err := p.appManifest()
 	require.NoError(t, err)
@@ -168,11 +169,11 @@ func TestAppManifest(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(text, &m))
 	assert.Equal(t, book.Edition.Settings.Name, m.Name)
-	assert.Equal(t, []string{FrontPage, "./"}, []string{m.Start, m.Scope})
+	assert.Equal(t, []string{view.FrontPage, "./"}, []string{m.Start, m.Scope})
 	assert.LessOrEqual(t, len(m.ShortName), 12)
 	require.Len(t, m.Icons, 3)
 	for _, icon := range m.Icons {
-		data, err := templates.Files.ReadFile("icons/" + strings.TrimPrefix(icon.Src, Assets))
+		data, err := templates.Files.ReadFile("icons/" + strings.TrimPrefix(icon.Src, view.Assets))
 		require.NoError(t, err)
 		if icon.Type == "image/png" {
 			c, err := png.DecodeConfig(bytes.NewReader(data))

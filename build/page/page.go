@@ -1,4 +1,4 @@
-// Package page draws the site's pages. A model for each kind of page is made from the figures,
+// Package page makes the site's pages. A model for each kind of page is made from the figures,
 // ready to print: texts, links, dates and figures that carry what they rest on, never a bare
 // number. A template for each kind prints its model and reckons nothing.
 //
@@ -7,140 +7,25 @@
 package page
 
 import (
-	"bytes"
-	"fmt"
-	"html/template"
-	"io/fs"
-	"path"
-	"strings"
-
-	"github.com/yuin/goldmark"
-
-	"guidegen/build/draw"
 	"guidegen/build/figures"
-	"guidegen/build/guide"
-	"guidegen/content"
-	"guidegen/templates"
+	"guidegen/build/lang"
+	"guidegen/build/paper"
+	"guidegen/build/view"
 )
 
-// Site is what pages need to know of the site they stand in.
-type Site interface {
-	// Link is the link from one page to another, both given by address; to may end in a fragment.
-	Link(from, to string) string
-	// Page is the address of the page made of a file of the guide ("notes/sampling.md").
-	Page(file string) (address string, ok bool)
-}
-
-// Deps is what All needs besides the figures.
-type Deps struct {
-	Site      Site
-	Words     *Words                   // nil: the words of the guide's first language
-	Album     *draw.Album              // the guide's drawings; nil: drawn again
-	Downloads []Download               // data files of the site
-	PDF       func(page string) string // the PDF of a page made for paper; "" where there is none. Asked as pages are drawn
-}
-
-// Sheet is one page to be: its address is known before it is drawn.
-type Sheet struct {
-	Address string
-	Draw    func() (Drawn, error)
-	Model   func() (any, error) // what Draw prints
-}
-
-// Drawn is a page's bytes and what was wrong with the guide's text on it.
-type Drawn struct {
-	HTML     []byte
-	Problems []content.Problem
-}
-
-// Printer prints models. Safe for several goroutines once made.
+// Printer prints models of pages read on a screen. Safe for several goroutines once made.
 type Printer struct {
-	book      *figures.Book
-	album     *draw.Album
-	deps      Deps
-	words     *Words
-	markdown  goldmark.Markdown
-	marks     *template.Template            // links that aren't plain
-	pages     map[string]*template.Template // by kind of page
-	foot      footing
-	sources   map[string]source
-	waters    map[string]*figures.Water    // by name
-	terms     map[string]bool              // characters that stand in the glossary
-	dressings map[string]*figures.Dressing // by name and by address
-	flyByName map[string]*figures.Fly      // every name, lower case
+	*view.Printer
+	book  *figures.Book
+	words *lang.Words
+	paper *paper.Printer
 }
 
 // NewPrinter reads templates and words.
-func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
-	p := &Printer{book: book, deps: deps, words: deps.Words, pages: map[string]*template.Template{}}
-	if p.words == nil {
-		g := &guide.Guide{}
-		if book.Edition != nil {
-			g = book.Edition.Guide
-		}
-		var err error
-		if p.words, err = WordsOf(g); err != nil {
-			return nil, err
-		}
-	}
-	if p.album = deps.Album; p.album == nil {
-		var err error
-		if p.album, err = draw.New(book, p.words); err != nil {
-			return nil, err
-		}
-	}
-	if root := rootOf(p.settings()); root != "" {
-		p.deps.Site = anywhere{deps.Site, root}
-	}
-	var err error
-	if p.marks, err = template.New("marks").ParseFS(templates.Files, "partials/marks.html"); err != nil {
-		return nil, err
-	}
-	shared, err := template.New("shared").Funcs(p.funcs()).ParseFS(templates.Files, "partials/*.html")
+func NewPrinter(book *figures.Book, deps view.Deps) (*Printer, error) {
+	p, err := view.NewPrinter(book, deps)
 	if err != nil {
 		return nil, err
 	}
-	files, err := fs.Glob(templates.Files, "pages/*.html")
-	if err != nil {
-		return nil, err
-	}
-	for _, f := range files {
-		t, err := shared.Clone()
-		if err != nil {
-			return nil, err
-		}
-		if t, err = t.ParseFS(templates.Files, f); err != nil {
-			return nil, err
-		}
-		p.pages[strings.TrimSuffix(path.Base(f), ".html")] = t
-	}
-	p.markdown = newMarkdown(p.words.Plain("table.scrolls"))
-	p.foot = p.footing()
-	p.index()
-	return p, nil
-}
-
-// draw prints a model with the template of its kind of page.
-func (p *Printer) draw(kind string, model any) ([]byte, error) {
-	t, ok := p.pages[kind]
-	if !ok {
-		return nil, fmt.Errorf("page: no template for %q", kind)
-	}
-	var b bytes.Buffer
-	if err := t.ExecuteTemplate(&b, "page", model); err != nil {
-		return nil, fmt.Errorf("page: %s: %w", kind, err)
-	}
-	return squeeze(b.Bytes()), nil
-}
-
-// squeeze drops the white space that templates leave at the ends of lines and the lines that are
-// then empty. Text within pre and textarea doesn't stand in our pages with such lines.
-func squeeze(in []byte) []byte {
-	out := make([]byte, 0, len(in))
-	for line := range bytes.Lines(in) {
-		if line = bytes.TrimSpace(line); len(line) > 0 {
-			out = append(append(out, line...), '\n')
-		}
-	}
-	return out
+	return &Printer{p, book, p.Words(), paper.On(p, book)}, nil
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/species/hook"
 	"guidegen/species/tying"
@@ -15,8 +16,8 @@ import (
 
 // PairedView is a natural and a dressing side by side.
 type PairedView struct {
-	Drawings []DrawingView // the natural, the dressing
-	Says     string        // "On a 16 the shank is a third too long; on a 20 body and shank agree."
+	Drawings []view.DrawingView // the natural, the dressing
+	Says     string             // "On a 16 the shank is a third too long; on a 20 body and shank agree."
 }
 
 // pairWide is what the wider of the two takes, in CSS pixels; pairScale what a millimetre takes at most.
@@ -25,47 +26,32 @@ const (
 	pairScale = 14.0
 )
 
-// bestUse is the use with the highest score of those for which lengths are known; nil where there is none.
-func bestUse(d *figures.Dressing) *figures.DressingUse {
-	var best *figures.DressingUse
-	for i := range d.For {
-		u := &d.For[i]
-		if u.Fly == nil || u.Offer.Size == nil || u.Offer.Size.Hook.Shank == 0 {
-			continue
-		}
-		if best == nil || content.Round9(u.Offer.Score) > content.Round9(best.Offer.Score) {
-			best = u
-		}
-	}
-	return best
-}
-
 func (p *Printer) paired(at string, d *figures.Dressing) *PairedView {
-	u := bestUse(d)
+	u := view.BestUse(d)
 	if u == nil {
 		return nil
 	}
-	natural, artificial := p.album.Pair(u.Fly, u.Stage, u.Sex, d.Address)
+	natural, artificial := p.Album.Pair(u.Fly, u.Stage, u.Sex, d.Address)
 	if !natural.Known() || !artificial.Known() {
 		return nil
 	}
 	shank := u.Offer.Size.Hook.Shank
 	ground := natural.Ground
 	ground.Length, ground.Overall = u.Offer.Size.Length, ground.Overall*u.Offer.Size.Length/max(ground.Length, 1e-9)
-	long := p.album.Drawn(u.Fly, u.Stage, ground)
+	long := p.Album.Drawn(u.Fly, u.Stage, ground)
 	natural, artificial = natural.To(long), artificial.To(shank)
 	scale := min(pairScale, pairWide/max(natural.WidthMM, artificial.WidthMM))
 	v := &PairedView{Says: p.onHooks(d, u.Offer.Size)}
 	b := content.On(content.Part{Ground: content.Assumed})
 	for i, x := range []struct{ src, alt, caption string }{
-		{natural.Address, natural.Alt, u.Fly.Name.S + p.words.Plain("list.comma") + p.caseOf(u.Stage, u.Sex, "")},
-		{artificial.Address, artificial.Alt, d.Name.S + p.words.Plain("list.comma") + p.hookText(u.Offer.Size.Hook)},
+		{natural.Address, natural.Alt, u.Fly.Name.S + p.words.Plain("list.comma") + p.CaseOf(u.Stage, u.Sex, "")},
+		{artificial.Address, artificial.Alt, d.Name.S + p.words.Plain("list.comma") + p.HookText(u.Offer.Size.Hook)},
 	} {
 		pic, mm := natural, long
 		if i == 1 {
 			pic, mm = artificial, shank
 		}
-		dv := DrawingView{Src: p.deps.Site.Link(at, x.src), Alt: x.alt, Caption: x.caption, Length: p.length(mm, 1, b)}
+		dv := view.DrawingView{Src: p.Deps.Site.Link(at, x.src), Alt: x.alt, Caption: x.caption, Length: p.Length(mm, 1, b)}
 		dv.Width, dv.Height = pic.Pixels(scale)
 		v.Drawings = append(v.Drawings, dv)
 	}

@@ -12,11 +12,10 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/lang"
 	"guidegen/build/photo"
+	"guidegen/build/view"
 )
-
-// PhotosDir is where the pictures stand in the site.
-const PhotosDir = "photos/"
 
 // photoStyle is asked for by pages that show a photo.
 const photoStyle = "photos.css"
@@ -24,17 +23,14 @@ const photoStyle = "photos.css"
 // mostPhotos is how many photos a water's page shows where they aren't all its own.
 const mostPhotos = 12
 
-// PhotoAddress is where a photo stands in the site in one of its widths.
-func PhotoAddress(p *guide.Photo, s photo.Size) string { return PhotosDir + p.Picture.Name(s.Width) }
-
 // PhotoView is one photo with its caption.
 type PhotoView struct {
 	Src, SrcSet   string
 	Width, Height string // of the largest, for the space it takes before it is there
 	Alt           string
-	Sentence      string // the editor's
-	Shown         []Link // fly, stage, water, date, wild or reared
-	Elsewhere     string // on a water's page: that it was not taken there
+	Sentence      string      // the editor's
+	Shown         []lang.Link // fly, stage, water, date, wild or reared
+	Elsewhere     string      // on a water's page: that it was not taken there
 	Credit        string
 	Licence       string
 	ScreenOnly    bool // it may not be printed
@@ -52,7 +48,7 @@ func (p *Printer) photo(at string, x *guide.Photo, on *figures.Water) PhotoView 
 	v := PhotoView{Alt: x.Alt, Sentence: x.Caption, Credit: x.Credit, Licence: x.Licence, ScreenOnly: !x.InPrint(), Shown: p.shown(at, x)}
 	var set []string
 	for _, s := range x.Picture.Sizes() {
-		link := p.deps.Site.Link(at, PhotoAddress(x, s))
+		link := p.Deps.Site.Link(at, view.PhotoAddress(x, s))
 		set = append(set, fmt.Sprintf("%s %dw", link, s.Width))
 		if v.Src == "" || s.Width <= photo.Widths[1] { // a reader without srcset gets the middle one
 			v.Src = link
@@ -72,16 +68,16 @@ func (p *Printer) photo(at string, x *guide.Photo, on *figures.Water) PhotoView 
 }
 
 // shown is what a photo shows, each with its page where that is another one.
-func (p *Printer) shown(at string, x *guide.Photo) []Link {
+func (p *Printer) shown(at string, x *guide.Photo) []lang.Link {
 	s, w := x.Shows, p.words
-	var out []Link
+	var out []lang.Link
 	add := func(text, page string) {
 		if text == "" {
 			return
 		}
-		l := Link{Text: text}
+		l := lang.Link{Text: text}
 		if page != "" && page != at {
-			l = p.link(at, page, text)
+			l = p.Link(at, page, text)
 		}
 		out = append(out, l)
 	}
@@ -89,24 +85,24 @@ func (p *Printer) shown(at string, x *guide.Photo) []Link {
 		page := ""
 		for _, f := range p.book.Flies {
 			if f.Address == s.Fly.Address {
-				page = flyPage(f)
+				page = view.FlyPage(f)
 			}
 		}
 		add(s.Fly.Name.S, page)
 	}
 	if s.Stage != "" || s.Sex != "" {
-		add(p.caseOf(s.Stage, s.Sex, ""), "")
+		add(p.CaseOf(s.Stage, s.Sex, ""), "")
 	}
 	if s.Water != nil {
 		page := ""
 		for _, f := range p.book.Waters {
 			if f.Address == s.Water.Address {
-				page = waterPage(f)
+				page = view.WaterPage(f)
 			}
 		}
 		add(s.Water.Name.S, page)
 	}
-	add(w.when(s.Date), "")
+	add(w.When(s.Date), "")
 	switch {
 	case s.Reared:
 		add(w.Plain("photo.reared"), "")
@@ -150,20 +146,20 @@ func (p *Printer) waterPhotos(at string, w *figures.Water) []PhotoView {
 }
 
 // withPhotos asks for the photos' style where there are any.
-func (p *Printer) withPhotos(f *Frame, list []PhotoView) []PhotoView {
+func (p *Printer) withPhotos(f *view.Frame, list []PhotoView) []PhotoView {
 	if len(list) > 0 {
-		f.Styles = append(f.Styles, p.deps.Site.Link(f.Address, Assets+photoStyle))
+		f.Styles = append(f.Styles, p.Deps.Site.Link(f.Address, view.Assets+photoStyle))
 	}
 	return list
 }
 
 // PhotoCredit is one line of the credits.
 type PhotoCredit struct {
-	Shown   []Link
+	Shown   []lang.Link
 	Alt     string
 	Credit  string
 	Scope   string
-	Until   Date
+	Until   lang.Date
 	Licence string
 }
 
@@ -171,7 +167,7 @@ func (p *Printer) photoCredits() []PhotoCredit {
 	var out []PhotoCredit
 	for _, x := range p.photos() {
 		q := x.Permission
-		out = append(out, PhotoCredit{p.shown(CreditsPage, x), x.Alt, x.Credit, p.words.Or("photo_scope", q.Scope), p.words.date(q.Until), x.Licence})
+		out = append(out, PhotoCredit{p.shown(view.CreditsPage, x), x.Alt, x.Credit, p.words.Or("photo_scope", q.Scope), p.words.DateOf(q.Until), x.Licence})
 	}
 	return out
 }

@@ -15,6 +15,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -131,6 +132,6 @@ func TestFewBorrowedPhotos(t *testing.T) {
 	files["photos/photos.yaml"] = file(list.String())
 	book := bookOf(t, files)
 	require.Len(t, book.Waters, 1)
-	images, _ := figuresOf(t, drawAll(t, book)[waterPage(book.Waters[0])])
+	images, _ := figuresOf(t, drawAll(t, book)[view.WaterPage(book.Waters[0])])
 	assert.Len(t, images, mostPhotos)
 }

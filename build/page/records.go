@@ -8,19 +8,14 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
-// Download is a data file of the site.
-type Download struct {
-	Address string // "data/guide.json"
-	What    string // in words; "" prints the address
-	Kind    string // "JSON", "CSV"
-}
-
 // RecordsModel is the records page.
 type RecordsModel struct {
-	Frame
+	view.Frame
 	Visits    content.Figure
 	Waters    []RecordWater
 	Against   []AgainstView // in the members' edition
@@ -29,18 +24,18 @@ type RecordsModel struct {
 
 // DownloadView is one file to take away.
 type DownloadView struct {
-	File Link
+	File lang.Link
 	Kind string
 }
 
 // RecordWater is one water's records.
 type RecordWater struct {
 	ID      string
-	Water   Link
+	Water   lang.Link
 	About   string
-	To      Date
-	Known   KnownView
-	Right   RightView
+	To      lang.Date
+	Known   view.KnownView
+	Right   view.RightView
 	Prompts []string
 	ToName  []ToNameView // in the members' edition
 }
@@ -49,7 +44,7 @@ type RecordWater struct {
 type ToNameView struct {
 	Date         string
 	Called, What string
-	MayBe        []Link
+	MayBe        []lang.Link
 	Visit, File  string
 }
 
@@ -63,7 +58,7 @@ func (p *Printer) toName(w *figures.Water) []ToNameView {
 	var l []ToNameView
 	for _, x := range w.ToName {
 		f := x.Find
-		v := ToNameView{Date: p.words.when(x.Visit.When), Called: f.Find.Fly.S, Visit: x.Visit.ID, File: x.Visit.File}
+		v := ToNameView{Date: p.words.When(x.Visit.When), Called: f.Find.Fly.S, Visit: x.Visit.ID, File: x.Visit.File}
 		var what []string
 		if f.Stage != "" {
 			what = append(what, p.words.Or("stage", string(f.Stage)))
@@ -79,7 +74,7 @@ func (p *Printer) toName(w *figures.Water) []ToNameView {
 		if len(f.Taxon) <= mayBe {
 			for _, row := range w.Rows {
 				if slices.Contains(f.Taxon, row.Fly.Account) {
-					v.MayBe = append(v.MayBe, p.flyLink(RecordsPage, row.Fly))
+					v.MayBe = append(v.MayBe, p.FlyLink(view.RecordsPage, row.Fly))
 				}
 			}
 		}
@@ -89,30 +84,30 @@ func (p *Printer) toName(w *figures.Water) []ToNameView {
 }
 
 func (p *Printer) recordsModel() RecordsModel {
-	m := RecordsModel{Frame: p.frame("records", RecordsPage, p.words.Plain("records.title"))}
-	m.Description = p.words.Plain("records.description", "guide", p.settings().Name)
+	m := RecordsModel{Frame: p.Frame("records", view.RecordsPage, p.words.Plain("records.title"))}
+	m.Description = p.words.Plain("records.description", "guide", p.Settings().Name)
 	visits := 0
 	for i, w := range p.book.Waters {
 		visits += w.Visits
-		r := RecordWater{ID: flyID("w", i), Water: p.waterLink(RecordsPage, w), About: p.kindAndAltitude(w), To: p.words.date(w.RecordsTo),
-			Known: p.known(RecordsPage, w), Right: p.rightness(w), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
+		r := RecordWater{ID: view.FlyID("w", i), Water: p.WaterLink(view.RecordsPage, w), About: p.KindAndAltitude(w), To: p.words.DateOf(w.RecordsTo),
+			Known: p.Known(view.RecordsPage, w), Right: p.Rightness(w), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
 		m.Waters = append(m.Waters, r)
 	}
 	m.Against = p.against()
-	m.Visits = count(visits, ownVisits("", visits, 0))
-	for _, d := range p.deps.Downloads {
+	m.Visits = view.Count(visits, view.OwnVisits("", visits, 0))
+	for _, d := range p.Deps.Downloads {
 		text := d.What
 		if text == "" {
 			text = d.Address
 		}
-		m.Downloads = append(m.Downloads, DownloadView{p.link(RecordsPage, d.Address, text), d.Kind})
+		m.Downloads = append(m.Downloads, DownloadView{p.Link(view.RecordsPage, d.Address, text), d.Kind})
 	}
 	return m
 }
 
 // ExplainedModel is the page on how figures are reckoned.
 type ExplainedModel struct {
-	Frame
+	view.Frame
 	Sections []RuleSection
 	States   []RuleTerm
 	Grounds  []RuleTerm
@@ -141,7 +136,7 @@ var ruleSections = []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 17}
 
 func (p *Printer) explained() ExplainedModel {
 	w := p.words
-	m := ExplainedModel{Frame: p.frame("explained", ExplainedPage, w.Plain("explained.title"))}
+	m := ExplainedModel{Frame: p.Frame("explained", view.ExplainedPage, w.Plain("explained.title"))}
 	m.Description = w.Plain("explained.description")
 	for _, k := range []string{"found", "looked", "unlooked"} {
 		m.States = append(m.States, RuleTerm{k[:1], w.Plain("state." + k), w.Plain("explained.state_" + k)})

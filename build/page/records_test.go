@@ -9,6 +9,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/view"
 	"guidegen/content"
 )
 
@@ -24,7 +25,7 @@ func TestFliesToBeNamed(t *testing.T) {
 		g, err := guide.Read(files, built, &ps)
 		require.NoError(t, err)
 		require.Zero(t, ps.Count(content.Error))
-		return drawAll(t, figures.Reckon(guide.Cut(g, members), built))[RecordsPage]
+		return drawAll(t, figures.Reckon(guide.Cut(g, members), built))[view.RecordsPage]
 	}
 	page := strings.Join(strings.Fields(records(true)), " ")
 	assert.Contains(t, page, `<li>3 April 2026: <b>upwinged</b>, dun, female, × 3, grey wings <small>(V1, samples/beck.csv)</small>. It may be: <a href="species/lone.html">Lone dun</a></li>`)

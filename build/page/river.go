@@ -4,14 +4,14 @@ package page
 // stand before advice; then the year, sizes, dressings, and how well the water is known.
 
 import (
-	"bytes"
-	"fmt"
 	"html/template"
 	"slices"
 	"strconv"
 	"strings"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
@@ -19,20 +19,20 @@ import (
 
 // RiverPage is a water's page.
 type RiverPage struct {
-	Frame
+	view.Frame
 	Lead      string // "spring-fed, 12–55 m"
 	Visited   bool
 	Visits    content.Figure
 	Years     string
-	Facts     []Fact
+	Facts     []view.Fact
 	About     string
-	Seasons   []SeasonView
+	Seasons   []view.SeasonView
 	Hazards   []string
 	Code      string
 	Meet      string
 	At        string // the meeting place's coordinates
-	Cautions  Link
-	RecordsTo Date
+	Cautions  lang.Link
+	RecordsTo lang.Date
 	On        OnView
 	Year      []YearGroup
 	Closer    *Closer
@@ -40,16 +40,16 @@ type RiverPage struct {
 	Hours     *HoursView
 	Sizes     *SizesView
 	Box       BoxView
-	KeyLink   Link
-	Paper     []Link // card and booklet
-	Calendar  Link
-	TripLink  Link
-	Records   Link
+	KeyLink   lang.Link
+	Paper     []lang.Link // card and booklet
+	Calendar  lang.Link
+	TripLink  lang.Link
+	Records   lang.Link
 	Photos    []PhotoView
-	Known     KnownView
-	Right     RightView
-	Warmth    *WarmthView
-	Ahead     []AheadView
+	Known     view.KnownView
+	Right     view.RightView
+	Warmth    *view.WarmthView
+	Ahead     []view.AheadView
 	Prompts   []string
 	Rules     string
 	Access    string
@@ -65,7 +65,7 @@ type YearGroup struct {
 // YearRow is a fly's year on a water: the drawing, and its figures in twelve cells.
 type YearRow struct {
 	ID       string
-	Name     Link
+	Name     lang.Link
 	About    string // how common
 	Unlisted bool
 	SVG      template.HTML
@@ -81,52 +81,33 @@ type YearCellView struct {
 	Reading string // "May: 46 %, range 24–69 %; found on 5 of 10 visits"
 }
 
-// Fact is one line of the head.
-type Fact struct {
-	Name  string
-	Text  string
-	Range Range
-}
-
-// SeasonView is the fishing season for one fish; the days are for the script, as day numbers.
-type SeasonView struct {
-	Fish             string
-	Open, Close      Date
-	Shut, ShutTo     Date // the close season
-	OpenDay, LastDay string
-	AllYear          bool
-	Checked          Date
-	Stale            bool // checked more than a year before the build
-	Note             string
-}
-
 func (p *Printer) river(w *figures.Water) (RiverPage, error) {
-	at := waterPage(w)
+	at := view.WaterPage(w)
 	words := p.words
-	m := RiverPage{Frame: p.frame("river", at, w.Name.S), About: w.About.S,
-		Code: w.Code.S, Meet: w.Meet.S, At: meetAt(w), Rules: w.Rules.S, Access: w.Access.S,
-		Cautions: p.link(at, CautionsPage, words.Plain("river.all_cautions")),
-		Years:    words.Plain("count.years", "n", strconv.Itoa(len(w.Years))), RecordsTo: words.date(w.RecordsTo),
-		KeyLink:  p.link(at, waterKeyPage(w), words.Plain("river.key", "water", w.Name.S)),
-		TripLink: p.link(at, tripPage(w), words.Plain("river.trip")),
-		Records:  p.link(at, RecordsPage+"#"+flyID("w", slices.Index(p.book.Waters, w)), words.Plain("river.records"))}
-	m.Run = p.run(at, "today.js", "rows.js", "river.js")
-	m.Paper = p.paperLinks(at, w)
-	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.kindAndAltitude(w))
-	m.Visited, m.Visits = w.Visits > 0, count(w.Visits, ownVisits(w.Name.S, w.Visits, len(w.Years)))
-	m.Lead = p.kindAndAltitude(w)
-	m.Facts = p.facts(w)
+	m := RiverPage{Frame: p.Frame("river", at, w.Name.S), About: w.About.S,
+		Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w), Rules: w.Rules.S, Access: w.Access.S,
+		Cautions: p.Link(at, view.CautionsPage, words.Plain("river.all_cautions")),
+		Years:    words.Plain("count.years", "n", strconv.Itoa(len(w.Years))), RecordsTo: words.DateOf(w.RecordsTo),
+		KeyLink:  p.Link(at, view.WaterKeyPage(w), words.Plain("river.key", "water", w.Name.S)),
+		TripLink: p.Link(at, view.TripPage(w), words.Plain("river.trip")),
+		Records:  p.Link(at, view.RecordsPage+"#"+view.FlyID("w", slices.Index(p.book.Waters, w)), words.Plain("river.records"))}
+	m.Run = p.Run(at, "today.js", "rows.js", "river.js")
+	m.Paper = p.PaperLinks(at, w)
+	m.Description = words.Plain("river.description", "water", w.Name.S, "about", p.KindAndAltitude(w))
+	m.Visited, m.Visits = w.Visits > 0, view.Count(w.Visits, view.OwnVisits(w.Name.S, w.Visits, len(w.Years)))
+	m.Lead = p.KindAndAltitude(w)
+	m.Facts = p.Facts(w)
 	for _, h := range w.Hazards {
 		m.Hazards = append(m.Hazards, h.S)
 	}
-	m.Seasons = p.seasons(w)
+	m.Seasons = p.Seasons(w)
 	m.On = p.on(at, w)
 	m.Year, m.Closer = p.yearOf(at, w), p.closerOfWater(at, w)
 	if m.Closer != nil {
-		m.Library = p.deps.Site.Link(at, Assets+"echarts.js")
+		m.Library = p.Deps.Site.Link(at, view.Assets+"echarts.js")
 	}
 	for i := 1; i <= 12; i++ {
-		m.Months = append(m.Months, words.shortMonth(i))
+		m.Months = append(m.Months, words.ShortMonth(i))
 	}
 	for _, r := range w.Rows {
 		m.Unlisted = m.Unlisted || !r.Listed
@@ -134,10 +115,10 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	m.Hours = p.hours(at, w)
 	m.Sizes = p.sizeTable(at, w)
 	m.Box = p.box(at, w)
-	m.Known = p.known(at, w)
-	m.Right = p.rightness(w)
-	m.Warmth = p.warmth(at, w)
-	m.Ahead = p.ahead(at, w)
+	m.Known = p.Known(at, w)
+	m.Right = p.Rightness(w)
+	m.Warmth = p.Warmth(at, w)
+	m.Ahead = p.Ahead(at, w)
 	m.Prompts = p.riverPrompts(w)
 	m.Photos = p.withPhotos(&m.Frame, p.waterPhotos(at, w))
 	return m, nil
@@ -165,8 +146,8 @@ func (p *Printer) yearOf(at string, w *figures.Water) []YearGroup {
 			out = append(out, YearGroup{Group: group, What: p.words.Plain(barsOf(r.Fly.Group))})
 		}
 		g := &out[len(out)-1]
-		row := p.yearRow(p.flyLink(at, r.Fly), r, false)
-		row.ID = flyID("fly", i)
+		row := p.yearRow(p.FlyLink(at, r.Fly), r, false)
+		row.ID = view.FlyID("fly", i)
 		g.Flies = append(g.Flies, row)
 	}
 	return out
@@ -186,16 +167,16 @@ func barsOf(g species.Group) string {
 
 // yearRow is one fly's year on one water, under a name: the fly's, or the water's. Based says of each month too what its
 // chance is based on.
-func (p *Printer) yearRow(name Link, r *figures.Row, based bool) YearRow {
+func (p *Printer) yearRow(name lang.Link, r *figures.Row, based bool) YearRow {
 	y := YearRow{Name: name, About: p.words.Or("class", string(r.Class)), Unlisted: !r.Listed,
 		SVG: p.chartYear(name.Text, r).SVG(), Band: p.bandWords(r)}
 	for i := range r.Months {
-		y.Cells = append(y.Cells, p.yearCell(p.monthView(r, i), &r.Months[i], r, based))
+		y.Cells = append(y.Cells, p.yearCell(p.MonthView(r, i), &r.Months[i], r, based))
 	}
 	return y
 }
 
-func (p *Printer) yearCell(v MonthView, m *figures.MonthHere, r *figures.Row, based bool) YearCellView {
+func (p *Printer) yearCell(v view.MonthView, m *figures.MonthHere, r *figures.Row, based bool) YearCellView {
 	c := YearCellView{Month: v.Month, Chance: v.Chance, Little: v.Chance.Known() && content.Round9(m.Chance*100) < 0.5}
 	said := []string{p.counted(m)}
 	if v.Chance.Known() {
@@ -217,11 +198,11 @@ func (p *Printer) yearCell(v MonthView, m *figures.MonthHere, r *figures.Row, ba
 		said = append(said, p.words.Plain("months.held", "n", v.Held))
 	}
 	for _, d := range r.ThisYear {
-		if p.words.month(int(d.Month)) == v.Month {
-			said = append(said, p.words.Plain("bars.find", "date", p.words.date(d).Text))
+		if p.words.Month(int(d.Month)) == v.Month {
+			said = append(said, p.words.Plain("bars.find", "date", p.words.DateOf(d).Text))
 		}
 	}
-	if on := p.restsOn(v); based && on != "" {
+	if on := p.RestsOn(v); based && on != "" {
 		said = append(said, on)
 	}
 	c.Reading = p.words.Plain("reading.month", "month", v.Month, "says", strings.Join(said, p.words.Plain("list.semicolon")))
@@ -244,8 +225,8 @@ func (p *Printer) bandWords(r *figures.Row) string {
 			for c+1 < len(r.Cells) && r.Cells[c+1].State == s.state {
 				c++
 			}
-			runs = append(runs, p.words.Plain("range", "low", p.words.day(calendar.Cell(from).First()).Text,
-				"high", p.words.day(calendar.Cell(c).Last()).Text))
+			runs = append(runs, p.words.Plain("range", "low", p.words.DayOf(calendar.Cell(from).First()).Text,
+				"high", p.words.DayOf(calendar.Cell(c).Last()).Text))
 		}
 		if len(runs) > 0 {
 			out = append(out, p.words.Plain(s.word)+" "+strings.Join(runs, p.words.Plain("list.comma")))
@@ -261,7 +242,7 @@ func (p *Printer) promptsOf(list []figures.Prompt) []string {
 		args := slices.Clone(x.Args)
 		for i, a := range args {
 			if d, ok := a.(calendar.Day); ok {
-				args[i] = p.words.day(d)
+				args[i] = p.words.DayOf(d)
 			}
 		}
 		if text := p.words.Plain("prompt."+x.ID, args...); !slices.Contains(out, text) {
@@ -271,70 +252,13 @@ func (p *Printer) promptsOf(list []figures.Prompt) []string {
 	return out
 }
 
-func (p *Printer) facts(w *figures.Water) []Fact {
-	words := p.words
-	var out []Fact
-	add := func(word, text string) {
-		if text != "" {
-			out = append(out, Fact{Name: words.Plain("fact." + word), Text: text})
-		}
-	}
-	if w.Kind != "" {
-		add("kind", words.Or("kind", string(w.Kind)))
-	}
-	if a := p.altitude(w.Altitude, w.Basis); a.Known() {
-		out = append(out, Fact{Name: words.Plain("fact.altitude"), Range: a})
-	}
-	add("bed", w.Bed.S)
-	var beats []string
-	for _, b := range w.Beats {
-		beats = append(beats, b.Name.S)
-	}
-	add("beats", strings.Join(beats, words.Plain("list.comma")))
-	if w.HasPlace {
-		add("place", w.Place.String())
-	}
-	if w.Zone != nil {
-		add("zone", w.ZoneName)
-	}
-	var also []string
-	for _, a := range w.Also {
-		also = append(also, a.S)
-	}
-	add("also", strings.Join(also, words.Plain("list.comma")))
-	return out
-}
-
-func (p *Printer) seasons(w *figures.Water) []SeasonView {
-	var out []SeasonView
-	for _, s := range w.Seasons {
-		v := SeasonView{Fish: s.Fish.S, Open: p.words.day(s.Open), Close: p.words.day(s.Close), Checked: p.words.date(s.Checked), Note: s.Note.S}
-		v.Stale = !s.Checked.IsZero() && !p.book.Built.IsZero() && p.book.Built.Sub(s.Checked) > 365
-		if s.Open.Valid() && s.Close.Valid() {
-			v.AllYear = calendar.Fwd(s.Open, s.Close) == calendar.Year-1
-			v.Shut, v.ShutTo = p.words.day(s.Close.Add(1)), p.words.day(s.Open.Add(-1))
-			if !v.AllYear {
-				v.OpenDay, v.LastDay = strconv.Itoa(int(s.Open)), strconv.Itoa(int(s.Close))
-			}
-		}
-		out = append(out, v)
-	}
-	return out
-}
-
-func (p *Printer) riverSheet(w *figures.Water) Sheet {
-	return Sheet{waterPage(w), func() (Drawn, error) {
+func (p *Printer) riverSheet(w *figures.Water) view.Sheet {
+	return view.Sheet{Address: view.WaterPage(w), Draw: func() (view.Drawn, error) {
 		m, err := p.river(w)
 		if err != nil {
-			return Drawn{}, err
+			return view.Drawn{}, err
 		}
-		html, err := p.draw("river", m)
-		return Drawn{HTML: html}, err
-	}, func() (any, error) { return p.river(w) }}
-}
-
-// jsonBlock is data for a script, in an attribute of an element that shows nothing: a block of data
-// in a script element counts as an inline script, which the site's policy forbids.
-func jsonBlock(id string, data []byte) template.HTML {
-	return template.HTML(fmt.Sprintf(`<template id="%s" data-json='%s'></template>`, id, bytes.ReplaceAll(data, []byte("'"), []byte(`\u0027`))))
+		html, err := p.Draw("river", m)
+		return view.Drawn{HTML: html}, err
+	}, Model: func() (any, error) { return p.river(w) }}
 }

@@ -16,6 +16,7 @@ import (
 	"golang.org/x/net/html/atom"
 
 	"guidegen/build/figures"
+	"guidegen/build/view"
 )
 
 var countedOn = regexp.MustCompile(`found on (\d+) of (\d+) visit|looked for on (\d+) visit`)
@@ -43,7 +44,7 @@ func TestTheYearSaysWhatTheFiguresSay(t *testing.T) {
 	for _, w := range book.Waters {
 		for i, r := range w.Rows {
 			rows++
-			onWater, onFly := cells(waterPage(w), flyID("fly", i)), cells(flyPage(r.Fly), flyID("bars", slices.Index(r.Fly.Rows, r)))
+			onWater, onFly := cells(view.WaterPage(w), view.FlyID("fly", i)), cells(view.FlyPage(r.Fly), view.FlyID("bars", slices.Index(r.Fly.Rows, r)))
 			for m := range r.Months {
 				where := fmt.Sprintf("%s, %s, month %d", w.Name.S, r.Fly.Name.S, m+1)
 				reading, whole := textOf(find(onWater[m], atom.Span)), textOf(find(onFly[m], atom.Span))

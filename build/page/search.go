@@ -16,21 +16,17 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
 	"guidegen/species/hook"
 )
 
-// SearchPage and SearchIndex are where the search lives.
-const (
-	SearchPage  = "search.html"
-	SearchIndex = Assets + "search-index.js"
-)
-
 // SearchModel is the page.
 type SearchModel struct {
-	Frame
+	view.Frame
 	Letters []SearchLetter
 	Words   template.HTML
 }
@@ -49,7 +45,7 @@ type SearchName struct {
 
 // SearchTarget is what bears a name: Link's text is its own name, What the kind of name or of thing.
 type SearchTarget struct {
-	Link Link
+	Link lang.Link
 	What string
 }
 
@@ -66,8 +62,8 @@ var foundKinds = []string{"fly", "water", "dressing", "term", "page"}
 
 func (p *Printer) search() SearchModel {
 	w := p.words
-	m := SearchModel{Frame: p.frame("search", SearchPage, w.Plain("search.title"), toolStyle, "minisearch.js", "kit.js", "search-index.js", "search.js"),
-		Words: p.wordBlock("search")}
+	m := SearchModel{Frame: p.Frame("search", view.SearchPage, w.Plain("search.title"), view.ToolStyle, "minisearch.js", "kit.js", "search-index.js", "search.js"),
+		Words: p.WordBlock("search")}
 	m.Description = w.Plain("search.about")
 	byName := map[string]*SearchName{}
 	var names []string
@@ -81,7 +77,7 @@ func (p *Printer) search() SearchModel {
 		}
 	}
 	for _, f := range p.findable() {
-		to := p.link(SearchPage, f.to, f.name)
+		to := p.Link(view.SearchPage, f.to, f.name)
 		add(f.name, SearchTarget{to, w.Plain("search.kind." + foundKinds[f.kind])})
 		for _, o := range f.others {
 			add(o.Name, SearchTarget{to, p.nameKind(o.Kind)})
@@ -91,7 +87,7 @@ func (p *Printer) search() SearchModel {
 	for _, n := range names {
 		letter := initial(n)
 		if k := len(m.Letters) - 1; k < 0 || m.Letters[k].Letter != letter {
-			m.Letters = append(m.Letters, SearchLetter{ID: flyID("az", len(m.Letters)), Letter: letter})
+			m.Letters = append(m.Letters, SearchLetter{ID: view.FlyID("az", len(m.Letters)), Letter: letter})
 		}
 		l := &m.Letters[len(m.Letters)-1]
 		l.Names = append(l.Names, *byName[n])
@@ -105,7 +101,7 @@ func (p *Printer) nameKind(kind string) string {
 		return p.words.Plain("search.name." + kind)
 	}
 	name := kind
-	if in := display.Languages(p.words.tag); in != nil { // nil where the library has no names in the guide's language
+	if in := display.Languages(p.words.Tag); in != nil { // nil where the library has no names in the guide's language
 		name = cmp.Or(in.Name(language.Make(kind)), kind)
 	}
 	return p.words.Plain("search.name_in", "language", name)
@@ -126,13 +122,13 @@ func (p *Printer) findable() []found {
 		rows += len(f.Rows)
 	}
 	for _, f := range p.book.Flies {
-		out = append(out, found{0, f.Name.S, flyPage(f), others[f], p.foundFly(f, rows <= mostFoundRows)})
+		out = append(out, found{0, f.Name.S, view.FlyPage(f), others[f], p.foundFly(f, rows <= mostFoundRows)})
 	}
 	for _, x := range p.book.Waters {
-		out = append(out, found{1, x.Name.S, waterPage(x), nil, []string{p.kindAndAltitude(x)}})
+		out = append(out, found{1, x.Name.S, view.WaterPage(x), nil, []string{p.KindAndAltitude(x)}})
 	}
 	for _, d := range p.book.Dressings {
-		f := found{kind: 2, name: d.Name.S, to: dressingPage(d), about: words(strings.Join(words(p.fishes(d), p.dressingSizes(d)), w.Plain("list.semicolon")))}
+		f := found{kind: 2, name: d.Name.S, to: view.DressingPage(d), about: view.Kept(strings.Join(view.Kept(p.Fishes(d), p.DressingSizes(d)), w.Plain("list.semicolon")))}
 		for _, a := range d.Also {
 			f.others = append(f.others, figures.NameEntry{Name: a.S, Kind: "also"})
 		}
@@ -140,13 +136,13 @@ func (p *Printer) findable() []found {
 	}
 	g := p.glossary()
 	for _, c := range g.Characters {
-		out = append(out, found{3, c.Name, GlossaryPage + "#" + c.ID, nil, words(c.About)})
+		out = append(out, found{3, c.Name, view.GlossaryPage + "#" + c.ID, nil, view.Kept(c.About)})
 	}
 	for _, t := range g.Terms {
-		out = append(out, found{3, t.Term, GlossaryPage + "#" + t.ID, nil, words(t.Text)})
+		out = append(out, found{3, t.Term, view.GlossaryPage + "#" + t.ID, nil, view.Kept(t.Text)})
 	}
-	for _, n := range p.notes() {
-		out = append(out, found{4, n.Title, notePage(n.Address), nil, nil})
+	for _, n := range p.Notes() {
+		out = append(out, found{4, n.Title, view.NotePage(n.Address), nil, nil})
 	}
 	return out
 }
@@ -159,9 +155,9 @@ const mostFoundRows = 600
 // water (or the account's, for the reference conditions) and its sizes.
 func (p *Printer) foundFly(f *figures.Fly, moved bool) []string {
 	w := p.words
-	out := words(strings.Join(words(f.Group.Order(), f.Scientific.Name.S), w.Plain("list.comma")))
+	out := view.Kept(strings.Join(view.Kept(f.Group.Order(), f.Scientific.Name.S), w.Plain("list.comma")))
 	if len(f.Account.Flights) == 0 {
-		return append(out, words(p.foundSize(f, ""))...)
+		return append(out, view.Kept(p.foundSize(f, ""))...)
 	}
 	for _, fl := range f.Account.Flights {
 		var dates []string
@@ -175,18 +171,18 @@ func (p *Printer) foundFly(f *figures.Fly, moved bool) []string {
 		if len(dates) == 0 && fl.From.Valid() && fl.To.Valid() {
 			dates = append(dates, w.Plain("search.by_account", "dates", p.shortSpan(fl.From, fl.To)))
 		}
-		line := strings.Join(words(strings.Join(dates, w.Plain("list.comma")), p.foundSize(f, fl.Name)), w.Plain("list.semicolon"))
+		line := strings.Join(view.Kept(strings.Join(dates, w.Plain("list.comma")), p.foundSize(f, fl.Name)), w.Plain("list.semicolon"))
 		if line != "" && len(f.Account.Flights) > 1 && fl.Name != "" {
 			line = w.Plain("search.flight", "flight", fl.Name, "text", line)
 		}
-		out = append(out, words(line)...)
+		out = append(out, view.Kept(line)...)
 	}
 	return out
 }
 
 func (p *Printer) shortSpan(from, to calendar.Day) string {
 	short := func(d calendar.Day) string {
-		return p.words.Plain("date.day", "day", p.words.dayOfMonth(d.DayOfMonth()), "month", p.words.shortMonth(int(d.Month())))
+		return p.words.Plain("date.day", "day", p.words.DayOfMonth(d.DayOfMonth()), "month", p.words.ShortMonth(int(d.Month())))
 	}
 	if calendar.Fwd(from, to) >= 364 {
 		return p.words.Plain("search.all_year")
@@ -222,11 +218,11 @@ func (p *Printer) foundSize(f *figures.Fly, flight string) string {
 		if low == 0 {
 			continue
 		}
-		text := p.rangeText(p.lengths(low, high, 1, content.Basis{}))
+		text := p.RangeText(p.Lengths(low, high, 1, content.Basis{}))
 		if len(sizes) > 0 {
 			text = w.Plain("search.size", "length", text, "hook", strings.Join(sizes, w.Plain("list.comma")))
 		}
-		out = append(out, w.Plain("search.stage", "stage", p.caseOf(st, species.NoSex, ""), "text", text))
+		out = append(out, w.Plain("search.stage", "stage", p.CaseOf(st, species.NoSex, ""), "text", text))
 	}
 	return strings.Join(out, w.Plain("list.comma"))
 }
@@ -242,7 +238,7 @@ func (p *Printer) searchIndex() []byte {
 				others = append(others, next)
 			}
 		}
-		list = append(list, []any{f.kind, f.name, p.deps.Site.Link(SearchPage, f.to), others, append([]string{}, f.about...)})
+		list = append(list, []any{f.kind, f.name, p.Deps.Site.Link(view.SearchPage, f.to), others, append([]string{}, f.about...)})
 	}
 	text, err := json.Marshal(list)
 	if err != nil {

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"guidegen/build/view"
 )
 
 // A host shows 404.html at whatever address was asked for: its links must lead from there, too, once the
@@ -22,7 +24,7 @@ func TestThePageForAMissingAddress(t *testing.T) {
 			files["guide.yaml"] = file("format: 1\nname: One fly\n")
 		}
 		pages := drawAll(t, bookOf(t, files))
-		doc, err := html.Parse(strings.NewReader(pages[NotFoundPage]))
+		doc, err := html.Parse(strings.NewReader(pages[view.NotFoundPage]))
 		require.NoError(t, err)
 		links := map[string]bool{}
 		walk(doc, func(n *html.Node) {
@@ -33,11 +35,11 @@ func TestThePageForAMissingAddress(t *testing.T) {
 				}
 			}
 		})
-		for _, to := range []string{SearchPage, FrontPage, "rivers/beck.html", Assets + "site.css", Assets + "offline.js"} {
+		for _, to := range []string{view.SearchPage, view.FrontPage, "rivers/beck.html", view.Assets + "site.css", view.Assets + "offline.js"} {
 			assert.True(t, links[root+to], "%s: no link to %s", address, to)
 		}
 		for other, page := range pages {
-			if other != NotFoundPage {
+			if other != view.NotFoundPage {
 				assert.NotContains(t, page, "data-root", other)
 				assert.NotContains(t, page, `="/`, other)
 			}
@@ -48,7 +50,7 @@ func TestThePageForAMissingAddress(t *testing.T) {
 // Programs that follow a page find the feed and the calendar by themselves.
 func TestAlternates(t *testing.T) {
 	book := bookOf(t, oneFly())
-	sheets, err := All(book, Deps{Site: fakeSite{Book: book}, Downloads: []Download{{"changes.xml", "Changes", "Atom"}, {"calendar/beck.ics", "The year of Beck", "iCalendar"}}})
+	sheets, err := All(book, view.Deps{Site: fakeSite{Book: book}, Downloads: []view.Download{{Address: "changes.xml", What: "Changes", Kind: "Atom"}, {Address: "calendar/beck.ics", What: "The year of Beck", Kind: "iCalendar"}}})
 	require.NoError(t, err)
 	for _, s := range sheets {
 		d, err := s.Draw()
@@ -65,7 +67,7 @@ func TestAlternates(t *testing.T) {
 			}
 		})
 		switch s.Address { // HTML, section "alternate"; media types of RFC 4287 (section 8) and RFC 5545 (section 8.1)
-		case FrontPage, RecordsPage, CorrectionsPage:
+		case view.FrontPage, view.RecordsPage, view.CorrectionsPage:
 			assert.Equal(t, []string{"changes.xml|application/atom+xml|Changes"}, got, s.Address)
 		case "rivers/beck.html":
 			assert.Equal(t, []string{"../calendar/beck.ics|text/calendar|The year of Beck"}, got)

@@ -17,6 +17,8 @@ import (
 
 	"guidegen/build/browser"
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content/calendar"
 	"guidegen/templates"
 )
@@ -27,16 +29,16 @@ func onDisk(t *testing.T, book *figures.Book) string {
 	for address, html := range drawAll(t, book) {
 		write(t, filepath.Join(dir, address), []byte(html))
 	}
-	assets, err := AssetFiles()
+	assets, err := view.AssetFiles()
 	require.NoError(t, err)
 	for _, a := range assets {
 		b, err := templates.Files.ReadFile(a.File)
 		require.NoError(t, err)
 		write(t, filepath.Join(dir, a.Address), b)
 	}
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
-	for _, f := range p.album.Files() {
+	for _, f := range p.Album.Files() {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
 	}
 	return dir
@@ -57,10 +59,10 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
 	dir := onDisk(t, book)
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
-		require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, waterPage(w)))))
+		require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, view.WaterPage(w)))))
 		for _, date := range days {
 			got, err := chromedp.Run(ctx, chromedp.Evaluate[string](fmt.Sprintf(`(function(){
 				var d=document.getElementById('d');d.value='%s';d.dispatchEvent(new Event('change'));
@@ -102,7 +104,7 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 func told(p *Printer, r *figures.Row, d calendar.Day) (state, chance string) {
 	for _, run := range r.Runs {
 		if s := stateOf(run); s >= 0 && run.From <= d && d <= run.To {
-			state, chance = p.words.Plain("on_state."+onStates[s].key), p.words.Amount(percent(r.Chance[d-1], r.Fly.Basis))
+			state, chance = p.words.Plain("on_state."+onStates[s].key), p.words.Amount(view.Percent(r.Chance[d-1], r.Fly.Basis))
 			if run.State == figures.BetweenFlights {
 				chance = ""
 			}
@@ -122,7 +124,7 @@ func hoursTold(p *Printer, r *figures.Row, date calendar.Date) (out []string) {
 		}
 		hours := r.HoursOn(date, d.Stage, d.Sex, d.Flight)
 		if len(hours) == 1 {
-			out = append(out, p.withOthers(hours[0], p.clock))
+			out = append(out, p.withOthers(hours[0], p.Clock))
 		}
 	}
 	return out
@@ -136,7 +138,7 @@ func TestWithoutScripts(t *testing.T) {
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
 	_, err := chromedp.Call(ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 	require.NoError(t, err)
-	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, waterPage(book.Waters[0])))))
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, view.WaterPage(book.Waters[0])))))
 	got, err := chromedp.Run(ctx, chromedp.Evaluate[string](`JSON.stringify(['table.cells','table.year','.season .plain','#now','.answer','.when','.after'].map(
 		function(s){return document.querySelector(s).checkVisibility()}))`))
 	require.NoError(t, err)
@@ -145,7 +147,7 @@ func TestWithoutScripts(t *testing.T) {
 
 // Every pair of state and tendency that the kernel can give has words: a pair without them lost a fly from its page.
 func TestEveryStateOfADayHasWords(t *testing.T) {
-	words, err := LoadWords("en")
+	words, err := lang.LoadWords("en")
 	require.NoError(t, err)
 	seen := map[int]bool{}
 	for _, state := range []figures.OnState{figures.On, figures.Starting, figures.JustOver, figures.BetweenFlights} {

@@ -16,6 +16,7 @@ import (
 	"golang.org/x/net/html/atom"
 
 	"guidegen/build/figures"
+	"guidegen/build/view"
 	"guidegen/content/calendar"
 	"guidegen/species"
 	"guidegen/species/hook"
@@ -35,10 +36,10 @@ func twoFlights() fstest.MapFS {
 
 func dataOf(t *testing.T, book *figures.Book, water, fly string) (flyData, onData) {
 	t.Helper()
-	p, err := NewPrinter(book, Deps{Site: fakeSite{}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{}})
 	require.NoError(t, err)
 	for _, w := range book.Waters {
-		d := p.onData(waterPage(w), w)
+		d := p.onData(view.WaterPage(w), w)
 		for _, f := range d.Flies {
 			if w.Name.S == water && f.Name == fly {
 				return f, d
@@ -84,7 +85,7 @@ func TestBasisMarks(t *testing.T) {
 
 // A dressing on the largest or smallest of its hooks says so where the fly asks for another.
 func TestHooksAtTheEndOfADressing(t *testing.T) {
-	p, err := NewPrinter(demoBook(), Deps{Site: fakeSite{}})
+	p, err := NewPrinter(demoBook(), view.Deps{Site: fakeSite{}})
 	require.NoError(t, err)
 	m := &onMaker{Printer: p}
 	var d *figures.Dressing
@@ -157,7 +158,7 @@ func TestATripListSaysWhyItStops(t *testing.T) {
 				said++
 			}
 		}
-		assert.Equal(t, said, strings.Count(pages[tripPage(w)], "nothing in the box adds more.</p>"), w.Name.S)
+		assert.Equal(t, said, strings.Count(pages[view.TripPage(w)], "nothing in the box adds more.</p>"), w.Name.S)
 		all, said = all+said, 0
 	}
 	assert.Positive(t, all)
@@ -212,7 +213,7 @@ func TestNoSlips(t *testing.T) {
 // A day later or earlier is said of the right water.
 func TestDaysAsSentences(t *testing.T) {
 	book := bookOf(t, oneFly())
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for days, want := range map[float64]string{3: "Beck 3 days later", -3: "Beck 3 days earlier", 0: "the same", 2.5: "Beck 2.5 days later"} {
 		assert.Contains(t, p.laterBy(days, "Beck"), want)

@@ -28,6 +28,7 @@ import (
 	"guidegen/build/browser"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/demo"
@@ -40,7 +41,7 @@ import (
 func toolSite(t *testing.T) (*figures.Book, string) {
 	book := demoBook()
 	dir := onDisk(t, book)
-	files, err := Generated(book, Deps{Site: fakeSite{Book: book}})
+	files, err := Generated(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, f := range files {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
@@ -86,7 +87,7 @@ func TestSievePage(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
-	visit(t, ctx, site+SievePage)
+	visit(t, ctx, site+view.SievePage)
 
 	type state struct {
 		First, Next string
@@ -156,8 +157,8 @@ func TestSieveScriptAgreesWithTheKey(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
 	_, site := toolSite(t)
-	visit(t, ctx, site+SievePage)
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	visit(t, ctx, site+view.SievePage)
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	var data sieveData
 	require.NoError(t, json.Unmarshal([]byte(eval[string](t, ctx, `JSON.stringify(guideKit.data('sieve-data'))`)), &data))
@@ -271,7 +272,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 	ctx := browser.Open(t)
 	book := demoBook()
 	visit(t, ctx, blank(t, "kit.js", "trip.js"))
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	type pick struct {
 		Name  string
@@ -285,7 +286,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 	}
 	trips := 0
 	for _, w := range book.Waters {
-		text, err := json.Marshal(p.tripData(tripPage(w), w))
+		text, err := json.Marshal(p.tripData(view.TripPage(w), w))
 		require.NoError(t, err)
 		eval[bool](t, ctx, `(window.data = `+string(text)+`, true)`)
 		for from := calendar.Day(1); from <= calendar.Year; from += 23 {
@@ -320,7 +321,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 					}
 					hooks := []string{}
 					for _, h := range k.Hooks {
-						hooks = append(hooks, p.hookText(h))
+						hooks = append(hooks, p.HookText(h))
 					}
 					assert.Equal(t, k.Dressing.Name.S, got.Picks[i].Name, what)
 					assert.Equal(t, covered(k.For), got.Picks[i].For, what)
@@ -339,7 +340,7 @@ func TestTripPage(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
-	visit(t, ctx, site+tripPage(book.Waters[0]))
+	visit(t, ctx, site+view.TripPage(book.Waters[0]))
 	rows := `(function (from, to) {
 		document.getElementById('trip-from').value = from; document.getElementById('trip-to').value = to;
 		document.getElementById('trip-to').dispatchEvent(new Event('change'));
@@ -363,11 +364,11 @@ func TestSearchPage(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	_, site := toolSite(t)
-	visit(t, ctx, site+FrontPage)
+	visit(t, ctx, site+view.FrontPage)
 	eval[bool](t, ctx, `(document.querySelector('[data-search] input').focus(), true)`)
 	press(t, ctx, "g", "r", "a", "n", "o", "m", kb.Enter) // one n short
 	require.Eventually(t, func() bool {
-		return strings.HasSuffix(eval[string](t, ctx, `location.href + (document.querySelector('#search-found a') ? '' : ' …')`), SearchPage+"#q=granom")
+		return strings.HasSuffix(eval[string](t, ctx, `location.href + (document.querySelector('#search-found a') ? '' : ' …')`), view.SearchPage+"#q=granom")
 	}, 20*time.Second, 50*time.Millisecond)
 	assert.Equal(t, "Grannom", eval[string](t, ctx, `document.querySelector('#search-found a').textContent`))
 
@@ -393,7 +394,7 @@ func TestSearchPage(t *testing.T) {
 func TestSearchKnowsOtherScripts(t *testing.T) {
 	ctx := browser.Open(t)
 	_, site := toolSite(t)
-	visit(t, ctx, site+SearchPage)
+	visit(t, ctx, site+view.SearchPage)
 	eval[bool](t, ctx, `(window.find = guideSearch([
 		[0, 'Lwyd y wern', 'a', [['Große Eintagsfliege', 'in German'], ['Подёнка', 'in Russian'], ['カゲロウ', 'in Japanese']], ['Mar']],
 		[0, 'Olive dun', 'b', [['July dun', 'old'], ['Ørretflue', 'in Danish']], ['Jul']],
@@ -414,7 +415,7 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
-	visit(t, ctx, site+SheetPage)
+	visit(t, ctx, site+view.SheetPage)
 	water, fly := book.Waters[0].Name.S, book.Waters[0].Rows[0].Fly
 	stage := fly.Group.Stages()[len(fly.Group.Stages())-1]
 	set := func(name, value string) {
@@ -479,7 +480,7 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 
 	// The visits are still there the next time, and so is an unfinished sheet.
 	set("beat", "church meadow")
-	visit(t, ctx, site+SheetPage)
+	visit(t, ctx, site+view.SheetPage)
 	assert.Equal(t, 3, eval[int](t, ctx, `document.querySelectorAll('#sheet-list > li').length`))
 	assert.Equal(t, "church meadow", eval[string](t, ctx, `document.querySelector('#sheet [name=beat]').value`))
 	assert.Empty(t, said())
@@ -490,7 +491,7 @@ func TestNetSheetDoubts(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
-	visit(t, ctx, site+SheetPage)
+	visit(t, ctx, site+view.SheetPage)
 	set := func(name, value string) {
 		eval[bool](t, ctx, fmt.Sprintf(`(function (e) { e.value = %q; e.dispatchEvent(new Event('input', {bubbles: true})); e.dispatchEvent(new Event('change', {bubbles: true})); return true; })(document.querySelector('#sheet [name="%s"]'))`, value, name))
 	}
@@ -581,12 +582,12 @@ func TestNetSheetKeepsVisitsOfARenamedGuide(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
 	book, site := toolSite(t)
-	visit(t, ctx, site+SheetPage)
+	visit(t, ctx, site+view.SheetPage)
 	eval[bool](t, ctx, fmt.Sprintf(`(localStorage.setItem('guide-sheet A former name', JSON.stringify([
 		{visit: 'OLD-1', water: %q, date: '2026-05-01', finds: []}, {visit: 'OTHER-1', water: 'Elsewhere', date: '2026-05-01', finds: []}])), true)`,
 		book.Waters[0].Name.S))
 	for range 2 { // the second time nothing comes twice
-		visit(t, ctx, site+SheetPage)
+		visit(t, ctx, site+view.SheetPage)
 		assert.Equal(t, 1, eval[int](t, ctx, `document.querySelectorAll('#sheet-kept li').length`))
 	}
 	assert.Equal(t, "OTHER-1", eval[string](t, ctx, `JSON.parse(localStorage.getItem('guide-sheet A former name')).map(function (v) { return v.visit; }).join()`))
@@ -598,14 +599,14 @@ func TestDateAndWaterTravel(t *testing.T) {
 	ctx := browser.Open(t)
 	book, site := toolSite(t)
 	w := book.Waters[len(book.Waters)-1]
-	visit(t, ctx, site+waterPage(w)+"?on=2026-06-10")
+	visit(t, ctx, site+view.WaterPage(w)+"?on=2026-06-10")
 	eval[bool](t, ctx, `(function (d) { d.value = '2026-07-04'; d.dispatchEvent(new Event('change')); return true; })(document.getElementById('d'))`)
-	for page, field := range map[string]string{SievePage: "sieve-date", tripPage(w): "trip-from", FrontPage: "d"} {
+	for page, field := range map[string]string{view.SievePage: "sieve-date", view.TripPage(w): "trip-from", view.FrontPage: "d"} {
 		visit(t, ctx, site+page)
 		assert.Equal(t, "2026-07-04", eval[string](t, ctx, fmt.Sprintf(`document.getElementById(%q).value`, field)), page)
 	}
-	visit(t, ctx, site+SievePage)
+	visit(t, ctx, site+view.SievePage)
 	assert.Equal(t, w.Name.S, eval[string](t, ctx, `document.getElementById('sieve-water').value`))
-	visit(t, ctx, site+SievePage+"?on=2026-02-03") // as it was sent by a friend
+	visit(t, ctx, site+view.SievePage+"?on=2026-02-03") // as it was sent by a friend
 	assert.Equal(t, "2026-02-03", eval[string](t, ctx, `document.getElementById('sieve-date').value`))
 }

@@ -19,6 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/browser"
+	"guidegen/build/lang"
 )
 
 // blank is a page that loads scripts of the site and notes what goes wrong, under the site's own policy.
@@ -101,7 +102,7 @@ func TestTripScriptPassesTheCases(t *testing.T) {
 
 // Every word that a script says is in the English file and handed over by its page.
 func TestScriptsSayKnownWords(t *testing.T) {
-	w, err := LoadWords("en")
+	w, err := lang.LoadWords("en")
 	require.NoError(t, err)
 	said := regexp.MustCompile(`say\((?:[^'()]*\? )?'([a-z_.]+)'`)
 	files, err := filepath.Glob("../../templates/js/*.js")
@@ -112,7 +113,7 @@ func TestScriptsSayKnownWords(t *testing.T) {
 		require.NoError(t, err)
 		for _, m := range said.FindAllStringSubmatch(string(text), -1) {
 			n++
-			assert.True(t, w.Has(strings.TrimSuffix(m[1], ".")) || len(w.forms(strings.TrimSuffix(m[1], "."))) > 0, "%s: no words for %q", f, m[1])
+			assert.True(t, w.Has(strings.TrimSuffix(m[1], ".")) || len(w.Forms(strings.TrimSuffix(m[1], "."))) > 0, "%s: no words for %q", f, m[1])
 		}
 	}
 	assert.Greater(t, n, 40)

@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
@@ -19,10 +21,10 @@ import (
 
 // TripModel is one water's page.
 type TripModel struct {
-	Frame
-	Water   Link
+	view.Frame
+	Water   lang.Link
 	About   string
-	Seasons []SeasonView
+	Seasons []view.SeasonView
 	Enough  content.Figure
 	Months  []TripMonth
 	Words   template.HTML
@@ -40,8 +42,8 @@ type TripMonth struct {
 
 // TripPick is one dressing of a list.
 type TripPick struct {
-	Picture  *Picture
-	Dressing Link
+	Picture  *view.Picture
+	Dressing lang.Link
 	Hooks    []string
 	For      []TripFly
 	Share    content.Figure
@@ -49,20 +51,18 @@ type TripPick struct {
 
 // TripFly is a fly with its stages.
 type TripFly struct {
-	Fly    Link
+	Fly    lang.Link
 	Stages string
 }
 
-func tripPage(w *figures.Water) string { return "trip/" + w.Address + ".html" }
-
 func (p *Printer) trip(x *figures.Water) TripModel {
-	at, w := tripPage(x), p.words
-	m := TripModel{Frame: p.frame("trip", at, w.Plain("trip.title", "water", x.Name.S), toolStyle),
-		Water: p.waterLink(at, x), About: p.kindAndAltitude(x), Seasons: p.seasons(x),
-		Enough: percent(p.book.Edition.Constants.Cover, content.Basis{}),
-		Words:  p.wordBlock("trip", "percent", "date.range", "list.semicolon")}
-	m.Run = p.run(at, "kit.js", "trip.js")
-	m.Way = []Link{m.Water}
+	at, w := view.TripPage(x), p.words
+	m := TripModel{Frame: p.Frame("trip", at, w.Plain("trip.title", "water", x.Name.S), view.ToolStyle),
+		Water: p.WaterLink(at, x), About: p.KindAndAltitude(x), Seasons: p.Seasons(x),
+		Enough: view.Percent(p.book.Edition.Constants.Cover, content.Basis{}),
+		Words:  p.WordBlock("trip", "percent", "date.range", "list.semicolon")}
+	m.Run = p.Run(at, "kit.js", "trip.js")
+	m.Way = []lang.Link{m.Water}
 	m.Description = w.Plain("trip.description", "water", x.Name.S)
 	for i := time.January; i <= time.December; i++ {
 		m.Months = append(m.Months, p.tripMonth(at, x, i))
@@ -71,22 +71,22 @@ func (p *Printer) trip(x *figures.Water) TripModel {
 	if err != nil {
 		panic(err) // numbers and texts only
 	}
-	m.Data = jsonBlock("trip-data", text)
+	m.Data = view.JsonBlock("trip-data", text)
 	return m
 }
 
 func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripMonth {
 	t := p.book.Trip(x, calendar.FirstOf(month), calendar.LastOf(month))
-	out := TripMonth{ID: flyID("m", int(month)), Month: p.words.month(int(month)), Nothing: p.tripFlies(at, t.Nothing), Left: p.tripFlies(at, t.Left)}
+	out := TripMonth{ID: view.FlyID("m", int(month)), Month: p.words.Month(int(month)), Nothing: p.tripFlies(at, t.Nothing), Left: p.tripFlies(at, t.Left)}
 	for _, k := range t.Picks {
-		v := TripPick{Dressing: p.dressingLink(at, k.Dressing), Picture: p.dressingPicture(at, k.Dressing), For: p.tripFor(at, k.For)}
+		v := TripPick{Dressing: p.DressingLink(at, k.Dressing), Picture: p.dressingPicture(at, k.Dressing), For: p.tripFor(at, k.For)}
 		var b content.Basis
 		for _, s := range k.For {
 			b = b.With(s.Row.Months[month-1].Basis.Grounded())
 		}
-		v.Share = percent(k.Share, b)
+		v.Share = view.Percent(k.Share, b)
 		for _, h := range k.Hooks {
-			v.Hooks = append(v.Hooks, p.hookText(h))
+			v.Hooks = append(v.Hooks, p.HookText(h))
 		}
 		out.Picks = append(out.Picks, v)
 	}
@@ -126,16 +126,9 @@ func (p *Printer) tripFlies(at string, list []figures.FlyStage) []TripFly {
 		stages[s.Row] = append(stages[s.Row], p.words.Or("stage", string(s.Stage)))
 	}
 	for _, r := range rows {
-		out = append(out, TripFly{p.flyLink(at, r.Fly), p.words.List(stages[r])})
+		out = append(out, TripFly{p.FlyLink(at, r.Fly), p.words.List(stages[r])})
 	}
 	return out
-}
-
-func (p *Printer) hookText(h tying.Hook) string {
-	if h.Model == "" {
-		return h.Size
-	}
-	return p.words.Plain("sizes.hook", "size", h.Size, "model", h.Model)
 }
 
 // tripData is what the script reckons with: each fly's chance day by day in thousandths, the days on which a list
@@ -150,17 +143,17 @@ type tripData struct {
 type tripLink struct {
 	Name string `json:"n"`
 	Href string `json:"h"`
-	*Picture
+	*view.Picture
 }
 
 // dressingPicture is a dressing at the scale of a list of them; nil where there is none.
-func (p *Printer) dressingPicture(at string, d *figures.Dressing) *Picture {
-	pic := p.album.Dressing(d.Address)
+func (p *Printer) dressingPicture(at string, d *figures.Dressing) *view.Picture {
+	pic := p.Album.Dressing(d.Address)
 	if !pic.Known() {
 		return nil
 	}
 	w, h := pic.Pixels(min(tieScale, tieWide/pic.WidthMM))
-	return &Picture{p.deps.Site.Link(at, pic.Address), w, h}
+	return &view.Picture{Src: p.Deps.Site.Link(at, pic.Address), Width: w, Height: h}
 }
 
 // tieWide is the most that a dressing of a list takes, in CSS pixels; tieScale what a millimetre takes at most.
@@ -195,7 +188,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 	dressings, hooks := map[string]int{}, map[tying.Hook]int{}
 	for _, y := range p.book.Dressings {
 		dressings[y.Name.S] = len(d.Dressings)
-		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.deps.Site.Link(at, dressingPage(y)), p.dressingPicture(at, y)})
+		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.Deps.Site.Link(at, view.DressingPage(y)), p.dressingPicture(at, y)})
 	}
 	place := func(h tying.Hook) int {
 		if h.Size == "" {
@@ -205,12 +198,12 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 		if !known {
 			i = len(d.Hooks)
 			hooks[h] = i
-			d.Hooks = append(d.Hooks, tripHook{p.hookText(h), h.Step})
+			d.Hooks = append(d.Hooks, tripHook{p.HookText(h), h.Step})
 		}
 		return i
 	}
 	for _, r := range x.Rows {
-		f := tripFly{tripLink: tripLink{Name: r.Fly.Name.S, Href: p.deps.Site.Link(at, flyPage(r.Fly))}, Stages: []tripStage{}}
+		f := tripFly{tripLink: tripLink{Name: r.Fly.Name.S, Href: p.Deps.Site.Link(at, view.FlyPage(r.Fly))}, Stages: []tripStage{}}
 		for i, c := range r.Chance {
 			f.Chance = append(f.Chance, thousandths(c))
 			day := calendar.Day(i + 1)

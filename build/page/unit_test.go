@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/guide"
+	"guidegen/build/view"
 )
 
 // The head of a water's lengths names the unit that they are in, on its page.
@@ -19,11 +20,11 @@ func TestSizesNameTheirUnit(t *testing.T) {
 		edition.Guide = &whole
 		b := *book
 		b.Edition = &edition
-		p, err := NewPrinter(&b, Deps{Site: fakeSite{Book: &b}})
+		p, err := NewPrinter(&b, view.Deps{Site: fakeSite{Book: &b}})
 		require.NoError(t, err)
 		m, err := p.river(b.Waters[0])
 		require.NoError(t, err)
-		html, err := p.draw("river", m)
+		html, err := p.Draw("river", m)
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), `<th scope="col">`+unit+`</th><th scope="col">n</th>`), unit)
 	}
@@ -32,12 +33,12 @@ func TestSizesNameTheirUnit(t *testing.T) {
 // A water that nobody visited says so, in words, on its page and on the front page.
 func TestNoVisitsAreSaid(t *testing.T) {
 	book := bookOf(t, twoFlights())
-	p, err := NewPrinter(book, Deps{Site: fakeSite{Book: book}})
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	m, err := p.river(book.Waters[0])
 	require.NoError(t, err)
 	for kind, model := range map[string]any{"river": m, "front": p.front()} {
-		html, err := p.draw(kind, model)
+		html, err := p.Draw(kind, model)
 		require.NoError(t, err)
 		assert.Contains(t, string(html), "no visits yet", kind)
 		assert.NotContains(t, string(html), "0 visits", kind)

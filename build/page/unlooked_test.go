@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"guidegen/build/view"
 	"guidegen/content/calendar"
 )
 
@@ -18,7 +19,7 @@ func TestNothingExpectedWhereNobodyLooked(t *testing.T) {
 	pages := drawAll(t, book)
 	both := map[bool]int{}
 	for _, w := range book.Waters {
-		doc, err := html.ParseWithOptions(strings.NewReader(pages[waterPage(w)]), html.ParseOptionEnableScripting(false))
+		doc, err := html.ParseWithOptions(strings.NewReader(pages[view.WaterPage(w)]), html.ParseOptionEnableScripting(false))
 		require.NoError(t, err)
 		listed := ""
 		walk(doc, func(n *html.Node) {

@@ -1,179 +1,45 @@
 package page
 
 import (
-	"io/fs"
-	"path"
+	"os"
+	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
-	"time"
-	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"golang.org/x/text/language"
 
-	"guidegen/content"
-	"guidegen/content/calendar"
-	"guidegen/templates"
+	"guidegen/build/lang"
 )
 
-func english(t *testing.T) *Words {
-	w, err := LoadWords("en")
+// Every word that a template or a Go file names is in the English file.
+func TestEveryWordIsThere(t *testing.T) {
+	w, err := lang.LoadWords("en")
 	require.NoError(t, err)
-	return w
-}
-
-func TestWordsFillIn(t *testing.T) {
-	files := fstest.MapFS{
-		"words/en.yaml": {Data: []byte("decimal: .\na: {b: 'x {name}', only: English}\nvisits: {one: '{n} visit', other: '{n} visits'}\n")},
-		"words/pl.yaml": {Data: []byte("a: {b: 'po polsku {name}'}\nvisits: {one: '{n} wizyta', few: '{n} wizyty', many: '{n} wizyt', other: '{n} wizyty'}\n")},
-	}
-	w, err := loadWords(files, "pl-PL")
-	require.NoError(t, err)
-	assert.Equal(t, "pl", w.Lang)
-	assert.Equal(t, "po polsku <i>", w.Plain("a.b", "name", "<i>"), "plain text is escaped where it is printed, once")
-	assert.Equal(t, "English", w.Plain("a.only"), "a word that Polish lacks is English")
-	// Plural forms after Unicode CLDR, language plural rules, Polish: 1 one, 2–4 few, 5 and 12 many, 1.5 other.
-	for n, want := range map[string]string{"1": "1 wizyta", "3": "3 wizyty", "5": "5 wizyt", "12": "12 wizyt", "22": "22 wizyty", "1.5": "1.5 wizyty"} {
-		assert.Equal(t, want, w.Plain("visits", "n", n))
-	}
-	en, err := loadWords(files, "xx")
-	require.NoError(t, err)
-	assert.Equal(t, "en", en.Lang, "a language without words has English ones and says so")
-	assert.Panics(t, func() { w.Plain("nothing.here") })
-	assert.Panics(t, func() { w.Plain("a.b") }, "an argument is wanted")
-}
-
-func TestWordsRefuseTwice(t *testing.T) {
-	_, err := loadWords(fstest.MapFS{"words/en.yaml": {Data: []byte("a: 1\nb: [1]\n")}}, "en")
-	assert.ErrorContains(t, err, "not a text")
-}
-
-func TestDates(t *testing.T) {
-	w := english(t)
-	assert.Equal(t, Date{"21 March", "03-21"}, w.day(calendar.DayOf(3, 21)))
-	assert.Equal(t, Date{}, w.day(0))
-	assert.Equal(t, Date{"3 May 2026", "2026-05-03"}, w.date(calendar.Date{Year: 2026, Month: 5, Day: 3}))
-	assert.Equal(t, "16–31 May", w.Cell(9))
-	assert.Equal(t, "16–29 February", w.Cell(3), "the 29th counts with the 28th")
-	assert.Equal(t, "1–15 December", w.Cell(22))
-	day := calendar.Date{Year: 2026, Month: 2, Day: 1}
-	assert.Equal(t, "February 2026", w.when(calendar.When{From: day, To: calendar.Date{Year: 2026, Month: 2, Day: 28}}))
-	assert.Equal(t, "2026", w.when(calendar.When{From: calendar.Date{Year: 2026, Month: 1, Day: 1}, To: calendar.Date{Year: 2026, Month: 12, Day: 31}}))
-	assert.Equal(t, "2019, 2021–2023, 2025, 2026", w.years([]int{2019, 2021, 2022, 2023, 2025, 2026}))
-	assert.Equal(t, "a, b and c", w.List([]string{"a", "b", "c"}))
-}
-
-// Turns of phrase that nobody speaks, and that must not come back (the guide's own rules of voice).
-func TestVoice(t *testing.T) {
-	stilted := regexp.MustCompile(`\b(rests? on|stands|hangs? on|serves|is reckoned|by the account|is parted by|is no (a|[b-df-hj-np-tv-z])\w+)\b`)
-	w, err := LoadWords("en")
-	require.NoError(t, err)
-	for key, forms := range w.patterns {
-		for _, p := range forms {
-			text := p.text
-			spoken := strings.NewReplacer("there is no", "", "There is no", "").Replace(text)
-			assert.Empty(t, stilted.FindAllString(spoken, -1), "%s: %s", key, text)
-		}
-	}
-	assert.True(t, stilted.MatchString("it stands there") && stilted.MatchString("is no date"))
-}
-
-// asInEnglish are the words of a language that are spelled as in English, by key; signs and bare holes need no leave.
-var asInEnglish = map[string][]string{
-	"fr": {"unit.minutes", "unit.points", "moment.minutes", "class.dominant", "class.rare", "needs.microscope",
-		"body_part.thorax", "dress_part.thorax", "sex_short.male", "sex_short.female", "case_short.male",
-		"case_short.female", "fact.altitude", "foot.sources", "sources.title", "months.chance", "gloss.chance.term",
-		"sieve.date", "sheet.date", "sheet.unit.minutes", "search.kind.page", "feed.chance_of"},
-	"de": {"next.visits", "month.m4", "month.m8", "month.m9", "month.m11", "month.s1", "month.s2", "month.s4", "month.s6", "month.s7", "month.s8", "month.s9", "month.s11",
-		"moment.short_hours", "moment.short_minutes",
-		"sex_short.male", "case_short.male", "dress_part.thorax", "months.chance", "credits.software", "gloss.spent.term", "gloss.fall.term",
-		"gloss.chance.term", "keep.megabytes", "sheet.paper.clock"},
-}
-
-// A language of the site's own lacks nothing that English says: each key, each plural form of the language, each
-// {hole}, and nothing left in English.
-func TestLanguagesAreWhole(t *testing.T) {
-	english := english(t)
-	names, err := fs.Glob(templates.Files, "words/*.yaml")
-	require.NoError(t, err)
-	require.Greater(t, len(names), 1)
-	for _, name := range names {
-		lang := strings.TrimSuffix(path.Base(name), ".yaml")
-		if lang == "en" {
-			continue
-		}
-		text, err := templates.Files.ReadFile(name)
+	inTemplates := regexp.MustCompile(`\b(?:w|pattern) "([a-z0-9_.\-]+)"`)
+	inGo := regexp.MustCompile(`Plain\("([a-z0-9_.\-]+)"[,)]`)
+	used := 0
+	look := func(glob string, find *regexp.Regexp) {
+		files, err := filepath.Glob(glob)
 		require.NoError(t, err)
-		f, ps := content.NewFile(name, text), &content.Problems{}
-		own := readOwn(f, language.Make(lang), english, ps)
-		for _, p := range ps.All() {
-			line, column := f.LineColumn(p.At.Offset)
-			t.Errorf("%s:%d:%d: %s", name, line, column, p.Message)
-		}
-		forms := formsOf(own.tag)
-		for key, want := range english.patterns {
-			given := own.patterns[key]
-			if assert.NotNil(t, given, "%s lacks %s: %s", name, key, want["other"].text) && len(want) > 1 {
-				assert.Len(t, given, len(forms), "%s: %s has the forms %v", name, key, forms)
+		require.NotEmpty(t, files, glob)
+		for _, f := range files {
+			if strings.HasSuffix(f, "_test.go") {
+				continue
 			}
-			same := false
-			for form, p := range given {
-				same = same || p.text == want[form].text && strings.ContainsFunc(holes.ReplaceAllString(p.text, ""), unicode.IsLetter)
+			b, err := os.ReadFile(f)
+			require.NoError(t, err)
+			for _, m := range find.FindAllStringSubmatch(string(b), -1) {
+				used++
+				assert.True(t, w.Has(m[1]), "%s: no words for %q", f, m[1])
 			}
-			assert.Equal(t, slices.Contains(asInEnglish[lang], key), same, "%s: whether %s is English: %s", name, key, given["other"].text)
 		}
 	}
-}
-
-// German writes a comma before decimals (DIN 5008, from memory), French too (Imprimerie nationale, from memory), in
-// figures, ranges and numbers filled into a text; what is more than a number stays as it is. French has the singular up
-// to 2 (CLDR).
-func TestDecimals(t *testing.T) {
-	b := content.On(content.Part{Ground: content.Memory})
-	mm := func(v float64) content.Figure { return content.NewFigure(v, "mm", 1, b) }
-	for lang, want := range map[string][]string{
-		"de": {"7,5\u00a0mm", "7,5–8,0\u00a0mm", "1,5 Tage", "−0,5", "M. 1.5 a", "5.6.0", "12.", "7,5"},
-		"fr": {"7,5\u00a0mm", "7,5–8,0\u00a0mm", "1,5 jour", "−0,5", "M. 1.5 a", "5.6.0", "12.", "7,5"},
-		"en": {"7.5\u00a0mm", "7.5–8.0\u00a0mm", "1.5 days", "−0.5", "M. 1.5 a", "5.6.0", "12.", "7.5"},
-	} {
-		w, err := LoadWords(lang)
-		require.NoError(t, err)
-		assert.Equal(t, want, []string{w.Amount(mm(7.5)), w.Range(Range{mm(7.5), mm(8)}), w.Amount(content.NewFigure(1.5, "days", 1, b)),
-			w.decimal("−0.5"), w.decimal("M. 1.5 a"), w.decimal("5.6.0"), w.decimal("12."), w.Plain("unit.factor", "n", "7.5")}, lang)
+	look("../../templates/pages/*.html", inTemplates)
+	look("../../templates/partials/*.html", inTemplates)
+	for _, pkg := range []string{"lang", "view", "paper", "page"} {
+		look("../"+pkg+"/*.go", inGo)
 	}
-}
-
-// French parts a colon, a semicolon, a mark and guillemets from their word by a space that doesn't break (Lexique des
-// règles typographiques en usage à l'Imprimerie nationale, from memory); an apostrophe is curly.
-func TestFrenchSpaces(t *testing.T) {
-	wrong := regexp.MustCompile(`[^\x{00A0}\x{202F}][;!?»]|« |«[^\x{202F}]| [:%]|[^\d\x{00A0}]:( |$)|'`)
-	w, err := LoadWords("fr")
-	require.NoError(t, err)
-	for key, forms := range w.patterns {
-		for _, p := range forms {
-			assert.NotRegexp(t, wrong, p.text, key)
-		}
-	}
-	for _, s := range []string{"Quoi?", "Quoi ?", "« mot\u202f»", "«\u202fmot »", "80 %", "Bande:", "Bande : ici", "l'eau"} {
-		assert.Regexp(t, wrong, s)
-	}
-}
-
-// The first of a month is an ordinal in French (Imprimerie nationale, from memory), in days, dates and half-months.
-func TestFirstOfMonth(t *testing.T) {
-	may := calendar.DayOf(time.May, 1)
-	for lang, want := range map[string][]string{
-		"en": {"1 May", "1 May 2026", "1–15 May", "2 May"},
-		"de": {"1. Mai", "1. Mai 2026", "1.–15. Mai", "2. Mai"},
-		"fr": {"1er mai", "1er mai 2026", "1er–15 mai", "2 mai"},
-	} {
-		w, err := LoadWords(lang)
-		require.NoError(t, err)
-		assert.Equal(t, want, []string{w.day(may).Text, w.date(calendar.Date{Year: 2026, Month: time.May, Day: 1}).Text, w.Cell(may.Cell()),
-			w.day(calendar.DayOf(time.May, 2)).Text}, lang)
-	}
+	assert.Greater(t, used, 300)
 }

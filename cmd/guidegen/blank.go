@@ -19,7 +19,7 @@ import (
 	"golang.org/x/text/language"
 
 	"guidegen/build"
-	"guidegen/build/page"
+	"guidegen/build/lang"
 	"guidegen/content"
 	"guidegen/content/calendar"
 )
@@ -96,7 +96,7 @@ func (c *command) blankWords(name, guide, out string) error {
 	if err != nil {
 		return build.Misused("%q isn't a language tag; write one such as de, cy or pt-BR", name)
 	}
-	text, err := page.BlankWords(tag)
+	text, err := lang.BlankWords(tag)
 	if err != nil {
 		return err
 	}

@@ -10,7 +10,8 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
-	"guidegen/build/page"
+	"guidegen/build/lang"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
@@ -115,17 +116,17 @@ const mostDressings = 2
 // teller words what is told as the guide's pages do: in its units and its words.
 type teller struct {
 	units guide.Units
-	words *page.Words
+	words *lang.Words
 }
 
 func newTeller(b *figures.Book) (teller, error) {
-	words, err := page.WordsOf(b.Edition.Guide)
+	words, err := lang.WordsOf(b.Edition.Guide)
 	return teller{b.Edition.Settings.Units, words}, err
 }
 
 // length is millimetres in the guide's unit.
 func (t teller) length(mm float64) string {
-	f := page.Length(t.units, mm, 1, content.Basis{})
+	f := view.Length(t.units, mm, 1, content.Basis{})
 	return f.Number() + " " + f.Unit()
 }
 
@@ -133,7 +134,7 @@ func (t teller) length(mm float64) string {
 func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	d := date.OfYear()
 	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Rules: w.Rules.S, Hazards: []string{}, Flies: []toldFly{}, Looked: w.Coverage.Looked(d.Cell()), date: date}
-	about := []string{string(w.Kind), plainSpaces(tell.words.Range(page.Altitude(tell.units, w.Altitude, w.Basis)))}
+	about := []string{string(w.Kind), plainSpaces(tell.words.Range(view.Altitude(tell.units, w.Altitude, w.Basis)))}
 	t.about = strings.Join(slices.DeleteFunc(about, func(s string) bool { return s == "" }), ", ")
 	if !w.RecordsTo.IsZero() {
 		t.RecordsTo = w.RecordsTo.String()

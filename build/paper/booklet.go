@@ -1,0 +1,308 @@
+package paper
+
+// The booklet: the whole guide, or what it says of one water, made for A5 paper. Its page count
+// has to be a multiple of four, which no page can know of itself: a browser breaks pages by its
+// own fonts. Whoever prints it by guidegen gets it exactly, since the pages are counted there and
+// ruled pages for notes added (build/press); whoever prints it from a browser is told how many
+// blank pages to allow for.
+
+import (
+	"html/template"
+	"slices"
+	"strings"
+
+	"guidegen/build/chart"
+	"guidegen/build/figures"
+	"guidegen/build/lang"
+	"guidegen/build/view"
+	"guidegen/content"
+	"guidegen/content/calendar"
+)
+
+// BookletPage is the booklet.
+type BookletPage struct {
+	view.Frame
+	Name      string // of the guide, or of the water
+	About     string
+	Contact   string
+	Web       AddressView
+	Others    []lang.Link // other booklets, for the screen
+	Cautions  []view.CautionView
+	Signs     []SignView
+	Bar       template.HTML
+	Waters    []BookletWater
+	Flies     []BookletFly
+	Dressings []BookletDressing
+	Sources   []view.SourceView
+	Roles     []view.RoleView
+	Ruled     []struct{} // lines of a page for notes
+}
+
+// BookletWater is one water.
+type BookletWater struct {
+	ID       string
+	Name     string
+	Lead     string
+	About    string
+	Facts    []view.Fact
+	Seasons  []PaperSeason
+	Hazards  []string
+	Rules    string
+	Access   string
+	Code     string
+	Meet     string
+	At       string // the meeting place's coordinates
+	Strips   StripsView
+	Months   []string
+	Chances  []ChanceRow
+	Models   []string
+	Rows     []PaperRow
+	Ties     []PaperRow
+	Sun      []view.SunRow
+	Zone     string
+	Key      view.KeyModel
+	Known    view.KnownView
+	Right    view.RightView
+	Years    string
+	Unlisted bool
+
+	KnownYears []KnownYear
+}
+
+// KnownYear is a year's visits, half-month by half-month; unknown where nobody went. On a page of A5
+// the years stand below each other, since there are fewer of them than of half-months.
+type KnownYear struct {
+	Year   string
+	Visits []content.Figure
+}
+
+// ChanceRow is a fly's twelve months.
+type ChanceRow struct {
+	Fly      string
+	LandBred bool
+	Months   []view.MonthView
+}
+
+// BookletFly is one fly.
+type BookletFly struct {
+	ID         string
+	Name       string
+	Scientific string
+	Group      string
+	Also       string
+	LandBred   bool
+	Outlines   []OutlineView
+	Waters     []BookletFlyWater
+	Compared   *view.CompareView
+	Alike      *view.AlikesView
+	Account    view.Prose
+}
+
+// BookletFlyWater is where a fly flies, a line for each flight.
+type BookletFlyWater struct {
+	Water   string
+	Flights []view.FlightView
+	Counted string
+}
+
+// BookletDressing is a recipe.
+type BookletDressing struct {
+	ID     string
+	Name   string
+	From   string
+	Fishes string
+	For    string
+	Sizes  string
+	Parts  []view.DressPart
+	Notes  string
+	Basis  view.Basis
+}
+
+// ruledLines are the lines for notes, which go on below the last matter where they have room; a
+// whole page of them is made up where pages are counted (build/press).
+const ruledLines = 14
+
+func (p *Printer) booklet(at string, waters []*figures.Water) (BookletPage, error) {
+	words, s := p.words, p.Settings()
+	one := at != view.WholeBooklet
+	name := s.Name
+	if name == "" {
+		name = words.Plain("front.title")
+	}
+	title := words.Plain("booklet.title", "name", name)
+	if one {
+		title = words.Plain("booklet.of", "water", waters[0].Name.S)
+	}
+	m := BookletPage{Frame: p.paperFrame("booklet", at, title), Name: name, About: s.About, Contact: s.Contact, Signs: p.signs(),
+		Bar: chart.ScaleBar(50, words.Plain("paper.bar")), Ruled: make([]struct{}, ruledLines), Cautions: p.Cautions().Items}
+	m.Description = title
+	m.Web = p.webAddress(view.FrontPage)
+	if one {
+		m.Name = waters[0].Name.S
+		m.Web = p.webAddress(view.WaterPage(waters[0]))
+		m.Way = []lang.Link{p.WaterLink(at, waters[0])}
+		m.Others = append(m.Others, p.Link(at, view.WholeBooklet, words.Plain("booklet.whole")), p.Link(at, view.PocketPage(waters[0]), words.Plain("pocket.title", "water", waters[0].Name.S)))
+	} else {
+		for _, w := range p.book.Waters {
+			m.Others = append(m.Others, p.Link(at, view.WaterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)))
+		}
+	}
+	for _, r := range s.Roles {
+		m.Roles = append(m.Roles, view.RoleView{Name: words.Or("role", r.Name), Who: r.Who, Until: words.DateOf(r.Until)})
+	}
+	on := map[*figures.Fly][]*figures.Row{}
+	used := map[string]bool{}
+	for i, w := range waters {
+		m.Waters = append(m.Waters, p.bookletWater(at, i, w))
+		for _, r := range w.Rows {
+			on[r.Fly] = append(on[r.Fly], r)
+			for _, d := range r.Dressings {
+				for _, o := range d.Advice.Offered {
+					used[o.Name] = true
+				}
+				for _, o := range d.Advice.NotScored {
+					used[o.Name] = true
+				}
+			}
+		}
+	}
+	cited := map[string]bool{}
+	for i, f := range p.book.Flies {
+		if one && on[f] == nil {
+			continue
+		}
+		m.Flies = append(m.Flies, p.bookletFly(at, i, f, on[f]))
+		for _, src := range p.SourcesOf(at, f) {
+			cited[src.ID] = true
+		}
+	}
+	for i, d := range p.book.Dressings {
+		if !one || used[d.Name.S] || used[d.Address] {
+			m.Dressings = append(m.Dressings, p.bookletDressing(at, i, d))
+		}
+	}
+	for _, src := range p.SourcesModel().Sources {
+		if !one || cited[src.ID] {
+			m.Sources = append(m.Sources, src)
+		}
+	}
+	return m, nil
+}
+
+func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater {
+	v := BookletWater{ID: view.FlyID("w", i), Name: w.Name.S, Lead: p.KindAndAltitude(w), About: w.About.S, Facts: p.Facts(w), Seasons: p.paperSeasons(w),
+		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w), Strips: p.strips(w), Zone: w.ZoneName,
+		Key: p.WaterKey(w), Known: p.Known(at, w), Right: p.Rightness(w), Years: p.words.Years(w.Years)}
+	for _, h := range w.Hazards {
+		v.Hazards = append(v.Hazards, h.S)
+	}
+	for i, year := range v.Known.Years {
+		y := KnownYear{Year: year}
+		for _, cell := range v.Known.Cells {
+			y.Visits = append(y.Visits, cell.Visits[i])
+		}
+		v.KnownYears = append(v.KnownYears, y)
+	}
+	for k := 1; k <= 12; k++ {
+		v.Months = append(v.Months, p.words.ShortMonth(k))
+	}
+	for _, r := range w.Rows {
+		v.Strips.Years = append(v.Strips.Years, p.strip(r))
+		v.Chances = append(v.Chances, ChanceRow{r.Fly.Name.S, !r.Fly.Group.WaterBred(), p.Months(r)})
+		v.Unlisted = v.Unlisted || !r.Listed
+		v.Rows, v.Ties = append(v.Rows, p.stageRows(r)...), append(v.Ties, p.tieRows(r)...)
+	}
+	suns := map[calendar.Sun]bool{}
+	for _, row := range v.Rows {
+		for _, s := range row.suns {
+			suns[s] = true
+		}
+	}
+	v.Sun = p.SunRowsOf(w, suns)
+	v.Models = models(v.Rows)
+	inModels(v.Rows, v.Models)
+	return v
+}
+
+func (p *Printer) bookletFly(at string, i int, f *figures.Fly, rows []*figures.Row) BookletFly {
+	w := p.words
+	id := view.FlyID("f", i)
+	v := BookletFly{ID: id, Name: f.Name.S, Scientific: f.Scientific.Name.S, Group: w.Or("group", string(f.Group)), LandBred: !f.Group.WaterBred(),
+		Compared: p.Compared(at, f.Compared), Alike: p.FewAlike(at, f.Alike, f.MoreAlike)}
+	var also []string
+	for _, a := range f.Also {
+		also = append(also, a.S)
+	}
+	v.Also = strings.Join(also, w.Plain("list.comma"))
+	for _, s := range toOutline(f, f.Sizes) {
+		if o, ok := p.outline(at, f, s); ok {
+			v.Outlines = append(v.Outlines, o)
+		}
+	}
+	for _, r := range rows {
+		v.Waters = append(v.Waters, BookletFlyWater{r.Water.Name.S, p.Flights(at, r), p.FoundOn(r.FoundOn, r.Looked, r.Years)})
+	}
+	v.Account, _ = p.Prose(at, f.Body, 4, id+"-t") // the fly's own page tells the editor of its problems
+	return v
+}
+
+func (p *Printer) bookletDressing(at string, i int, d *figures.Dressing) BookletDressing {
+	v := BookletDressing{ID: view.FlyID("d", i), Name: d.Name.S, From: d.From.S, Fishes: p.Fishes(d), Sizes: p.DressingSizes(d),
+		Parts: p.Recipe(d), Notes: d.Notes.S, Basis: p.Basis(at, d.Basis)}
+	var who []string
+	for _, s := range d.Dressing.For {
+		var names []string
+		for _, f := range s.Flies {
+			names = append(names, f.S)
+		}
+		for _, g := range s.Groups {
+			names = append(names, p.words.Or("groups_of", string(g)))
+		}
+		var stages []string
+		for _, st := range s.Stages {
+			stages = append(stages, p.CaseOf(st, s.Sex, ""))
+		}
+		text := p.words.List(names)
+		if len(stages) > 0 {
+			text += " (" + p.words.List(stages) + ")"
+		}
+		who = append(who, text)
+	}
+	v.For = strings.Join(slices.Compact(who), p.words.Plain("list.semicolon"))
+	return v
+}
+
+func (p *Printer) bookletSheet(at string, waters []*figures.Water) view.Sheet {
+	return view.Sheet{Address: at, Draw: func() (view.Drawn, error) {
+		m, err := p.booklet(at, waters)
+		if err != nil {
+			return view.Drawn{}, err
+		}
+		html, err := p.Draw("booklet", m)
+		return view.Drawn{HTML: html}, err
+	}, Model: func() (any, error) { return p.booklet(at, waters) }}
+}
+
+// PaperSheets lists the pages made for paper: a card and a booklet for each water, and the booklet of the guide.
+func (p *Printer) PaperSheets() []view.Sheet {
+	out := []view.Sheet{p.bookletSheet(view.WholeBooklet, p.book.Waters)}
+	for _, w := range p.book.Waters {
+		out = append(out, p.bookletSheet(view.WaterBooklet(w), []*figures.Water{w}), p.pocketSheet(w))
+	}
+	return out
+}
+
+// ForPrint is a page made for paper and where its PDF goes.
+type ForPrint struct {
+	Page, PDF string
+	Booklet   bool // its pages are made up to a multiple of four
+}
+
+// ToPrint lists the pages made for paper.
+func ToPrint(book *figures.Book) []ForPrint {
+	out := []ForPrint{{view.WholeBooklet, "print/booklet.pdf", true}}
+	for _, w := range book.Waters {
+		out = append(out, ForPrint{view.WaterBooklet(w), "print/booklet-" + w.Address + ".pdf", true}, ForPrint{view.PocketPage(w), "print/card-" + w.Address + ".pdf", false})
+	}
+	return out
+}

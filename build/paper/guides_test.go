@@ -1,0 +1,9 @@
+package paper
+
+import (
+	"guidegen/build/trial"
+)
+
+var demoBook = trial.Demo
+
+type fakeSite = trial.Site

@@ -1,0 +1,29 @@
+package view
+
+// What the pages that work on the reader's device have in common: the words that their scripts
+// print, handed over in the page.
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"html/template"
+)
+
+// JsonBlock is data for a script, in an attribute of an element that shows nothing: a block of data
+// in a script element counts as an inline script, which the site's policy forbids.
+func JsonBlock(id string, data []byte) template.HTML {
+	return template.HTML(fmt.Sprintf(`<template id="%s" data-json='%s'></template>`, id, bytes.ReplaceAll(data, []byte("'"), []byte(`\u0027`))))
+}
+
+// ToolStyle is the style sheet of these pages alone.
+const ToolStyle = "tools.css"
+
+// WordBlock hands words to a page's scripts.
+func (p *Printer) WordBlock(keys ...string) template.HTML {
+	text, err := json.Marshal(p.words.Forms(keys...))
+	if err != nil {
+		panic(err) // texts only
+	}
+	return JsonBlock("words", text)
+}
