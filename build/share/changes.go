@@ -68,16 +68,18 @@ func earlier[T any](b []byte, edition string) *T {
 	return out
 }
 
-func (s *site) river(n *river) []Change {
+// river compares a water's new file with the old one, both as they are read back: what was rounded as it was
+// written differs from itself otherwise.
+func (s *site) river(path string, data []byte) []Change {
 	if s.was == nil {
 		return nil
 	}
-	b, err := fs.ReadFile(s.files, riverData(n.Address))
+	b, err := fs.ReadFile(s.files, path)
 	if err != nil {
 		return nil // a new water: the guide's own change says so
 	}
-	o := earlier[river](b, n.Edition)
-	if o == nil {
+	o, n := earlier[river](b, s.was.Edition), earlier[river](data, s.was.Edition)
+	if o == nil || n == nil {
 		return nil
 	}
 	if l := s.differences(s.printedRiver(o), s.printedRiver(n)); len(l) > 0 {
@@ -86,8 +88,13 @@ func (s *site) river(n *river) []Change {
 	return nil
 }
 
-func (s *site) guide(n *whole) []Change {
+// guide compares the guide's new file with the old one.
+func (s *site) guide(data []byte) []Change {
 	if s.was == nil {
+		return nil
+	}
+	n := earlier[whole](data, s.was.Edition)
+	if n == nil {
 		return nil
 	}
 	if l := s.differences(s.printedGuide(s.was), s.printedGuide(n)); len(l) > 0 {
@@ -319,7 +326,7 @@ func or[T ~string](s *T, none string) string {
 var reckoned = content.On(content.Part{Ground: content.Assumed})
 
 func percent(w Words, n number) string {
-	return w.Amount(content.NewFigure(content.Round9(float64(n)*100), "%", 0, reckoned)) // as the old file holds it
+	return w.Amount(content.NewFigure(content.Round9(float64(n)*100), "%", 0, reckoned))
 }
 
 func (p *printer) mm(n *number, digits int) string {

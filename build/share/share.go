@@ -72,15 +72,14 @@ func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
 		out = append(out, File{s.address, b})
 	}
 	was := readSite(old, guide.Edition, words)
-	diff := was.guide(guide)
+	diff := was.guide(data)
 	for _, w := range book.Waters {
-		river := riverOf(book, w)
-		b, err := encode(river)
+		b, err := encode(riverOf(book, w))
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, File{RiverData(w), b})
-		diff = append(diff, was.river(river)...)
+		diff = append(diff, was.river(RiverData(w), b)...)
 		if c := calendarOf(book, words, w); c != nil {
 			out = append(out, File{Calendar(w), c})
 		}

@@ -89,6 +89,9 @@ func (w wordsOfTest) Or(list, word string) string {
 func (w wordsOfTest) Language() string { return "en" }
 
 func (w wordsOfTest) Amount(f content.Figure) string {
+	if v := content.Round9(f.Value()); f.Unit() == "%" && v > 0 && v < 0.5 {
+		return w.Plain("percent.under")
+	}
 	return strings.TrimSpace(f.Number() + " " + f.Unit())
 }
 

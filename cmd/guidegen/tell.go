@@ -10,6 +10,7 @@ import (
 
 	"guidegen/build"
 	"guidegen/build/figures"
+	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
@@ -24,7 +25,7 @@ func (c *command) tellCommand() *cobra.Command {
 		Use:   "tell RIVER",
 		Short: "print what is on around a date",
 		Long: `Prints what is on around a date on RIVER: each fly with its chance, what that
-rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
+is based on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 		Example: `  guidegen tell "Lorrow Brook" --on 2026-05-10
   guidegen tell "Lorrow Brook" --from 2026-05-10 --to 2026-05-16 --tying`,
 		Args:              most(1, "RIVER"),
@@ -47,6 +48,11 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 			if err != nil {
 				return err
 			}
+			said, err := view.NewTeller(book)
+			if err != nil {
+				return err
+			}
+			tell := teller{said}
 			if tie {
 				a, b, err := days(from, to)
 				if err != nil {
@@ -59,17 +65,13 @@ rests on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 				if few > 0 {
 					t = book.FewTrip(w, a.OfYear(), b.OfYear(), few)
 				}
-				return c.tellTrip(r, s.format, t, a, b)
+				return c.tellTrip(r, s.format, tell, t, a, b)
 			}
 			d := r.Date
 			if on != "" {
 				if d, err = parseDate("on", on); err != nil {
 					return err
 				}
-			}
-			tell, err := newTeller(book)
-			if err != nil {
-				return err
 			}
 			told := tell.around(w, d)
 			if s.format == "json" {

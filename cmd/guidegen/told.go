@@ -9,14 +9,10 @@ import (
 	"strings"
 
 	"guidegen/build/figures"
-	"guidegen/build/guide"
-	"guidegen/build/lang"
 	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
-	"guidegen/species"
 	"guidegen/species/hook"
-	"guidegen/species/tying"
 )
 
 // told is what is on around a day.
@@ -34,7 +30,9 @@ type told struct {
 	Flies     []toldFly  `json:"flies"`
 	Looked    bool       `json:"looked"` // whether anybody looked in the half-month, in any year
 	date      calendar.Date
+	recordsTo calendar.Date
 	about     string
+	seasons   []string // in words, the closed ones
 }
 
 type closed struct {
@@ -62,6 +60,9 @@ type toldFly struct {
 	Chance   *float64    `json:"chance,omitempty"` // absent between flights
 	Month    toldMonth   `json:"month"`
 	Stages   []toldStage `json:"stages"`
+	head     []string    // in words, as what follows
+	month    []string
+	heading  string
 }
 
 // toldMonth is how sure the figure is, from the day's month.
@@ -96,6 +97,9 @@ type toldStage struct {
 	Hooks     []toldHook     `json:"hooks"`
 	Dressings []toldDressing `json:"dressings"`
 	Named     []string       `json:"named_not_scored,omitempty"` // dressings of which neither size nor colour is known
+	which     string         // in words
+	length    string
+	hooks     []string
 }
 
 type toldHook struct {
@@ -113,39 +117,27 @@ type toldDressing struct {
 // mostDressings is how many dressings are named for a stage.
 const mostDressings = 2
 
-// teller words what is told as the guide's pages do: in its units and its words.
-type teller struct {
-	units guide.Units
-	words *lang.Words
-}
-
-func newTeller(b *figures.Book) (teller, error) {
-	words, err := lang.WordsOf(b.Edition.Guide)
-	return teller{b.Edition.Settings.Units, words}, err
-}
-
-// length is millimetres in the guide's unit.
-func (t teller) length(mm float64) string {
-	f := view.Length(t.units, mm, 1, content.Basis{})
-	return f.Number() + " " + f.Unit()
-}
+// teller says what is told as the guide's pages do.
+type teller struct{ view.Teller }
 
 // around gathers what is on around a date.
 func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	d := date.OfYear()
 	t := told{Water: w.Name.S, Address: w.Address, On: date.String(), Closed: []closed{}, Rules: w.Rules.S, Hazards: []string{}, Flies: []toldFly{}, Looked: w.Coverage.Looked(d.Cell()), date: date}
-	about := []string{string(w.Kind), plainSpaces(tell.words.Range(view.Altitude(tell.units, w.Altitude, w.Basis)))}
-	t.about = strings.Join(slices.DeleteFunc(about, func(s string) bool { return s == "" }), ", ")
+	t.about = tell.About(w)
 	if !w.RecordsTo.IsZero() {
-		t.RecordsTo = w.RecordsTo.String()
+		t.RecordsTo, t.recordsTo = w.RecordsTo.String(), w.RecordsTo
 	}
 	for _, s := range w.Seasons {
 		if s.Open.Valid() && s.Close.Valid() && !calendar.Within(d, s.Open, s.Close) {
 			c := closed{Fish: s.Fish.S, Open: dayText(s.Open), Close: dayText(s.Close)}
+			checked := tell.Plain("season.law_never")
 			if !s.Checked.IsZero() {
 				c.Checked = s.Checked.String()
+				checked = tell.Plain("season.law_checked", "date", tell.Date(s.Checked))
 			}
 			t.Closed = append(t.Closed, c)
+			t.seasons = append(t.seasons, tell.Plain("tell.closed", "fish", s.Fish.S, "open", tell.Day(s.Open), "close", tell.Day(s.Close), "checked", checked))
 		}
 	}
 	for _, h := range w.Hazards {
@@ -165,8 +157,9 @@ func (tell teller) around(w *figures.Water, date calendar.Date) told {
 
 func dayText(d calendar.Day) string { return fmt.Sprintf("%d %s", d.DayOfMonth(), d.Month()) }
 
-// plainSpaces puts ordinary spaces for those that don't break, which a search on a terminal misses.
-func plainSpaces(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
+// forTerminal puts ordinary spaces for those that don't break, which a search on a terminal misses, and leaves out
+// where a long word may break.
+var forTerminal = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u00ad", "")
 
 func (tell teller) fly(row *figures.Row, date calendar.Date) toldFly {
 	d := date.OfYear()
@@ -180,10 +173,22 @@ func (tell teller) fly(row *figures.Row, date calendar.Date) toldFly {
 		c := content.Round9(row.Chance[d-1])
 		f.Chance = &c
 	}
-	f.Rests = tell.words.Never(row)
+	f.Rests = tell.Never(row)
 	m := row.Months[d.Month()-1]
 	f.Month = toldMonth{Month: int(d.Month()), Looked: m.Looked, Found: m.Found, Years: append([]int{}, m.Years...),
 		Chance: content.Round9(m.Chance), Range: []float64{content.Round9(m.Low), content.Round9(m.High)}, Thin: m.Thin, Evidence: string(m.State), Basis: rests(row, m)}
+	f.heading, f.month = tell.State(state, figures.NoTendency), tell.Month(row, d.Month())
+	f.head = append(f.head, f.Fly, tell.Or("group", f.Group))
+	if tendency != figures.NoTendency {
+		f.head = append(f.head, tell.State(state, tendency))
+	}
+	if f.Chance != nil {
+		f.head = append(f.head, tell.Plain("tell.chance", "chance", tell.Percent(*f.Chance), "day", tell.Day(d)))
+	}
+	f.head = append(f.head, f.Rests)
+	if !f.Listed {
+		f.head = append(f.head, tell.Plain("tag.unlisted"))
+	}
 	flight := row.FlightAt(d)
 	for _, s := range row.Dressings {
 		if s.Flight == flight || flight == "" {
@@ -226,23 +231,24 @@ func rests(row *figures.Row, m figures.MonthHere) []share {
 func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calendar.Date) toldStage {
 	t := toldStage{Stage: string(s.Stage), Sex: string(s.Sex), Flight: s.Flight, Hours: []string{}, Hooks: []toldHook{}, Dressings: []toldDressing{},
 		Length: content.Round9(s.Length.Length), Measured: s.Length.N, From: s.Length.From, Overall: content.Round9(s.Length.Overall), Share: content.Round9(s.Length.Share)}
+	t.which, t.length = tell.Case(s.Stage, s.Sex, ""), tell.Length(s.Length)
 	for _, h := range row.HoursOn(date, s.Stage, s.Sex, s.Flight) {
-		t.Hours = append(t.Hours, tell.hours(h.Stretch))
+		t.Hours = append(t.Hours, tell.Hours(h.Stretch))
 		for _, o := range h.Others {
-			t.Others = append(t.Others, tell.hours(o))
+			t.Others = append(t.Others, tell.Hours(o))
 		}
 	}
 	t.Hours, t.Others = slices.Compact(t.Hours), slices.Compact(t.Others)
 	for _, h := range s.Length.Hooks {
-		switch h.Beyond {
-		case hook.Within:
-			t.Hooks = append(t.Hooks, toldHook{h.Model, h.Size.String()})
-		default:
-			t.Hooks = append(t.Hooks, toldHook{h.Model, beyond(h.Beyond)})
+		size := h.Size.String()
+		if h.Beyond != hook.Within {
+			size = beyond(h.Beyond)
 		}
+		t.Hooks = append(t.Hooks, toldHook{h.Model, size})
+		t.hooks = append(t.hooks, tell.Hook(h))
 	}
 	for _, o := range s.Short(mostDressings) {
-		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: tell.reasons(o, s.Stage)}
+		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: tell.Reasons(o)}
 		if o.Size != nil {
 			d.Hook = o.Size.Hook.Size
 		}
@@ -254,17 +260,6 @@ func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calend
 	return t
 }
 
-// hours are clock times, or hours against the sun in words where there are none.
-func (tell teller) hours(s figures.Stretch) string {
-	switch {
-	case s.From != calendar.NoClock && s.To != calendar.NoClock:
-		return s.From.String() + " to " + s.To.String()
-	case s.SunWord == figures.NoPlace || s.SunWord == figures.NoZone || s.SunWord == "":
-		return tell.words.Span(s.Span)
-	}
-	return s.SunWord
-}
-
 func beyond(b hook.Beyond) string {
 	if b == hook.SmallerThanTable {
 		return "smaller than any measured"
@@ -272,178 +267,84 @@ func beyond(b hook.Beyond) string {
 	return "larger than any measured"
 }
 
-// at words a level as a place.
-var at = map[tying.Level]string{tying.Bottom: "on the bottom", tying.Midwater: "in midwater", tying.Film: "in the film", tying.Surface: "on the surface"}
-
-// reasons words the parts of a dressing's score.
-func (tell teller) reasons(o tying.Offer, stage species.Stage) []string {
-	out := []string{}
-	if s := o.Size; s != nil {
-		off := content.Round9(s.Longer)
-		by := tell.length(max(off, -off))
-		switch {
-		case content.Decimal(max(off, -off), 1) == "0.0":
-			out = append(out, "of the fly's length")
-		case off > 0:
-			out = append(out, by+" longer than the fly")
-		default:
-			out = append(out, by+" shorter than the fly")
+// print writes it for a terminal, what must come before advice first.
+func (t told) print(out io.Writer, tell teller) {
+	w := &strings.Builder{}
+	line := func(s string) { fmt.Fprintln(w, s) }
+	day := tell.Day(t.date.OfYear())
+	line(tell.Plain("tell.heading", "water", t.Water, "about", t.about, "day", day))
+	for _, s := range t.seasons {
+		line(s)
+	}
+	said := func(label, text string) {
+		if text != "" {
+			line(label + " " + strings.Join(strings.Fields(text), " "))
 		}
 	}
-	if c := o.Colour; c != nil {
-		var parts []string
-		for _, p := range c.Parts {
-			parts = append(parts, p.Name+" "+content.Decimal(p.DeltaE, 0))
-		}
-		out = append(out, "colour difference ΔE "+strings.Join(parts, ", "))
-	}
-	if p := o.Place; p != nil {
-		if p.Natural == p.Dressing {
-			out = append(out, fmt.Sprintf("fishes %s, where the %s is", at[p.Dressing], stage))
-		} else {
-			out = append(out, fmt.Sprintf("fishes %s, while the %s is %s", at[p.Dressing], stage, at[p.Natural]))
-		}
-	}
-	switch o.Named.By {
-	case tying.ByFly:
-		out = append(out, "named for the fly")
-	case tying.ByGroup:
-		out = append(out, "named for its group")
-	}
-	return out
-}
-
-func percent(x float64) string { return content.Decimal(100*x, 0) + " %" }
-
-// print writes it for a terminal, what must stand before advice first.
-func (t told) print(w io.Writer, tell teller) {
-	about := t.about
-	if about != "" {
-		about = ", " + about
-	}
-	fmt.Fprintf(w, "%s%s: around %s\n", t.Water, about, dayText(t.date.OfYear()))
-	for _, c := range t.Closed {
-		checked := "the dates were never checked"
-		if c.Checked != "" {
-			checked = "checked " + c.Checked
-		}
-		fmt.Fprintf(w, "CLOSED for %s: open from %s to %s (%s)\n", c.Fish, c.Open, c.Close, checked)
-	}
-	if t.Rules != "" {
-		fmt.Fprintf(w, "rules here: %s\n", strings.Join(strings.Fields(t.Rules), " "))
-	}
-	if len(t.Hazards) > 0 {
-		fmt.Fprintf(w, "beware: %s\n", strings.Join(t.Hazards, "; "))
-	}
+	said(tell.Plain("pocket.rules"), t.Rules)
+	said(tell.Plain("river.mind"), tell.Joined(t.Hazards))
 	if e := t.Emergency; e != nil {
-		fmt.Fprintf(w, "in an emergency: %s\n", strings.Join(slices.DeleteFunc([]string{e.Code, e.Meet, e.At}, func(s string) bool { return s == "" }), ", "))
+		said(strings.TrimSpace(tell.Plain("emergency.heading")+tell.Plain("list.colon")), tell.Joined([]string{e.Code, e.Meet, e.At}))
 	}
 	if t.RecordsTo == "" {
-		fmt.Fprintln(w, "no visits here; the figures rest on the accounts and on other waters")
+		line(tell.Plain("tell.no_visits"))
 	} else {
-		fmt.Fprintf(w, "records to %s\n", t.RecordsTo)
+		line(tell.Plain("foot.records_to", "date", tell.Date(t.recordsTo)))
 	}
 	if len(t.Flies) == 0 {
-		fmt.Fprintln(w, "\nnothing is expected around this date")
+		line("\n" + tell.Plain("on.nothing"))
 	}
 	if !t.Looked && t.RecordsTo != "" {
-		fmt.Fprintln(w, "nobody has looked here in this half-month: the figures rest on the accounts and on neighbouring dates")
+		line(tell.Plain("tell.unlooked"))
 	}
-	day := dayText(t.date.OfYear())
 	if slices.ContainsFunc(t.Flies, func(f toldFly) bool { return f.Chance != nil }) {
-		fmt.Fprintf(w, "a chance is the share of visits that find the fly: of visits around %s, and below it of visits on any day of the month\n", day)
+		line(tell.Plain("tell.chances", "day", day))
 	}
-	state := ""
+	heading := ""
 	for _, f := range t.Flies {
-		if f.State != state {
-			state = f.State
-			fmt.Fprintf(w, "\n%s\n", strings.ToUpper(state))
+		if f.heading != heading {
+			heading = f.heading
+			line("\n" + strings.ToUpper(heading))
 		}
-		f.print(w, tell, day)
+		line("  " + tell.Joined(f.head))
+		for _, s := range f.month {
+			line("      " + s)
+		}
+		for _, s := range f.Stages {
+			s.print(line, tell)
+		}
 	}
+	io.WriteString(out, forTerminal.Replace(w.String()))
 }
 
-func (f toldFly) print(w io.Writer, tell teller, day string) {
-	head := []string{f.Fly, f.Group}
-	if f.Bred == "land" {
-		head[1] = "land-bred, on the water"
-	}
-	if f.Tendency != "" {
-		head = append(head, f.Tendency)
-	}
-	if f.Chance != nil {
-		head = append(head, "chance "+percent(*f.Chance)+" around "+day)
-	}
-	if f.Rests != "" {
-		head = append(head, f.Rests)
-	}
-	if !f.Listed {
-		head = append(head, "not in the water's list")
-	}
-	fmt.Fprintf(w, "  %s\n", strings.Join(head, "; "))
-	m := f.Month
-	name := calendar.FirstOf(monthOf(m.Month)).Month().String()
-	switch {
-	case m.Looked > 0:
-		thin := ""
-		if m.Thin {
-			thin = "; thin evidence"
-		}
-		fmt.Fprintf(w, "      %s: found on %d of %s in %s%s\n", name, m.Found, several(m.Looked, "visit"), several(len(m.Years), "year"), thin)
-	default:
-		fmt.Fprintf(w, "      %s: nobody looked\n", name)
-	}
-	if m.Evidence != string(figures.NotExpected) {
-		var rest []string
-		for _, s := range m.Basis {
-			rest = append(rest, s.Rests+" "+percent(s.Share))
-		}
-		fmt.Fprintf(w, "      %s over all of %s, 80 %% range %s to %s; rests on %s\n", percent(m.Chance), name, percent(m.Range[0]), percent(m.Range[1]), strings.Join(rest, ", "))
-	}
-	for _, s := range f.Stages {
-		s.print(w, tell)
-	}
-}
-
-func (s toldStage) print(w io.Writer, tell teller) {
-	head := strings.TrimSpace(s.Sex + " " + s.Stage)
+func (s toldStage) print(line func(string), tell teller) {
 	var parts []string
 	if len(s.Hours) > 0 {
-		hours := strings.Join(s.Hours, " and ")
+		hours := tell.List(s.Hours)
 		if len(s.Others) > 0 {
-			hours += " (others say " + strings.Join(s.Others, " or ") + ")"
+			hours = tell.Plain("hours_others", "hours", hours, "others", tell.List(s.Others))
 		}
 		parts = append(parts, hours)
 	}
-	if s.Length > 0 {
-		from := s.From
-		if s.Measured > 0 {
-			from = fmt.Sprintf("%d measured, %s", s.Measured, s.From)
-		}
-		said := fmt.Sprintf("%s (%s)", tell.length(s.Length), from)
-		if s.Share > 0 {
-			said = fmt.Sprintf("body about %s (%s of %s overall, %s)", tell.length(s.Length), content.Decimal(s.Share, 2), tell.length(s.Overall), from)
-		}
-		parts = append(parts, said)
-	}
-	for _, h := range s.Hooks {
-		parts = append(parts, h.Model+" "+h.Size)
-	}
-	if len(parts) == 0 && len(s.Dressings)+len(s.Named) == 0 {
+	parts = append(append(parts, s.length), s.hooks...)
+	if said := tell.Joined(parts); said != "" {
+		line("      " + tell.Plain("reading.month", "month", s.which, "says", said))
+	} else if len(s.Dressings)+len(s.Named) > 0 {
+		line("      " + s.which)
+	} else {
 		return
 	}
-	fmt.Fprintln(w, strings.TrimRight("      "+head+": "+strings.Join(parts, "; "), " "))
 	for _, d := range s.Dressings {
-		at := ""
+		name := d.Name
 		if d.Hook != "" {
-			at = " on " + content.A(d.Hook)
+			name = tell.Plain("tell.with", "name", name, "what", d.Hook)
 		}
-		fmt.Fprintf(w, "          %s%s, score %s: %s\n", d.Name, at, content.Decimal(d.Score, 0), strings.Join(d.Why, "; "))
+		line("          " + tell.Plain("tell.offer", "dressing", name, "score", tell.Plain("offer.score", "n", content.Decimal(d.Score, 0)), "why", tell.Joined(d.Why)))
 	}
-	for _, name := range s.Named {
-		fmt.Fprintf(w, "          %s, not scored: neither its size nor its colour is known\n", name)
+	if len(s.Named) > 0 {
+		line("          " + tell.Plain("offer.named") + " " + tell.List(s.Named))
 	}
 	if len(s.Dressings)+len(s.Named) == 0 {
-		fmt.Fprintln(w, "          nothing in the box")
+		line("          " + tell.Plain("box.none"))
 	}
 }

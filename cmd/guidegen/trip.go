@@ -38,7 +38,7 @@ type pickJSON struct {
 	Share    float64  `json:"share"`
 }
 
-func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from, to calendar.Date) error {
+func (c *command) tellTrip(r *build.Report, format string, tell teller, t figures.Trip, from, to calendar.Date) error {
 	j := tripJSON{Guide: chosen(r.Source), Water: t.Water.Name.S, From: from.String(), To: to.String(), Closed: []string{},
 		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Short: t.Short, Few: t.Few, Picks: []pickJSON{},
 		Nothing: stageWords(t.Nothing), Left: stageWords(t.Left)}
@@ -58,34 +58,48 @@ func (c *command) tellTrip(r *build.Report, format string, t figures.Trip, from,
 	if format == "json" {
 		return printJSON(c.out, j)
 	}
-	fmt.Fprintf(c.out, "read %s\n\n%s: what to tie for %s to %s\n", r.Guide(), j.Water, dayText(t.From), dayText(t.To))
+	w := &strings.Builder{}
+	line := func(s string) { fmt.Fprintln(w, s) }
+	line(tell.Plain("trip.title", "water", j.Water) + tell.Plain("list.comma") + tell.Plain("date.range", "from", tell.Day(t.From), "to", tell.Day(t.To)))
 	for _, f := range j.Closed {
-		fmt.Fprintf(c.out, "CLOSED for %s on the first or the last of these days\n", f)
+		line(tell.Plain("tell.shut", "fish", f))
 	}
 	if len(j.Picks) == 0 {
-		fmt.Fprintln(c.out, "nothing in the box for what is likely in these days")
+		line(tell.Plain("trip.nothing_serves"))
 	}
-	for i, p := range j.Picks {
-		on := ""
-		if len(p.Hooks) > 0 {
-			on = " on " + strings.Join(p.Hooks, ", ")
+	for i, p := range t.Picks {
+		name := p.Dressing.Name.S
+		if hooks := j.Picks[i].Hooks; len(hooks) > 0 {
+			name = tell.Plain("tell.with", "name", name, "what", strings.Join(hooks, tell.Plain("list.comma")))
 		}
-		fmt.Fprintf(c.out, "%3d. %s%s\n     for %s; covers %s so far\n", i+1, p.Dressing, on, strings.Join(p.For, ", "), percent(p.Share))
+		var flies []string
+		for _, f := range p.For {
+			flies = append(flies, tell.TripStage(f.FlyStage, f.By))
+		}
+		fmt.Fprintf(w, "%3d. %s\n     %s\n", i+1, name, tell.Plain("tell.covers", "flies", strings.Join(flies, tell.Plain("list.comma")), "share", tell.Percent(p.Share)))
 	}
 	if len(j.Picks) > 0 && j.Short {
-		fmt.Fprintf(c.out, "the list stops at %s: nothing in the box adds more\n", percent(t.Covered/t.Sum))
+		line(tell.Plain("trip.short", "share", tell.Percent(t.Covered/t.Sum)))
 	}
-	if len(j.Nothing) > 0 {
-		fmt.Fprintf(c.out, "nothing in the box for: %s\n", strings.Join(j.Nothing, ", "))
+	left := func(label string, list []figures.FlyStage) {
+		var l []string
+		for _, s := range list {
+			l = append(l, tell.TripStage(s, tying.ByFly))
+		}
+		if len(l) > 0 {
+			line(label + " " + strings.Join(l, tell.Plain("list.comma")))
+		}
 	}
-	if len(j.Left) > 0 {
-		fmt.Fprintf(c.out, "left when the list stops: %s\n", strings.Join(j.Left, ", "))
-	}
+	left(tell.Plain("trip.nothing"), t.Nothing)
+	left(tell.Plain("trip.left"), t.Left)
 	if j.Few > 0 {
-		fmt.Fprintln(c.out, "a short box: a dressing for the group or its kin counts everywhere")
+		line(tell.Plain("tell.few"))
 	}
-	fmt.Fprintln(c.out, "each is the best next one; a shorter list may exist")
-	return nil
+	if len(j.Picks) > 0 {
+		line(tell.Plain("tell.best"))
+	}
+	_, err := fmt.Fprintf(c.out, "read %s\n\n%s", r.Guide(), forTerminal.Replace(w.String()))
+	return err
 }
 
 func stageWords(l []figures.FlyStage) []string {
