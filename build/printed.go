@@ -3,8 +3,6 @@ package build
 // Which figures a site prints: those that its pages' models carry.
 
 import (
-	"fmt"
-
 	"guidegen/build/figures"
 	"guidegen/build/page"
 	"guidegen/build/view"
@@ -30,11 +28,7 @@ func PrintedFigures(book *figures.Book, wanted func(page string) bool) (list []P
 		if !wanted(s.Address) {
 			continue
 		}
-		m, err := s.Model()
-		if err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", s.Address, err)
-		}
-		for _, f := range page.Figures(m) {
+		for _, f := range page.Figures(s.Model()) {
 			list = append(list, Printed{s.Address, f.What, f.Figure})
 		}
 	}

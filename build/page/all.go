@@ -4,7 +4,9 @@ package page
 
 import (
 	"guidegen/build/figures"
+	"guidegen/build/paper"
 	"guidegen/build/view"
+	"guidegen/content"
 )
 
 // All lists every page in a fixed order. The addresses are known at once; a sheet's Draw does the
@@ -20,66 +22,52 @@ func All(book *figures.Book, deps view.Deps) ([]view.Sheet, error) {
 // Sheets lists every page in a fixed order.
 func (p *Printer) Sheets() []view.Sheet {
 	var out []view.Sheet
-	add := func(address, kind string, model func() (any, error)) {
-		out = append(out, view.Sheet{Address: address, Draw: func() (view.Drawn, error) {
-			m, err := model()
-			if err != nil {
-				return view.Drawn{}, err
-			}
-			html, err := p.Draw(kind, m)
-			return view.Drawn{HTML: html}, err
-		}, Model: model})
-	}
-	plain := func(f func() any) func() (any, error) { return func() (any, error) { return f(), nil } }
-	add(view.FrontPage, "front", plain(func() any { return p.front() }))
+	add := func(address, kind string, model func() any) { out = append(out, p.Sheet(address, kind, model)) }
+	add(view.FrontPage, "front", func() any { return p.front() })
 	for _, w := range p.book.Waters {
-		out = append(out, p.riverSheet(w))
+		add(view.WaterPage(w), "river", func() any { return p.river(w) })
 	}
-	add(view.FliesPage, "flies", plain(func() any { return p.flies() }))
+	add(view.FliesPage, "flies", func() any { return p.flies() })
 	for _, f := range p.book.Flies {
-		out = append(out, p.flySheet(f))
+		out = append(out, p.SheetOfText(view.FlyPage(f), "fly", func() (any, []content.Problem) { return p.fly(f) }))
 	}
-	add(view.YearPage, "year", plain(func() any { return p.year() }))
+	add(view.YearPage, "year", func() any { return p.year() })
 	for i := 1; i <= 12; i++ {
-		add(view.MonthPage(i), "month", plain(func() any { return p.month(i) }))
+		add(view.MonthPage(i), "month", func() any { return p.month(i) })
 	}
-	add(view.DressingsPage, "dressings", plain(func() any { return p.dressingList() }))
+	add(view.DressingsPage, "dressings", func() any { return p.dressingList() })
 	for _, d := range p.book.Dressings {
-		add(view.DressingPage(d), "dressing", plain(func() any { return p.dressing(d) }))
+		add(view.DressingPage(d), "dressing", func() any { return p.dressing(d) })
 	}
-	add(view.KeyPage, "key", plain(func() any { return p.wholeKey() }))
+	add(view.KeyPage, "key", func() any { return p.wholeKey() })
 	for _, w := range p.book.Waters {
-		add(view.WaterKeyPage(w), "key", plain(func() any { return p.WaterKey(w) }))
+		add(view.WaterKeyPage(w), "key", func() any { return p.WaterKey(w) })
 		for i := 1; i <= 12; i++ {
-			add(view.WaterMonthKeyPage(w, i), "key", plain(func() any { return p.waterMonthKey(w, i) }))
+			add(view.WaterMonthKeyPage(w, i), "key", func() any { return p.waterMonthKey(w, i) })
 			if l := p.book.Lesson(w, i); l != nil {
-				add(view.LessonPage(w, i), "lesson", plain(func() any { return p.paper.Lesson(l) }))
+				out = append(out, paper.Lesson(p.Printer, l))
 			}
 		}
 	}
-	add(view.SievePage, "sieve", plain(func() any { return p.sieve() }))
+	add(view.SievePage, "sieve", func() any { return p.sieve() })
 	for _, w := range p.book.Waters {
-		add(view.TripPage(w), "trip", plain(func() any { return p.trip(w) }))
+		add(view.TripPage(w), "trip", func() any { return p.trip(w) })
 	}
-	add(view.SearchPage, "search", plain(func() any { return p.search() }))
-	add(view.ExplainedPage, "explained", plain(func() any { return p.explained() }))
-	add(view.PlanPage, "plan", plain(func() any { return p.plan() }))
-	add(view.RecordsPage, "records", plain(func() any { return p.recordsModel() }))
+	add(view.SearchPage, "search", func() any { return p.search() })
+	add(view.ExplainedPage, "explained", func() any { return p.explained() })
+	add(view.PlanPage, "plan", func() any { return p.plan() })
+	add(view.RecordsPage, "records", func() any { return p.recordsModel() })
 	for _, n := range p.Notes() {
-		out = append(out, view.Sheet{Address: view.NotePage(n.Address), Draw: func() (view.Drawn, error) {
-			m, problems := p.note(n)
-			html, err := p.Draw("note", m)
-			return view.Drawn{HTML: html, Problems: problems}, err
-		}, Model: func() (any, error) { m, _ := p.note(n); return m, nil }})
+		out = append(out, p.SheetOfText(view.NotePage(n.Address), "note", func() (any, []content.Problem) { return p.note(n) }))
 	}
-	add(view.GlossaryPage, "glossary", plain(func() any { return p.glossary() }))
-	add(view.SourcesPage, "sources", plain(func() any { return p.SourcesModel() }))
-	add(view.CreditsPage, "credits", func() (any, error) { return p.credits() })
-	add(view.CorrectionsPage, "corrections", plain(func() any { return p.corrections() }))
-	add(view.CautionsPage, "cautions", plain(func() any { return p.Cautions() }))
-	out = append(out, p.paper.PaperSheets()...)
-	add(view.SheetPage, "sheet", plain(func() any { return p.paper.NetSheet() }))
-	add(view.OfflinePage, "offline", plain(func() any { return p.offline() }))
-	add(view.NotFoundPage, "notfound", plain(func() any { return p.notFound() }))
+	add(view.GlossaryPage, "glossary", func() any { return p.glossary() })
+	add(view.SourcesPage, "sources", func() any { return p.SourcesModel() })
+	add(view.CreditsPage, "credits", func() any { return p.credits() })
+	add(view.CorrectionsPage, "corrections", func() any { return p.corrections() })
+	add(view.CautionsPage, "cautions", func() any { return p.Cautions() })
+	out = append(out, paper.Sheets(p.Printer, p.book)...)
+	out = append(out, paper.NetSheet(p.Printer, p.book))
+	add(view.OfflinePage, "offline", func() any { return p.offline() })
+	add(view.NotFoundPage, "notfound", func() any { return p.notFound() })
 	return out
 }

@@ -4,7 +4,6 @@ package page
 // stages side by side, sizes and hooks, dressings, look-alikes, sources.
 
 import (
-	"encoding/json"
 	"html/template"
 	"slices"
 	"strconv"
@@ -160,7 +159,7 @@ type PairYear struct {
 // ProtectedView is a legal status, dated.
 type ProtectedView struct{ Country, Status, Date string }
 
-func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
+func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 	at, w := view.FlyPage(f), p.words
 	m := FlyPage{Frame: p.Frame("fly", at, f.Name.S), Scientific: f.Scientific.Name.S, Authority: f.Scientific.Authority,
 		Family: f.Family.S, Group: w.Or("group", string(f.Group)), Order: f.Group.Order(), LandBred: !f.Group.WaterBred(),
@@ -168,11 +167,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	m.Way = []lang.Link{p.Link(at, view.FliesPage, w.Plain("nav.flies"))}
 	m.Description = w.Plain("fly.description", "fly", f.Name.S, "group", m.Group)
 	m.Names = p.names(f.Account)
-	data, err := json.Marshal(p.onDataOfFly(at, f))
-	if err != nil {
-		return m, nil, err
-	}
-	m.Data, m.Run = view.JsonBlock("on-data", data), p.Run(at, "today.js", "rows.js", "fly.js")
+	m.Data, m.Run = view.JsonBlock("on-data", p.onDataOfFly(at, f)), p.Run(at, "today.js", "rows.js", "fly.js")
 	m.Properties = p.properties(at, f.Account)
 	m.MostBasis = saidOnce(m.Properties)
 	for _, x := range m.Properties {
@@ -227,7 +222,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem, error) {
 	m.Sources = p.SourcesOf(at, f)
 	m.Drawings = p.Drawings(at, f)
 	m.Photos = p.withPhotos(&m.Frame, p.flyPhotos(at, f))
-	return m, problems, nil
+	return m, problems
 }
 
 // flyTies is what to tie on for a fly on one water, flight by flight.
@@ -332,17 +327,6 @@ func (p *Printer) tieHours(t *FlyTie, r *figures.Row, f figures.FlightHere, sd f
 		}
 	}
 	t.Hours = strings.Join(hours, p.words.Plain("list.semicolon"))
-}
-
-func (p *Printer) flySheet(f *figures.Fly) view.Sheet {
-	return view.Sheet{Address: view.FlyPage(f), Draw: func() (view.Drawn, error) {
-		m, problems, err := p.fly(f)
-		if err != nil {
-			return view.Drawn{}, err
-		}
-		html, err := p.Draw("fly", m)
-		return view.Drawn{HTML: html, Problems: problems}, err
-	}, Model: func() (any, error) { m, _, err := p.fly(f); return m, err }}
 }
 
 func (p *Printer) names(a *species.Account) []NameView {

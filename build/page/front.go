@@ -113,11 +113,7 @@ func (p *Printer) front() FrontPageModel {
 	b := view.OwnVisits("", visits, len(years))
 	m.Visits, m.Years = view.Count(visits, b), w.Years(years)
 	m.Flies = view.Count(len(p.book.Flies), b)
-	text, err := json.Marshal(p.frontData())
-	if err != nil {
-		panic(err) // numbers and strings only
-	}
-	m.Data = view.JsonBlock("front-data", text)
+	m.Data = view.JsonBlock("front-data", p.frontData())
 	for _, n := range p.Notes() {
 		m.Begin = append(m.Begin, p.Link(view.FrontPage, view.NotePage(n.Address), n.Title))
 	}

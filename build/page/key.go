@@ -3,7 +3,6 @@ package page
 // Keys in numbered couplets, and the sieve that works on the reader's device.
 
 import (
-	"encoding/json"
 	"html/template"
 	"slices"
 	"strconv"
@@ -139,11 +138,7 @@ func (p *Printer) sieve() SieveModel {
 		m.Flies = append(m.Flies, p.FlyLink(view.SievePage, f))
 		d.Flies = append(d.Flies, p.sieveFly(f, chars, &d.Forms, scale))
 	}
-	text, err := json.Marshal(d)
-	if err != nil {
-		panic(err) // numbers and strings only
-	}
-	m.Data = view.JsonBlock("sieve-data", text)
+	m.Data = view.JsonBlock("sieve-data", d)
 	return m
 }
 

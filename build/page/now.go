@@ -7,7 +7,6 @@ package page
 
 import (
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"html/template"
 	"math"
@@ -156,11 +155,7 @@ func (p *Printer) on(at string, w *figures.Water) OnView {
 		v.Cells = append(v.Cells, cell)
 	}
 	v.Unlooked = unlookedCells(w)
-	data, err := json.Marshal(p.onData(at, w))
-	if err != nil {
-		panic(err) // numbers and strings only
-	}
-	v.Data = view.JsonBlock("on-data", data)
+	v.Data = view.JsonBlock("on-data", p.onData(at, w))
 	return v
 }
 

@@ -9,7 +9,6 @@ package page
 import (
 	"guidegen/build/figures"
 	"guidegen/build/lang"
-	"guidegen/build/paper"
 	"guidegen/build/view"
 )
 
@@ -18,7 +17,6 @@ type Printer struct {
 	*view.Printer
 	book  *figures.Book
 	words *lang.Words
-	paper *paper.Printer
 }
 
 // NewPrinter reads templates and words.
@@ -27,5 +25,5 @@ func NewPrinter(book *figures.Book, deps view.Deps) (*Printer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Printer{p, book, p.Words(), paper.On(p, book)}, nil
+	return &Printer{p, book, p.Words()}, nil
 }

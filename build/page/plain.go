@@ -96,13 +96,11 @@ type CreditsModel struct {
 	Carried []view.ScriptView
 }
 
-func (p *Printer) credits() (CreditsModel, error) {
+func (p *Printer) credits() CreditsModel {
 	s := p.Settings()
 	m := CreditsModel{Frame: p.Frame("credits", view.CreditsPage, p.words.Plain("credits.title")), About: s.About, Contact: s.Contact}
 	m.Description = p.words.Plain("credits.description", "guide", s.Name)
-	for _, r := range s.Roles {
-		m.Roles = append(m.Roles, view.RoleView{Name: p.words.Or("role", r.Name), Who: r.Who, Until: p.words.DateOf(r.Until)})
-	}
+	m.Roles = p.Roles()
 	for _, w := range p.book.Waters {
 		for _, r := range w.Coverage.Recorders {
 			if r.Shown != "" {
@@ -113,9 +111,8 @@ func (p *Printer) credits() (CreditsModel, error) {
 	slices.Sort(m.People)
 	m.People = slices.Compact(m.People)
 	m.Photos = p.photoCredits()
-	var err error
-	m.Carried, err = view.Vendored()
-	return m, err
+	m.Carried = view.Vendored()
+	return m
 }
 
 // CorrectionsModel lists what was put right.

@@ -81,7 +81,7 @@ type YearCellView struct {
 	Reading string // "May: 46 %, range 24–69 %; found on 5 of 10 visits"
 }
 
-func (p *Printer) river(w *figures.Water) (RiverPage, error) {
+func (p *Printer) river(w *figures.Water) RiverPage {
 	at := view.WaterPage(w)
 	words := p.words
 	m := RiverPage{Frame: p.Frame("river", at, w.Name.S), About: w.About.S,
@@ -121,7 +121,7 @@ func (p *Printer) river(w *figures.Water) (RiverPage, error) {
 	m.Ahead = p.Ahead(at, w)
 	m.Prompts = p.riverPrompts(w)
 	m.Photos = p.withPhotos(&m.Frame, p.waterPhotos(at, w))
-	return m, nil
+	return m
 }
 
 // riverPrompts are what somebody should look at in this water's records, each said once.
@@ -250,15 +250,4 @@ func (p *Printer) promptsOf(list []figures.Prompt) []string {
 		}
 	}
 	return out
-}
-
-func (p *Printer) riverSheet(w *figures.Water) view.Sheet {
-	return view.Sheet{Address: view.WaterPage(w), Draw: func() (view.Drawn, error) {
-		m, err := p.river(w)
-		if err != nil {
-			return view.Drawn{}, err
-		}
-		html, err := p.Draw("river", m)
-		return view.Drawn{HTML: html}, err
-	}, Model: func() (any, error) { return p.river(w) }}
 }

@@ -5,7 +5,6 @@ package page
 // the lists of the twelve months stand there, reckoned when the page was made.
 
 import (
-	"encoding/json"
 	"html/template"
 	"slices"
 	"time"
@@ -67,11 +66,7 @@ func (p *Printer) trip(x *figures.Water) TripModel {
 	for i := time.January; i <= time.December; i++ {
 		m.Months = append(m.Months, p.tripMonth(at, x, i))
 	}
-	text, err := json.Marshal(p.tripData(at, x))
-	if err != nil {
-		panic(err) // numbers and texts only
-	}
-	m.Data = view.JsonBlock("trip-data", text)
+	m.Data = view.JsonBlock("trip-data", p.tripData(at, x))
 	return m
 }
 

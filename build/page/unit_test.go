@@ -22,8 +22,7 @@ func TestSizesNameTheirUnit(t *testing.T) {
 		b.Edition = &edition
 		p, err := NewPrinter(&b, view.Deps{Site: fakeSite{Book: &b}})
 		require.NoError(t, err)
-		m, err := p.river(b.Waters[0])
-		require.NoError(t, err)
+		m := p.river(b.Waters[0])
 		html, err := p.Draw("river", m)
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), `<th scope="col">`+unit+`</th><th scope="col">n</th>`), unit)
@@ -35,8 +34,7 @@ func TestNoVisitsAreSaid(t *testing.T) {
 	book := bookOf(t, twoFlights())
 	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
-	m, err := p.river(book.Waters[0])
-	require.NoError(t, err)
+	m := p.river(book.Waters[0])
 	for kind, model := range map[string]any{"river": m, "front": p.front()} {
 		html, err := p.Draw(kind, model)
 		require.NoError(t, err)

@@ -7,6 +7,7 @@ package paper
 // blank pages to allow for.
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -16,7 +17,6 @@ import (
 	"guidegen/build/lang"
 	"guidegen/build/view"
 	"guidegen/content"
-	"guidegen/content/calendar"
 )
 
 // BookletPage is the booklet.
@@ -122,38 +122,27 @@ type BookletDressing struct {
 // whole page of them is made up where pages are counted (build/press).
 const ruledLines = 14
 
-func (p *Printer) booklet(at string, waters []*figures.Water) (BookletPage, error) {
-	words, s := p.words, p.Settings()
-	one := at != view.WholeBooklet
-	name := s.Name
-	if name == "" {
-		name = words.Plain("front.title")
+// bookletPrinter prints the booklet of a water, or with none that of the guide.
+type bookletPrinter struct {
+	printer
+	at    string
+	water *figures.Water
+}
+
+// waters are those that the booklet is about.
+func (p bookletPrinter) waters() []*figures.Water {
+	if p.water != nil {
+		return []*figures.Water{p.water}
 	}
-	title := words.Plain("booklet.title", "name", name)
-	if one {
-		title = words.Plain("booklet.of", "water", waters[0].Name.S)
-	}
-	m := BookletPage{Frame: p.paperFrame("booklet", at, title), Name: name, About: s.About, Contact: s.Contact, Signs: p.signs(),
-		Bar: chart.ScaleBar(50, words.Plain("paper.bar")), Ruled: make([]struct{}, ruledLines), Cautions: p.Cautions().Items}
-	m.Description = title
-	m.Web = p.webAddress(view.FrontPage)
-	if one {
-		m.Name = waters[0].Name.S
-		m.Web = p.webAddress(view.WaterPage(waters[0]))
-		m.Way = []lang.Link{p.WaterLink(at, waters[0])}
-		m.Others = append(m.Others, p.Link(at, view.WholeBooklet, words.Plain("booklet.whole")), p.Link(at, view.PocketPage(waters[0]), words.Plain("pocket.title", "water", waters[0].Name.S)))
-	} else {
-		for _, w := range p.book.Waters {
-			m.Others = append(m.Others, p.Link(at, view.WaterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)))
-		}
-	}
-	for _, r := range s.Roles {
-		m.Roles = append(m.Roles, view.RoleView{Name: words.Or("role", r.Name), Who: r.Who, Until: words.DateOf(r.Until)})
-	}
+	return p.book.Waters
+}
+
+func (p bookletPrinter) page() BookletPage {
+	m := p.cover()
 	on := map[*figures.Fly][]*figures.Row{}
 	used := map[string]bool{}
-	for i, w := range waters {
-		m.Waters = append(m.Waters, p.bookletWater(at, i, w))
+	for i, w := range p.waters() {
+		m.Waters = append(m.Waters, p.waterPart(i, w))
 		for _, r := range w.Rows {
 			on[r.Fly] = append(on[r.Fly], r)
 			for _, d := range r.Dressings {
@@ -166,33 +155,56 @@ func (p *Printer) booklet(at string, waters []*figures.Water) (BookletPage, erro
 			}
 		}
 	}
-	cited := map[string]bool{}
+	whole, cited := p.water == nil, map[string]bool{}
 	for i, f := range p.book.Flies {
-		if one && on[f] == nil {
-			continue
-		}
-		m.Flies = append(m.Flies, p.bookletFly(at, i, f, on[f]))
-		for _, src := range p.SourcesOf(at, f) {
-			cited[src.ID] = true
+		if whole || on[f] != nil {
+			m.Flies = append(m.Flies, p.flyPart(i, f, on[f]))
+			for _, src := range p.SourcesOf(p.at, f) {
+				cited[src.ID] = true
+			}
 		}
 	}
 	for i, d := range p.book.Dressings {
-		if !one || used[d.Name.S] || used[d.Address] {
-			m.Dressings = append(m.Dressings, p.bookletDressing(at, i, d))
+		if whole || used[d.Name.S] || used[d.Address] {
+			m.Dressings = append(m.Dressings, p.dressingPart(i, d))
 		}
 	}
 	for _, src := range p.SourcesModel().Sources {
-		if !one || cited[src.ID] {
+		if whole || cited[src.ID] {
 			m.Sources = append(m.Sources, src)
 		}
 	}
-	return m, nil
+	return m
 }
 
-func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater {
+// cover is the booklet without its waters, flies and dressings.
+func (p bookletPrinter) cover() BookletPage {
+	words, s, at := p.words, p.Settings(), p.at
+	name, about := cmp.Or(s.Name, words.Plain("front.title")), view.FrontPage
+	title := words.Plain("booklet.title", "name", name)
+	var others []lang.Link
+	if p.water == nil {
+		for _, w := range p.book.Waters {
+			others = append(others, p.Link(at, view.WaterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)))
+		}
+	} else {
+		name, about = p.water.Name.S, view.WaterPage(p.water)
+		title = words.Plain("booklet.of", "water", name)
+		others = append(others, p.Link(at, view.WholeBooklet, words.Plain("booklet.whole")), p.Link(at, view.PocketPage(p.water), words.Plain("pocket.title", "water", name)))
+	}
+	m := BookletPage{Frame: p.paperFrame("booklet", at, title), Name: name, About: s.About, Contact: s.Contact, Web: p.webAddress(about), Others: others,
+		Signs: p.signs(), Bar: chart.ScaleBar(50, words.Plain("paper.bar")), Ruled: make([]struct{}, ruledLines), Cautions: p.Cautions().Items, Roles: p.Roles()}
+	m.Description = title
+	if p.water != nil {
+		m.Way = []lang.Link{p.WaterLink(at, p.water)}
+	}
+	return m
+}
+
+func (p bookletPrinter) waterPart(i int, w *figures.Water) BookletWater {
 	v := BookletWater{ID: view.FlyID("w", i), Name: w.Name.S, Lead: p.KindAndAltitude(w), About: w.About.S, Facts: p.Facts(w), Seasons: p.paperSeasons(w),
 		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w), Strips: p.strips(w), Zone: w.ZoneName,
-		Key: p.WaterKey(w), Known: p.Known(at, w), Right: p.Rightness(w), Years: p.words.Years(w.Years)}
+		Key: p.WaterKey(w), Known: p.Known(p.at, w), Right: p.Rightness(w), Years: p.words.Years(w.Years)}
 	for _, h := range w.Hazards {
 		v.Hazards = append(v.Hazards, h.S)
 	}
@@ -212,43 +224,37 @@ func (p *Printer) bookletWater(at string, i int, w *figures.Water) BookletWater 
 		v.Unlisted = v.Unlisted || !r.Listed
 		v.Rows, v.Ties = append(v.Rows, p.stageRows(r)...), append(v.Ties, p.tieRows(r)...)
 	}
-	suns := map[calendar.Sun]bool{}
-	for _, row := range v.Rows {
-		for _, s := range row.suns {
-			suns[s] = true
-		}
-	}
-	v.Sun = p.SunRowsOf(w, suns)
+	v.Sun = p.SunRowsOf(w, sunsOf(v.Rows))
 	v.Models = models(v.Rows)
 	inModels(v.Rows, v.Models)
 	return v
 }
 
-func (p *Printer) bookletFly(at string, i int, f *figures.Fly, rows []*figures.Row) BookletFly {
+func (p bookletPrinter) flyPart(i int, f *figures.Fly, rows []*figures.Row) BookletFly {
 	w := p.words
 	id := view.FlyID("f", i)
 	v := BookletFly{ID: id, Name: f.Name.S, Scientific: f.Scientific.Name.S, Group: w.Or("group", string(f.Group)), LandBred: !f.Group.WaterBred(),
-		Compared: p.Compared(at, f.Compared), Alike: p.FewAlike(at, f.Alike, f.MoreAlike)}
+		Compared: p.Compared(p.at, f.Compared), Alike: p.FewAlike(p.at, f.Alike, f.MoreAlike)}
 	var also []string
 	for _, a := range f.Also {
 		also = append(also, a.S)
 	}
 	v.Also = strings.Join(also, w.Plain("list.comma"))
 	for _, s := range toOutline(f, f.Sizes) {
-		if o, ok := p.outline(at, f, s); ok {
+		if o, ok := p.outline(p.at, f, s); ok {
 			v.Outlines = append(v.Outlines, o)
 		}
 	}
 	for _, r := range rows {
-		v.Waters = append(v.Waters, BookletFlyWater{r.Water.Name.S, p.Flights(at, r), p.FoundOn(r.FoundOn, r.Looked, r.Years)})
+		v.Waters = append(v.Waters, BookletFlyWater{r.Water.Name.S, p.Flights(p.at, r), p.FoundOn(r.FoundOn, r.Looked, r.Years)})
 	}
-	v.Account, _ = p.Prose(at, f.Body, 4, id+"-t") // the fly's own page tells the editor of its problems
+	v.Account, _ = p.Prose(p.at, f.Body, 4, id+"-t") // the fly's own page tells the editor of its problems
 	return v
 }
 
-func (p *Printer) bookletDressing(at string, i int, d *figures.Dressing) BookletDressing {
+func (p bookletPrinter) dressingPart(i int, d *figures.Dressing) BookletDressing {
 	v := BookletDressing{ID: view.FlyID("d", i), Name: d.Name.S, From: d.From.S, Fishes: p.Fishes(d), Sizes: p.DressingSizes(d),
-		Parts: p.Recipe(d), Notes: d.Notes.S, Basis: p.Basis(at, d.Basis)}
+		Parts: p.Recipe(d), Notes: d.Notes.S, Basis: p.Basis(p.at, d.Basis)}
 	var who []string
 	for _, s := range d.Dressing.For {
 		var names []string
@@ -270,26 +276,6 @@ func (p *Printer) bookletDressing(at string, i int, d *figures.Dressing) Booklet
 	}
 	v.For = strings.Join(slices.Compact(who), p.words.Plain("list.semicolon"))
 	return v
-}
-
-func (p *Printer) bookletSheet(at string, waters []*figures.Water) view.Sheet {
-	return view.Sheet{Address: at, Draw: func() (view.Drawn, error) {
-		m, err := p.booklet(at, waters)
-		if err != nil {
-			return view.Drawn{}, err
-		}
-		html, err := p.Draw("booklet", m)
-		return view.Drawn{HTML: html}, err
-	}, Model: func() (any, error) { return p.booklet(at, waters) }}
-}
-
-// PaperSheets lists the pages made for paper: a card and a booklet for each water, and the booklet of the guide.
-func (p *Printer) PaperSheets() []view.Sheet {
-	out := []view.Sheet{p.bookletSheet(view.WholeBooklet, p.book.Waters)}
-	for _, w := range p.book.Waters {
-		out = append(out, p.bookletSheet(view.WaterBooklet(w), []*figures.Water{w}), p.pocketSheet(w))
-	}
-	return out
 }
 
 // ForPrint is a page made for paper and where its PDF goes.

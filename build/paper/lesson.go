@@ -62,35 +62,41 @@ const mostCompared = 5
 // lessonScale is twice life size, in CSS pixels to a millimetre (CSS Values 4: 96 px to the inch).
 const lessonScale = 2 * 96 / 25.4
 
-func (p *Printer) Lesson(l *figures.Lesson) LessonModel {
-	w, at := p.words, view.LessonPage(l.Water, l.Month)
+// lessonPrinter prints the sheets of a club evening.
+type lessonPrinter struct {
+	printer
+	at string
+}
+
+func (p lessonPrinter) page(l *figures.Lesson) LessonModel {
+	w, at := p.words, p.at
 	month := w.Month(l.Month)
 	m := LessonModel{Frame: p.Frame("lesson", at, w.Plain("lesson.title", "water", l.Water.Name.S, "month", month), "lesson.css", "print.js"),
 		About: w.Plain("lesson.about", "n", strconv.Itoa(len(l.Flies))), Ruler: chart.Ruler(30, 2, w.Plain("lesson.ruler"))}
 	m.Way = []lang.Link{p.Link(at, view.KeyPage, w.Plain("nav.key")), p.Link(at, view.WaterMonthKeyPage(l.Water, l.Month), w.Plain("month.key", "month", month, "water", l.Water.Name.S))}
 	m.Description = m.About
 	for i, x := range l.Flies {
-		m.Flies = append(m.Flies, p.lessonFly(at, string(rune('A'+i)), x))
+		m.Flies = append(m.Flies, p.lessonFly(string(rune('A'+i)), x))
 		if x.Unseen {
 			m.Unseen = append(m.Unseen, p.FlyLink(at, x.Fly))
 		}
 		if len(m.Compared) == 0 && x.Fly.Group == species.Upwinged && x.Fly.Compared != nil {
 			c := p.Compared(at, x.Fly.Compared)
 			c.More, c.Alike, c.Rows = nil, "", c.Rows[:min(len(c.Rows), mostCompared)]
-			m.Compared = append(m.Compared, LessonStages{p.FlyLink(at, x.Fly), p.lessonStages(at, x.Fly), c})
+			m.Compared = append(m.Compared, LessonStages{p.FlyLink(at, x.Fly), p.lessonStages(x.Fly), c})
 		}
 	}
 	m.Key = p.KeyModel(at, "", "", l.Water.MonthKeys[l.Month-1])
 	return m
 }
 
-func (p *Printer) lessonStages(at string, f *figures.Fly) []view.DrawingView {
-	all := p.Drawings(at, f)
+func (p lessonPrinter) lessonStages(f *figures.Fly) []view.DrawingView {
+	all := p.Drawings(p.at, f)
 	return all[:min(len(all), 2)]
 }
 
 // signWords says the states of a sign; a length has the language's sign before its decimals.
-func (p *Printer) signWords(character string, states []string) string {
+func (p lessonPrinter) signWords(character string, states []string) string {
 	text := strings.Join(states, p.words.Plain("list.or"))
 	if character == key.LengthCharacter {
 		text = strings.ReplaceAll(text, ".", p.words.Plain("decimal"))
@@ -98,8 +104,8 @@ func (p *Printer) signWords(character string, states []string) string {
 	return text
 }
 
-func (p *Printer) lessonFly(at, letter string, x figures.LessonFly) LessonFlyView {
-	w := p.words
+func (p lessonPrinter) lessonFly(letter string, x figures.LessonFly) LessonFlyView {
+	w, at := p.words, p.at
 	v := LessonFlyView{Letter: letter, Group: "choice-" + letter, Answer: p.FlyLink(at, x.Fly), Case: p.CaseOf(x.Stage, x.Sex, "")}
 	var signs []string
 	for _, s := range x.Signs {

@@ -6,16 +6,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"guidegen/build/view"
 )
 
 // A lesson gives no name away before it is asked for: not in a drawing's text, and of the names to choose from one alone is
 // right. Its answers say stage and sex, and it works without a script.
 func TestLesson(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	tried := 0
 	for _, w := range book.Waters {
 		for i := 1; i <= 12; i++ {
@@ -24,7 +21,7 @@ func TestLesson(t *testing.T) {
 				continue
 			}
 			tried++
-			m := p.Lesson(l)
+			m := lessonPrinter{p, "lesson/x.html"}.page(l)
 			for k, f := range m.Flies {
 				right := 0
 				for _, c := range f.Choices {

@@ -7,7 +7,6 @@ package paper
 
 import (
 	"cmp"
-	"encoding/json"
 	"html/template"
 	"strings"
 
@@ -65,7 +64,10 @@ type sheetData struct {
 // sheetUnits are the units of effort that a person counts at the water.
 var sheetUnits = []string{"sweeps", "minutes", "hours", "trap nights"}
 
-func (p *Printer) NetSheet() SheetModel {
+// netPrinter prints the net sheet.
+type netPrinter struct{ printer }
+
+func (p netPrinter) page() SheetModel {
 	w := p.words
 	m := SheetModel{Frame: p.Frame("sheet", view.SheetPage, w.Plain("sheet.title"), view.ToolStyle, "kit.js", "sheet.js", "print.js"),
 		Records: p.Link(view.SheetPage, view.RecordsPage, w.Plain("foot.records")), Words: p.WordBlock("sheet")}
@@ -130,10 +132,6 @@ func (p *Printer) NetSheet() SheetModel {
 	for _, n := range p.book.Alphabet {
 		d.Flies[n.Name] = string(n.Fly.Group)
 	}
-	text, err := json.Marshal(d)
-	if err != nil {
-		panic(err) // texts only
-	}
-	m.Data = view.JsonBlock("sheet-data", text)
+	m.Data = view.JsonBlock("sheet-data", d)
 	return m
 }

@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/rivers"
 )
@@ -16,13 +15,12 @@ import (
 // one of temperatures are read by.
 func TestNetSheetSaysHowToEnterIt(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	was := book.Edition.Settings
 	t.Cleanup(func() { book.Edition.Settings = was }) // one demo serves all tests
 	book.Edition.Settings.Units.Temperature = "°F"
 	book.Edition.Settings.Address = "https://flies.example/"
-	m := p.NetSheet()
+	m := netPrinter{p}.page()
 	html, err := p.Draw("sheet", m)
 	require.NoError(t, err)
 	assert.True(t, strings.Contains(string(html), "Water temperature, °F"))

@@ -16,8 +16,7 @@ import (
 // measured or more, else all waters', else the middle of the account's.
 func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	from := map[string]int{}
 	for _, w := range book.Waters {
 		for _, r := range w.Rows {
@@ -48,10 +47,9 @@ func TestOutlinesAreAsLongAsTheFly(t *testing.T) {
 // fly of its year in the table of hours and sizes.
 func TestCardHasRulesAndEveryFly(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	for _, w := range book.Waters {
-		m := p.pocket(w)
+		m := cardPrinter{p, "card/x.html", w}.page()
 		require.NotEmpty(t, w.Rules.S)
 		assert.Equal(t, w.Rules.S, m.Cover.Rules)
 		html, err := p.Draw("card", m)
@@ -103,8 +101,7 @@ func TestLinesOf(t *testing.T) {
 // A half-month that nobody looked in is never worded as one that was looked in.
 func TestStripsSayWhatTheFiguresSay(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	for _, w := range book.Waters {
 		for _, r := range w.Rows {
 			v := p.strip(r)
@@ -122,8 +119,7 @@ func TestStripsSayWhatTheFiguresSay(t *testing.T) {
 // A QR code holds exactly the address beside it; without an address there is none.
 func TestWebAddress(t *testing.T) {
 	book := demoBook()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	assert.Empty(t, p.webAddress(view.FrontPage).QR)
 	book.Edition.Settings.Address = "https://flies.example/"
 	v := p.webAddress(view.WaterPage(book.Waters[0]))
@@ -143,9 +139,8 @@ func TestCardNamesItsUnit(t *testing.T) {
 		edition.Guide = &whole
 		b := *book
 		b.Edition = &edition
-		p, err := NewPrinter(&b, view.Deps{Site: fakeSite{Book: &b}})
-		require.NoError(t, err)
-		html, err := p.Draw("card", p.pocket(b.Waters[0]))
+		p := newPrinter(t, &b)
+		html, err := p.Draw("card", cardPrinter{p, "card/x.html", b.Waters[0]}.page())
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), `<th scope="col" class="n">`+unit+`</th>`), unit)
 	}

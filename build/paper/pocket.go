@@ -13,7 +13,6 @@ import (
 	"guidegen/build/figures"
 	"guidegen/build/lang"
 	"guidegen/build/view"
-	"guidegen/content/calendar"
 )
 
 // PocketPage is the card.
@@ -54,28 +53,6 @@ type PanelView struct {
 	Lines           []struct{} // ruled lines
 }
 
-// StripsView is the year of several flies.
-type StripsView struct {
-	Name   string // of the water
-	Months []string
-	Years  []StripView
-}
-
-// StripView is a fly's year in half-months.
-type StripView struct {
-	Fly      string
-	LandBred bool
-	Unlisted bool
-	SVG      template.HTML
-	Words    string // the same in words
-}
-
-// SignView explains one sign of the strips.
-type SignView struct {
-	SVG  template.HTML
-	Word string
-}
-
 // What a panel holds in mm, and how wide a letter of 8 points is taken to be: half an em and a fifth for wide fonts.
 const (
 	panelWide  = 136.5
@@ -91,14 +68,21 @@ const (
 // letters is how many letters stand on a line so many mm wide.
 func letters(mm float64) int { return int(mm / letterWide) }
 
-func (p *Printer) pocket(w *figures.Water) PocketPage {
-	at, words := view.PocketPage(w), p.words
+// cardPrinter prints the card of a water.
+type cardPrinter struct {
+	printer
+	at    string
+	water *figures.Water
+}
+
+func (p cardPrinter) page() PocketPage {
+	at, w, words := p.at, p.water, p.words
 	m := PocketPage{Frame: p.paperFrame("card", at, words.Plain("pocket.title", "water", w.Name.S)), Lead: p.KindAndAltitude(w),
 		Water: p.WaterLink(at, w), Booklet: p.Link(at, view.WaterBooklet(w), words.Plain("booklet.of", "water", w.Name.S)),
-		Cover: p.cover(w), Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w), Web: p.webAddress(view.WaterPage(w))}
+		Cover: p.cover(), Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w), Web: p.webAddress(view.WaterPage(w))}
 	m.Way = []lang.Link{p.WaterLink(at, w)}
 	m.Description = words.Plain("pocket.description", "water", w.Name.S)
-	for _, part := range [][]PanelView{p.yearPanels(w), p.stagePanels(w), p.lifePanels(w), p.tiePanels(w)} {
+	for _, part := range [][]PanelView{p.yearPanels(), p.stagePanels(), p.lifePanels(), p.tiePanels()} {
 		for i := range part {
 			if len(part) > 1 {
 				part[i].Of = words.Plain("pocket.of", "k", strconv.Itoa(i+1), "n", strconv.Itoa(len(part)))
@@ -115,7 +99,8 @@ func (p *Printer) pocket(w *figures.Water) PocketPage {
 	return m
 }
 
-func (p *Printer) cover(w *figures.Water) CoverView {
+func (p cardPrinter) cover() CoverView {
+	w := p.water
 	c := CoverView{Seasons: p.paperSeasons(w), Rules: w.Rules.S, Access: w.Access.S}
 	for _, h := range w.Hazards {
 		c.Hazards = append(c.Hazards, h.S)
@@ -140,7 +125,8 @@ func inPanels[T any](list []T, room float64, high func(T) float64) [][]T {
 	return out
 }
 
-func (p *Printer) yearPanels(w *figures.Water) []PanelView {
+func (p cardPrinter) yearPanels() []PanelView {
+	w := p.water
 	panel := PanelView{Kind: "year", Title: p.words.Plain("pocket.year"), Signs: p.signs()}
 	if len(w.Rows) == 0 {
 		panel.Signs, panel.Under = nil, []string{p.words.Plain("river.no_flies")}
@@ -149,7 +135,7 @@ func (p *Printer) yearPanels(w *figures.Water) []PanelView {
 	room := panelHigh - panelHead - 3*lineHigh // the signs
 	var out []PanelView
 	for _, rows := range inPanels(w.Rows, room, func(r *figures.Row) float64 {
-		return max(stripHigh, lineHigh*float64(linesOf(stripName(p, r), letters(.29*panelWide))))
+		return max(stripHigh, lineHigh*float64(linesOf(p.stripName(r), letters(.29*panelWide))))
 	}) {
 		strips := p.strips(w)
 		for _, r := range rows {
@@ -168,12 +154,11 @@ type flyRows struct {
 }
 
 // stagePanels are hours, lengths and hooks, with the sun's own hours below where hours hang on them.
-func (p *Printer) stagePanels(w *figures.Water) []PanelView {
-	words := p.words
+func (p cardPrinter) stagePanels() []PanelView {
+	w, words := p.water, p.words
 	var flies []flyRows
 	var all []PaperRow
 	var unknown []string
-	suns := map[calendar.Sun]bool{}
 	for _, r := range w.Rows {
 		rows := p.stageRows(r)
 		if len(rows) == 0 {
@@ -181,14 +166,9 @@ func (p *Printer) stagePanels(w *figures.Water) []PanelView {
 			continue
 		}
 		flies, all = append(flies, flyRows{r.Fly.Name.S, rows}), append(all, rows...)
-		for _, row := range rows {
-			for _, s := range row.suns {
-				suns[s] = true
-			}
-		}
 	}
 	models := models(all)
-	panel := PanelView{Kind: "stages", Title: words.Plain("pocket.hours"), Models: models, Sun: p.SunRowsOf(w, suns), Months: p.strips(w).Months}
+	panel := PanelView{Kind: "stages", Title: words.Plain("pocket.hours"), Models: models, Sun: p.SunRowsOf(w, sunsOf(all)), Months: p.strips(w).Months}
 	under := []string{words.Plain("paper.lengths")}
 	if len(models) > 0 {
 		under = append([]string{words.Plain("paper.models")}, under...)
@@ -233,12 +213,12 @@ func stagesHigh(f flyRows) float64 {
 }
 
 // tiePanels say what to tie on, stage by stage.
-func (p *Printer) tiePanels(w *figures.Water) []PanelView {
+func (p cardPrinter) tiePanels() []PanelView {
 	words := p.words
 	panel := PanelView{Kind: "ties", Title: words.Plain("pocket.ties")}
 	var flies []flyRows
 	var untied []string
-	for _, r := range w.Rows {
+	for _, r := range p.water.Rows {
 		if rows := p.tieRows(r); len(rows) > 0 {
 			flies = append(flies, flyRows{r.Fly.Name.S, rows})
 		} else {
@@ -278,16 +258,16 @@ func tiesHigh(f flyRows) float64 {
 }
 
 // lifePanels draw the flies at life size, one beside the other as far as a panel is wide.
-func (p *Printer) lifePanels(w *figures.Water) []PanelView {
+func (p cardPrinter) lifePanels() []PanelView {
 	const gap, least = 2.0, 30.0
-	words := p.words
+	w, words := p.water, p.words
 	panel := PanelView{Kind: "life", Title: words.Plain("pocket.outlines"), Bar: chart.ScaleBar(50, words.Plain("paper.bar"))}
 	var drawn []OutlineView
 	undrawn := 0
 	for _, r := range w.Rows {
 		before := len(drawn)
 		for _, s := range toOutline(r.Fly, r.Sizes) {
-			if o, ok := p.outline(view.PocketPage(w), r.Fly, s); ok {
+			if o, ok := p.outline(p.at, r.Fly, s); ok {
 				if o.From = ""; s.Hook.From == figures.FromAccount {
 					o.From = words.Plain("paper.from_account")
 				}
@@ -351,7 +331,7 @@ func linesOf(text string, per int) int {
 }
 
 // stripName is what stands beside a strip.
-func stripName(p *Printer, r *figures.Row) string {
+func (p cardPrinter) stripName(r *figures.Row) string {
 	name := r.Fly.Name.S
 	if !r.Fly.Group.WaterBred() {
 		name += " " + p.words.Plain("tag.land_bred")
@@ -360,87 +340,4 @@ func stripName(p *Printer, r *figures.Row) string {
 		name += " " + p.words.Plain("tag.unlisted")
 	}
 	return name
-}
-
-func (p *Printer) strips(w *figures.Water) StripsView {
-	v := StripsView{Name: w.Name.S}
-	for i := 1; i <= 12; i++ {
-		v.Months = append(v.Months, p.words.ShortMonth(i))
-	}
-	return v
-}
-
-// strip draws a fly's year on a water.
-func (p *Printer) strip(r *figures.Row) StripView {
-	v := StripView{Fly: r.Fly.Name.S, LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed}
-	var year [calendar.Cells]chart.HalfMonth
-	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		sum, n := 0.0, 0
-		for d := c.First(); d <= c.Last(); d++ {
-			sum += r.Chance[d-1]
-			n++
-		}
-		year[c] = chart.HalfMonth{Grade: chart.GradeOf(r.OnCells[c], sum/float64(n)), Seen: view.SeenAs(r.Cells[c].State)}
-	}
-	v.SVG = chart.YearStrip(year)
-	v.Words = p.stripWords(year)
-	return v
-}
-
-var gradeWords = [...]string{chart.GradeNone: "none", chart.GradeSome: "some", chart.GradeMany: "many", chart.GradeMost: "most"}
-
-var seenWords = [...]string{chart.CellUnlooked: "unlooked", chart.CellLooked: "looked", chart.CellFound: "found"}
-
-// stripWords says a strip in words, for those who don't see it: runs of one grade, and where it was found.
-func (p *Printer) stripWords(year [calendar.Cells]chart.HalfMonth) string {
-	var s []string
-	run := func(from, to calendar.Cell, key string) {
-		s = append(s, p.words.Plain("paper.run", "what", p.words.Plain(key), "from", p.words.DayOf(from.First()).Text, "to", p.words.DayOf(to.Last()).Text))
-	}
-	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		to := c
-		for to+1 < calendar.Cells && year[to+1].Grade == year[c].Grade {
-			to++
-		}
-		if year[c].Grade != chart.GradeNone {
-			run(c, to, "paper.grade."+gradeWords[year[c].Grade])
-		}
-		c = to
-	}
-	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		to := c
-		for to+1 < calendar.Cells && year[to+1].Seen == year[c].Seen {
-			to++
-		}
-		run(c, to, "paper.seen."+seenWords[year[c].Seen])
-		c = to
-	}
-	return strings.Join(s, p.words.Plain("list.semicolon"))
-}
-
-// signs explain the strips.
-func (p *Printer) signs() []SignView {
-	var out []SignView
-	for _, g := range []chart.Grade{chart.GradeMost, chart.GradeMany, chart.GradeSome, chart.GradeNone} {
-		out = append(out, SignView{chart.GradeSign(g), p.words.Plain("paper.grade." + gradeWords[g])})
-	}
-	for _, c := range []chart.Cell{chart.CellFound, chart.CellLooked, chart.CellUnlooked} {
-		out = append(out, SignView{chart.SeenSign(c), p.words.Plain("paper.seen." + seenWords[c])})
-	}
-	return out
-}
-
-func (p *Printer) pocketSheet(w *figures.Water) view.Sheet {
-	return view.Sheet{Address: view.PocketPage(w), Draw: func() (view.Drawn, error) {
-		html, err := p.Draw("card", p.pocket(w))
-		return view.Drawn{HTML: html}, err
-	}, Model: func() (any, error) { return p.pocket(w), nil }}
-}
-
-// paperFrame is the frame of a page made for paper: styles of its own, and the script of its button.
-func (p *Printer) paperFrame(kind, at, title string) view.Frame {
-	f := p.Frame(kind, at, title, "print.js")
-	f.Styles = append(f.Styles, p.Deps.Site.Link(at, view.Assets+"paper.css"), p.Deps.Site.Link(at, view.Assets+kind+".css"))
-	f.Print = ""
-	return f
 }

@@ -31,7 +31,7 @@ type PaperSeason struct {
 }
 
 // paperSeasons words the seasons so that they hold whenever the sheet is read.
-func (p *Printer) paperSeasons(w *figures.Water) []PaperSeason {
+func (p printer) paperSeasons(w *figures.Water) []PaperSeason {
 	var out []PaperSeason
 	for _, s := range p.Seasons(w) {
 		v := PaperSeason{Note: s.Note, Checked: s.Checked, Stale: s.Stale}
@@ -55,7 +55,7 @@ type AddressView struct {
 	QR    template.HTML
 }
 
-func (p *Printer) webAddress(page string) AddressView {
+func (p printer) webAddress(page string) AddressView {
 	base := p.Settings().Address
 	if base == "" {
 		return AddressView{}
@@ -111,7 +111,7 @@ const mostTies = 2
 
 // stageRows gives the stages of a fly on the wing: hours, lengths, hooks. The sexes share a row,
 // with a line each where they differ; flights do only where all is the same.
-func (p *Printer) stageRows(r *figures.Row) []PaperRow {
+func (p printer) stageRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
 	for _, d := range r.Dressings {
 		if !d.Stage.OnTheWing() {
@@ -135,7 +135,7 @@ func (p *Printer) stageRows(r *figures.Row) []PaperRow {
 }
 
 // tieRows gives the stages of a fly for which there is something to tie on.
-func (p *Printer) tieRows(r *figures.Row) []PaperRow {
+func (p printer) tieRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
 	for _, d := range r.Dressings {
 		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight}
@@ -164,7 +164,7 @@ func (p *Printer) tieRows(r *figures.Row) []PaperRow {
 }
 
 // headed names the stages, puts them in the order of life, and the fly before the first.
-func (p *Printer) headed(r *figures.Row, rows []PaperRow) []PaperRow {
+func (p printer) headed(r *figures.Row, rows []PaperRow) []PaperRow {
 	slices.SortStableFunc(rows, func(a, b PaperRow) int {
 		return cmp.Compare(slices.Index(species.AllStages, a.stage), slices.Index(species.AllStages, b.stage))
 	})
@@ -214,7 +214,7 @@ func sameLengths(a, b PaperRow) bool {
 
 // joinSexes puts two sexes on one row: their hours side by side, their lengths and hooks a line each
 // where they differ.
-func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
+func (p printer) joinSexes(a *PaperRow, b PaperRow) {
 	one, two := p.words.Or("sex", string(a.sex)), p.words.Or("sex", string(b.sex))
 	if !slices.Equal(a.Hours, b.Hours) {
 		for i, h := range a.Hours {
@@ -241,7 +241,7 @@ func (p *Printer) joinSexes(a *PaperRow, b PaperRow) {
 
 // paperHours are a stage's hours as its account states them, and the events of the sun that they hang on: these move
 // through the year, and a table of them stands below.
-func (p *Printer) paperHours(r *figures.Row, w species.Words) (hours []string, suns []calendar.Sun) {
+func (p printer) paperHours(r *figures.Row, w species.Words) (hours []string, suns []calendar.Sun) {
 	of := func(sex species.Sex) string {
 		c, ok := r.Fly.Hours.First(species.Words{Stage: w.Stage, Sex: sex, Flight: w.Flight})
 		if !ok {
@@ -271,6 +271,17 @@ func (p *Printer) paperHours(r *figures.Row, w species.Words) (hours []string, s
 	}
 	slices.Sort(hours)
 	return hours, suns
+}
+
+// sunsOf are the events of the sun that hours of a table hang on.
+func sunsOf(rows []PaperRow) map[calendar.Sun]bool {
+	suns := map[calendar.Sun]bool{}
+	for _, r := range rows {
+		for _, s := range r.suns {
+			suns[s] = true
+		}
+	}
+	return suns
 }
 
 // hookSize is a suggestion's size, or the sign that it lies outside what was measured.
@@ -337,7 +348,7 @@ type OutlineView struct {
 
 // outline shows a fly at the length that its hook goes by, drawn simply: it has to come through any
 // copier.
-func (p *Printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineView, bool) {
+func (p printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineView, bool) {
 	if s.Hook.Length <= 0 {
 		return OutlineView{}, false
 	}
@@ -386,4 +397,12 @@ func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
 		}
 	}
 	return out
+}
+
+// paperFrame is the frame of a page made for paper: styles of its own, and the script of its button.
+func (p printer) paperFrame(kind, at, title string) view.Frame {
+	f := p.Frame(kind, at, title, "print.js")
+	f.Styles = append(f.Styles, p.Deps.Site.Link(at, view.Assets+"paper.css"), p.Deps.Site.Link(at, view.Assets+kind+".css"))
+	f.Print = ""
+	return f
 }

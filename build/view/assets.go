@@ -34,14 +34,16 @@ func AssetFiles() ([]Asset, error) {
 }
 
 // Vendored lists the scripts by others that the site carries.
-func Vendored() ([]ScriptView, error) {
-	text, err := fs.ReadFile(templates.Files, "vendor/vendor.json")
-	if err != nil {
-		return nil, err
-	}
+func Vendored() []ScriptView {
 	var list struct{ Scripts []ScriptView }
-	err = json.Unmarshal(text, &list)
-	return list.Scripts, err
+	text, err := fs.ReadFile(templates.Files, "vendor/vendor.json")
+	if err == nil {
+		err = json.Unmarshal(text, &list)
+	}
+	if err != nil {
+		panic(err) // embedded
+	}
+	return list.Scripts
 }
 
 // IsAsset reports whether an address is that of a style or script.

@@ -83,3 +83,11 @@ func MeetAt(w *figures.Water) string {
 	}
 	return w.MeetAt.String()
 }
+
+// Roles are the offices of the club.
+func (p *Printer) Roles() (out []RoleView) {
+	for _, r := range p.Settings().Roles {
+		out = append(out, RoleView{p.words.Or("role", r.Name), r.Who, p.words.DateOf(r.Until)})
+	}
+	return out
+}

@@ -41,7 +41,7 @@ type Deps struct {
 type Sheet struct {
 	Address string
 	Draw    func() (Drawn, error)
-	Model   func() (any, error) // what Draw prints
+	Model   func() any // what Draw prints
 }
 
 // Drawn is a page's bytes and what was wrong with the guide's text on it.
@@ -119,6 +119,20 @@ func NewPrinter(book *figures.Book, deps Deps) (*Printer, error) {
 
 // Words are the words that the printer prints with.
 func (p *Printer) Words() *lang.Words { return p.words }
+
+// Sheet is a page whose model is printed with the template of its kind.
+func (p *Printer) Sheet(address, kind string, model func() any) Sheet {
+	return p.SheetOfText(address, kind, func() (any, []content.Problem) { return model(), nil })
+}
+
+// SheetOfText is a page with text of the guide, whose model comes with what is wrong with that.
+func (p *Printer) SheetOfText(address, kind string, model func() (any, []content.Problem)) Sheet {
+	return Sheet{address, func() (Drawn, error) {
+		m, problems := model()
+		html, err := p.Draw(kind, m)
+		return Drawn{html, problems}, err
+	}, func() any { m, _ := model(); return m }}
+}
 
 // Draw prints a model with the template of its kind of page.
 func (p *Printer) Draw(kind string, model any) ([]byte, error) {

@@ -11,8 +11,12 @@ import (
 )
 
 // JsonBlock is data for a script, in an attribute of an element that shows nothing: a block of data
-// in a script element counts as an inline script, which the site's policy forbids.
-func JsonBlock(id string, data []byte) template.HTML {
+// in a script element counts as an inline script, which the site's policy forbids. v holds texts and numbers only.
+func JsonBlock(id string, v any) template.HTML {
+	data, err := json.Marshal(v)
+	if err != nil {
+		panic(err) // a fault of the program
+	}
 	return template.HTML(fmt.Sprintf(`<template id="%s" data-json='%s'></template>`, id, bytes.ReplaceAll(data, []byte("'"), []byte(`\u0027`))))
 }
 
@@ -21,9 +25,5 @@ const ToolStyle = "tools.css"
 
 // WordBlock hands words to a page's scripts.
 func (p *Printer) WordBlock(keys ...string) template.HTML {
-	text, err := json.Marshal(p.words.Forms(keys...))
-	if err != nil {
-		panic(err) // texts only
-	}
-	return JsonBlock("words", text)
+	return JsonBlock("words", p.words.Forms(keys...))
 }

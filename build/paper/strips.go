@@ -1,0 +1,103 @@
+package paper
+
+// The year of flies in strips, on the card and in booklets.
+
+import (
+	"html/template"
+	"strings"
+
+	"guidegen/build/chart"
+	"guidegen/build/figures"
+	"guidegen/build/view"
+	"guidegen/content/calendar"
+)
+
+// StripsView is the year of several flies.
+type StripsView struct {
+	Name   string // of the water
+	Months []string
+	Years  []StripView
+}
+
+// StripView is a fly's year in half-months.
+type StripView struct {
+	Fly      string
+	LandBred bool
+	Unlisted bool
+	SVG      template.HTML
+	Words    string // the same in words
+}
+
+// SignView explains one sign of the strips.
+type SignView struct {
+	SVG  template.HTML
+	Word string
+}
+
+func (p printer) strips(w *figures.Water) StripsView {
+	v := StripsView{Name: w.Name.S}
+	for i := 1; i <= 12; i++ {
+		v.Months = append(v.Months, p.words.ShortMonth(i))
+	}
+	return v
+}
+
+// strip draws a fly's year on a water.
+func (p printer) strip(r *figures.Row) StripView {
+	v := StripView{Fly: r.Fly.Name.S, LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed}
+	var year [calendar.Cells]chart.HalfMonth
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		sum, n := 0.0, 0
+		for d := c.First(); d <= c.Last(); d++ {
+			sum += r.Chance[d-1]
+			n++
+		}
+		year[c] = chart.HalfMonth{Grade: chart.GradeOf(r.OnCells[c], sum/float64(n)), Seen: view.SeenAs(r.Cells[c].State)}
+	}
+	v.SVG = chart.YearStrip(year)
+	v.Words = p.stripWords(year)
+	return v
+}
+
+var gradeWords = [...]string{chart.GradeNone: "none", chart.GradeSome: "some", chart.GradeMany: "many", chart.GradeMost: "most"}
+
+var seenWords = [...]string{chart.CellUnlooked: "unlooked", chart.CellLooked: "looked", chart.CellFound: "found"}
+
+// stripWords says a strip in words, for those who don't see it: runs of one grade, and where it was found.
+func (p printer) stripWords(year [calendar.Cells]chart.HalfMonth) string {
+	var s []string
+	run := func(from, to calendar.Cell, key string) {
+		s = append(s, p.words.Plain("paper.run", "what", p.words.Plain(key), "from", p.words.DayOf(from.First()).Text, "to", p.words.DayOf(to.Last()).Text))
+	}
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		to := c
+		for to+1 < calendar.Cells && year[to+1].Grade == year[c].Grade {
+			to++
+		}
+		if year[c].Grade != chart.GradeNone {
+			run(c, to, "paper.grade."+gradeWords[year[c].Grade])
+		}
+		c = to
+	}
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		to := c
+		for to+1 < calendar.Cells && year[to+1].Seen == year[c].Seen {
+			to++
+		}
+		run(c, to, "paper.seen."+seenWords[year[c].Seen])
+		c = to
+	}
+	return strings.Join(s, p.words.Plain("list.semicolon"))
+}
+
+// signs explain the strips.
+func (p printer) signs() []SignView {
+	var out []SignView
+	for _, g := range []chart.Grade{chart.GradeMost, chart.GradeMany, chart.GradeSome, chart.GradeNone} {
+		out = append(out, SignView{chart.GradeSign(g), p.words.Plain("paper.grade." + gradeWords[g])})
+	}
+	for _, c := range []chart.Cell{chart.CellFound, chart.CellLooked, chart.CellUnlooked} {
+		out = append(out, SignView{chart.SeenSign(c), p.words.Plain("paper.seen." + seenWords[c])})
+	}
+	return out
+}
