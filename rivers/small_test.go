@@ -182,8 +182,8 @@ func TestSmallGuideOtherFiles(t *testing.T) {
 	for _, p := range box[0].Parts {
 		parts = append(parts, p.Part)
 	}
-	assert.Equal(t, []string{"hook", "body", "head", "post"}, parts, "the trade's order, others last")
-	assert.Equal(t, species.Wet, box[0].Parts[1].Shade.Wet)
+	assert.Equal(t, []string{"hook", "thread", "post", "body", "head"}, parts, "as written")
+	assert.Equal(t, species.Wet, box[0].Parts[3].Shade.Wet)
 	assert.Len(t, box[0].Sizes, 3)
 	assert.Equal(t, []species.Stage{species.Nymph}, box[1].For[0].Stages)
 	require.Len(t, s.Spots, 1)

@@ -21,7 +21,7 @@ type Dressing struct {
 	For         []StandsFor
 	Sizes       []hook.Size // expanded to single sizes, largest first
 	SizesText   content.Text
-	Parts       []DressingPart // in the trade's order, extra ones last as written
+	Parts       []DressingPart // in the order in which they are tied in, as written
 	Notes       content.Text
 	Basis       content.Basis
 	Members     bool
@@ -64,7 +64,3 @@ type DressingPart struct {
 	Shade Shade // zero where no colour is given
 	At    content.Place
 }
-
-// TradeOrder is the order in which the trade lists the parts of a dressing
-// (common practice, no source).
-var TradeOrder = []string{"hook", "thread", "tail", "body", "rib", "thorax", "wing", "hackle", "head"}

@@ -84,7 +84,7 @@ var DressingRecord = &content.Record{Name: "dressing", Doc: "One artificial fly.
 	{Key: "fishes", Shape: content.Statement, Choices: words(Levels), Doc: "where it fishes: one level or a list", Example: "surface"},
 	{Key: "stands_for", Shape: content.Blocks, Of: StandsForRecord, Doc: "the flies or groups and the stages it copies", Example: "{flies: [Large dark olive], stage: dun}"},
 	{Key: "sizes", Shape: content.Line, Doc: "hook sizes it is tied in", Example: "14-18"},
-	{Key: "parts", Shape: content.Named, Of: PartRecord, Doc: "the recipe in the trade's order", Example: "{hook: Plain dry, body: {of: olive fur, colour: Dark Olive}}"},
+	{Key: "parts", Shape: content.Named, Of: PartRecord, Doc: "the recipe, part by part as tied in: a rib before the body that it is wound over", Example: "{hook: Plain dry, thread: grey, body: {of: olive fur, colour: Dark Olive}}"},
 	{Key: "notes", Shape: content.Line, Doc: "anything else", Example: "fish it without movement"},
 	showField,
 }}

@@ -74,6 +74,7 @@ func (r *reader) dressing(v content.Value, f *content.File) *Dressing {
 		}
 	}
 	d.Parts = r.parts(o.Value("parts"))
+	d.tieable(r.ps)
 	return d
 }
 
@@ -113,7 +114,7 @@ func (r *reader) standsFor(v content.Value) (StandsFor, bool) {
 	return s, true
 }
 
-// parts reads the recipe and puts it into the trade's order.
+// parts reads the recipe, in the order written.
 func (r *reader) parts(v content.Value) []DressingPart {
 	var l []DressingPart
 	for _, e := range v.Entries {
@@ -121,9 +122,9 @@ func (r *reader) parts(v content.Value) []DressingPart {
 		switch {
 		case p.Part == "":
 			continue
-		case !slices.Contains(TradeOrder, p.Part):
-			if near := content.DidYouMean(p.Part, TradeOrder); near != "" {
-				r.ps.Warnf("unknown-part", e.Key.At, "usual parts: "+strings.Join(TradeOrder, ", "), "%q is not a usual part of a dressing%s", e.Key.S, near)
+		case !slices.Contains(UsualParts, p.Part):
+			if near := content.DidYouMean(p.Part, UsualParts); near != "" {
+				r.ps.Warnf("unknown-part", e.Key.At, "usual parts: "+strings.Join(UsualParts, ", "), "%q is not a usual part of a dressing%s", e.Key.S, near)
 			}
 		}
 		switch e.Value.Kind {
@@ -146,13 +147,5 @@ func (r *reader) parts(v content.Value) []DressingPart {
 		}
 		l = append(l, p)
 	}
-	slices.SortStableFunc(l, func(a, b DressingPart) int { return tradeRank(a.Part) - tradeRank(b.Part) })
 	return l
-}
-
-func tradeRank(part string) int {
-	if i := slices.Index(TradeOrder, part); i >= 0 {
-		return i
-	}
-	return len(TradeOrder)
 }

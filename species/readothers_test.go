@@ -21,7 +21,9 @@ func TestSlipsInDressings(t *testing.T) {
 		"stands_for: {flies: X, sex: femal}":                         {"3:29 unknown-choice"},
 		"stands_for: {flys: X}":                                      {"3:13 stands-for-nothing", "3:14 unknown-key"},
 		"parts: {hackel: grey}":                                      {"3:9 unknown-part"},
-		"parts: {hook: X, body: {of: fur, colour: 403d2}}":           {"3:42 bad-colour"},
+		"parts: {hook: X, body: {of: fur, colour: 403d2}}":           {"1:7 no-thread", "3:42 bad-colour"},
+		"parts: {hook: X, thread: , body: fur}":                      {"1:7 no-thread"},
+		"parts: {hook: X, thread: grey, body: fur, rib: wire}":       {"3:43 recipe-order"},
 		"parts: {body: {of: fur, colour: Dark Olive, wet: perhaps}}": {"3:50 unknown-choice"},
 		"parts: {body: {of: fur, colur: Dark Olive}}":                {"3:25 unknown-key"},
 	} {

@@ -1,6 +1,6 @@
 package page
 
-// Dressings: the list, and a page each with the recipe in the trade's order and where it is offered.
+// Dressings: the list, and a page each with the recipe in the order in which it is tied and where it is offered.
 
 import (
 	"cmp"

@@ -111,7 +111,7 @@ type dressing struct {
 	Fishes  []string    `json:"fishes,omitempty" doc:"levels it fishes at" enum:"bottom|midwater|film|surface"`
 	For     []standsFor `json:"stands_for,omitempty" doc:"what it copies"`
 	Sizes   []string    `json:"sizes,omitempty" doc:"hook sizes it is tied in, largest first"`
-	Parts   []recipe    `json:"parts,omitempty" doc:"the recipe, in the trade's order"`
+	Parts   []recipe    `json:"parts,omitempty" doc:"the recipe, in the order in which it is tied"`
 }
 
 type standsFor struct {

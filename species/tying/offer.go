@@ -117,10 +117,10 @@ func Consider(n Natural, box []Dressing, w Weights) Advice {
 		}
 	}
 	slices.SortStableFunc(a.Offered, func(x, y Offer) int {
-		return cmp.Or(x.Named.By.rank()-y.Named.By.rank(), cmp.Compare(settle(y.Score), settle(x.Score)), cmp.Compare(x.Name, y.Name))
+		return cmp.Or(x.Named.By.Rank()-y.Named.By.Rank(), cmp.Compare(settle(y.Score), settle(x.Score)), cmp.Compare(x.Name, y.Name))
 	})
 	slices.SortStableFunc(a.NotScored, func(x, y NamedOnly) int {
-		return cmp.Or(x.By.rank()-y.By.rank(), cmp.Compare(x.Name, y.Name))
+		return cmp.Or(x.By.Rank()-y.By.Rank(), cmp.Compare(x.Name, y.Name))
 	})
 	slices.SortStableFunc(a.RuledOut, func(x, y RuledOut) int { return cmp.Compare(x.Name, y.Name) })
 	return a
@@ -130,7 +130,7 @@ func Consider(n Natural, box []Dressing, w Weights) Advice {
 func (a Advice) Best() By {
 	best := ByNone
 	for _, o := range a.Offered {
-		if o.Named.By.rank() < best.rank() {
+		if o.Named.By.Rank() < best.Rank() {
 			best = o.Named.By
 		}
 	}

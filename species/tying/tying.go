@@ -131,7 +131,8 @@ const (
 // classes, the best first.
 var classes = []By{ByFly, ByGroup, ByKin, ByNone}
 
-func (b By) rank() int { return slices.Index(classes, b) }
+// Rank is the place of the class, the best 0.
+func (b By) Rank() int { return slices.Index(classes, b) }
 
 // admits reports whether an entry is of a natural's stage and sex.
 func (s StandsFor) admits(n Natural) bool {
@@ -157,7 +158,7 @@ func (s StandsFor) by(n Natural) By {
 func (d Dressing) class(n Natural) By {
 	best := ByNone
 	for _, s := range d.For {
-		if by := s.by(n); s.admits(n) && by.rank() < best.rank() {
+		if by := s.by(n); s.admits(n) && by.Rank() < best.Rank() {
 			best = by
 		}
 	}
