@@ -36,9 +36,10 @@ var (
 		{"wing-slip", []string{"slips", "slip", "paired", "upright"}},
 	}
 	bodies = []tied{
+		{"body-lumps", []string{"two lumps"}},
 		{"body-quill", []string{"quill", "stripped"}}, {"body-herl", []string{"herl"}},
 		{"body-dubbed", []string{"fur", "wool", "dubb", "hare", "mole"}},
-		{"body-silk", []string{"silk", "floss", "thread"}},
+		{"body-silk", []string{"silk", "floss", "thread", "raffia"}},
 	}
 )
 
@@ -72,16 +73,19 @@ func dressing(d *figures.Dressing, hooks hook.Table) *fly {
 	}
 	f.hook(hooks)
 	for part, tint := range map[string]string{"tail": "tail", "body": "fly-body", "rib": "rib", "thorax": "thorax", "wing": "fly-wing",
-		"hackle": "hackle", "legs": "fly-legs", "butt": "butt", "shell": "shell", "bead": "bead", "thread": "thread"} {
+		"hackle": "hackle", "legs": "fly-legs", "butt": "butt", "shell": "shell", "bead": "bead", "thread": "thread", "back": "back", "breathers": "breath",
+		"antennae": "antennae"} {
 		if p := f.parts[part]; p.Shade.Colour.HasValue {
 			f.Tint[tint] = hex(p.Shade.Colour.Value.Hex())
 		}
 	}
-	for _, part := range []string{"tail", "rib", "thorax", "butt", "shell", "bead"} {
+	for _, part := range []string{"tail", "rib", "thorax", "butt", "shell", "bead", "back"} {
 		f.Has[part] = f.has(part)
 	}
+	f.Has["breath"], f.Has["fly-antennae"] = f.has("breathers"), f.has("antennae")
 	f.Tint["thread"] = cmp.Or(f.Tint["thread"], shade(f.Tint["fly-body"], 0.3))
 	f.Tint["thorax"] = cmp.Or(f.Tint["thorax"], shade(f.Tint["fly-body"], 0.2))
+	f.Tint["antennae"] = cmp.Or(f.Tint["antennae"], "#6b5836")
 	f.Tint["bead"] = cmp.Or(f.Tint["bead"], "#c79a3a")
 	f.body()
 	f.wing()
@@ -198,6 +202,8 @@ func (f *fly) tail() {
 	}
 	text := strings.ToLower(f.parts["tail"].Of.S)
 	switch {
+	case strings.Contains(text, "skin") || strings.Contains(text, "shuck"):
+		f.Has["tail-skin"] = true // of a fly half out of it
 	case f.copies(species.Nymph) || f.copies(species.Larva):
 		f.Has["tail-nymph"] = true
 	case f.wet():

@@ -163,8 +163,23 @@ func TestWaysOfTying(t *testing.T) {
 		assert.Equal(t, want, way(part(of), hackles), of)
 	}
 	for of, want := range map[string]string{"stripped peacock quill": "body-quill", "peacock herl": "body-herl", "olive fur": "body-dubbed",
-		"yellow silk": "body-silk", "latex": ""} {
+		"yellow silk": "body-silk", "brown raffia": "body-silk", "two lumps of black thread": "body-lumps", "latex": ""} {
 		assert.Equal(t, want, way(part(of), bodies), of)
+	}
+}
+
+// What else a recipe names is on the hook too: a pupa's breathers and feelers, a beetle's back, the skin that a dun is
+// half out of (common practice, no source).
+func TestPartsThatADressingShows(t *testing.T) {
+	of := func(parts ...species.DressingPart) map[string]bool {
+		return dressing(&figures.Dressing{Dressing: &species.Dressing{Parts: parts}}, nil).Has
+	}
+	for part, flag := range map[string]string{"breathers": "breath", "antennae": "fly-antennae", "back": "back", "rib": "rib", "shell": "shell"} {
+		assert.True(t, of(species.DressingPart{Part: part, Of: content.Text{S: "something"}})[flag], part)
+		assert.False(t, of()[flag], part)
+	}
+	for tail, flag := range map[string]string{"a wisp of fur for the skin": "tail-skin", "a trailing shuck": "tail-skin", "three fibres": "tail-split", "dun cock": "tail-dry"} {
+		assert.True(t, of(species.DressingPart{Part: "tail", Of: content.Text{S: tail}})[flag], tail)
 	}
 }
 
