@@ -23,6 +23,7 @@ import (
 type StageAdvice struct {
 	Stage    string
 	Offered  []OfferView
+	More     []OfferView // less near than the first few and tied for other flies: named, without the parts of their scores
 	Named    []lang.Link
 	RuledOut []RuledView
 	Unknown  []string // habits that aren't known
@@ -36,6 +37,8 @@ type OfferView struct {
 	Score    lang.Range
 	On       string // the water whose parts are listed, where the score differs
 	Parts    []PartView
+
+	by tying.By
 }
 
 // HookOn is a hook, and the waters it is for; "" for all.
@@ -168,9 +171,20 @@ func (p *Printer) stageAdvice(at string, fly *figures.Fly, a adviceOn) StageAdvi
 	if len(v.Serve) == 1 {
 		v.Serve[0].Waters = ""
 	}
-	slices.SortStableFunc(v.Offered, func(x, y OfferView) int { return cmp.Compare(y.Score.High.Value(), x.Score.High.Value()) })
+	slices.SortStableFunc(v.Offered, func(x, y OfferView) int {
+		return cmp.Or(x.by.Rank()-y.by.Rank(), cmp.Compare(y.Score.High.Value(), x.Score.High.Value()))
+	})
+	for len(v.Offered) > offersInFull && v.Offered[len(v.Offered)-1].by != tying.ByFly {
+		last := len(v.Offered) - 1
+		v.Offered, v.More = v.Offered[:last], append(v.More, v.Offered[last])
+	}
+	slices.Reverse(v.More)
 	return v
 }
+
+// offersInFull is how many dressings a fly's page lists with the parts of their scores where none is tied for the fly;
+// those that are, all.
+const offersInFull = 1
 
 // ruleOut notes a dressing with reasons that aren't noted yet; of lengths, which differ from water to water, the first.
 func (v *StageAdvice) ruleOut(d lang.Link, reasons []tying.Reason, words func(tying.Reason) string) {
@@ -222,6 +236,7 @@ func (p *Printer) offers(at string, fly *figures.Fly, a adviceOn, name string) O
 				high, v.On = &score, a.waters[i]
 				v.Parts = p.scoreParts(o, b)
 			}
+			v.by = o.Named.By
 			if o.Size != nil {
 				v.hook(p.HookText(o.Size.Hook), a.waters[i])
 			}

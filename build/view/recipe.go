@@ -37,7 +37,7 @@ func (p *Printer) DressingSizes(d *figures.Dressing) string {
 	return hook.List(d.Dressing.Sizes)
 }
 
-// Recipe is what a dressing is made of, in the trade's order.
+// Recipe is what a dressing is made of, in the order in which it is tied.
 func (p *Printer) Recipe(d *figures.Dressing) []DressPart {
 	var parts []DressPart
 	for _, part := range d.Parts {
