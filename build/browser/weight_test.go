@@ -57,7 +57,7 @@ func TestWeightOfFiles(t *testing.T) {
 		case strings.HasPrefix(filepath.ToSlash(name), "rivers/"):
 			return nil // weighed with all it asks for
 		case name == "booklet.html":
-			most = 112 * kilobyte // made for paper: seven waters and 58 flies in one page
+			most = 117 * kilobyte // made for paper: seven waters, 58 flies and 98 dressings in one page
 		case strings.HasPrefix(filepath.ToSlash(name), "booklet/"):
 			most = 43 * kilobyte // all of one water, two thirds of it the words of the accounts
 		case strings.HasPrefix(filepath.ToSlash(name), "card/"):
@@ -78,7 +78,7 @@ var budgets = []struct {
 	asItOpens, allOpen float64
 }{
 	{"index.html", 49 * kilobyte, 430, 4, 4}, // of seven waters
-	{"rivers/pellowbourne.html", 135 * kilobyte, 2560, 7.2, 14.6},
+	{"rivers/pellowbourne.html", 138 * kilobyte, 2780, 7.5, 16.3},
 	{"species/large-dark-olive.html", 92 * kilobyte, 1640, 12, 17.9}, // on five waters, in two flights
 }
 
