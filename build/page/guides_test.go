@@ -3,8 +3,10 @@ package page
 // Guides for the tests: the demo, and small ones of kinds that the demo is not.
 
 import (
+	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 	"testing/fstest"
@@ -13,6 +15,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/trial"
+	"guidegen/content/demo"
 	"guidegen/build/view"
 	"guidegen/templates"
 )
@@ -30,6 +33,20 @@ func bookOf(t testing.TB, files fstest.MapFS) *figures.Book {
 	b, err := trial.Book(files)
 	require.NoError(t, err)
 	return b
+}
+
+// demoWithout is the demo without some of its files.
+func demoWithout(t testing.TB, names ...string) *figures.Book {
+	files := fstest.MapFS{}
+	require.NoError(t, fs.WalkDir(demo.FS, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || slices.Contains(names, name) {
+			return err
+		}
+		b, err := fs.ReadFile(demo.FS, name)
+		files[name] = &fstest.MapFile{Data: b}
+		return err
+	}))
+	return bookOf(t, files)
 }
 
 // drawAll draws every page of a book, the demo's but once: they are not to be changed.

@@ -147,7 +147,7 @@ func TestWhatBarsShow(t *testing.T) {
 
 // A list that stops before enough is covered says how far it comes and why.
 func TestATripListSaysWhyItStops(t *testing.T) {
-	book := demoBook()
+	book := demoWithout(t, "dressings/duns.yaml", "dressings/nymphs.yaml")
 	pages := drawAll(t, book)
 	said, all := 0, 0
 	for _, w := range book.Waters {

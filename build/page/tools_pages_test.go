@@ -40,13 +40,17 @@ import (
 // toolSite writes the demo's site to disk and returns where it begins.
 func toolSite(t *testing.T) (*figures.Book, string) {
 	book := demoBook()
+	return book, toolSiteOf(t, book)
+}
+
+func toolSiteOf(t *testing.T, book *figures.Book) string {
 	dir := onDisk(t, book)
 	files, err := Generated(book, view.Deps{Site: fakeSite{Book: book}})
 	require.NoError(t, err)
 	for _, f := range files {
 		write(t, filepath.Join(dir, f.Address), f.Bytes)
 	}
-	return book, "file://" + dir + "/"
+	return "file://" + dir + "/"
 }
 
 // watch gathers what the browser has to say about the pages.
@@ -339,7 +343,8 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 func TestTripPage(t *testing.T) {
 	ctx := browser.Open(t)
 	said := watch(t, ctx)
-	book, site := toolSite(t)
+	book := demoWithout(t, "dressings/duns.yaml", "dressings/nymphs.yaml")
+	site := toolSiteOf(t, book)
 	visit(t, ctx, site+view.TripPage(book.Waters[0]))
 	rows := `(function (from, to) {
 		document.getElementById('trip-from').value = from; document.getElementById('trip-to').value = to;

@@ -113,9 +113,10 @@ const mostTies = 2
 // with a line each where they differ; flights do only where all is the same.
 func (p printer) stageRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
+	winged := slices.ContainsFunc(r.Dressings, func(d figures.StageDressings) bool { return d.Stage.OnTheWing() })
 	for _, d := range r.Dressings {
-		if !d.Stage.OnTheWing() {
-			continue
+		if winged && !d.Stage.OnTheWing() {
+			continue // of one that fish meet as a nymph alone that is the row
 		}
 		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, suggestions: [][]figures.HookFor{d.Length.Hooks}}
 		row.Hours, row.suns = p.paperHours(r, species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight})
