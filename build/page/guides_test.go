@@ -15,8 +15,8 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/trial"
-	"guidegen/content/demo"
 	"guidegen/build/view"
+	"guidegen/content/demo"
 	"guidegen/templates"
 )
 
