@@ -273,11 +273,11 @@ func season(v content.Value, ps *content.Problems) (Season, bool) {
 	o := SeasonRecord.Open(v, ps)
 	s := Season{Fish: o.Text("fish").Trim(), Note: o.Text("note"), At: v.At}
 	ok := o.Has("fish") && o.Has("open") && o.Has("close")
-	day := func(key string, role calendar.Role) (d calendar.Day) {
+	day := func(key string, role calendar.Role) (d calendar.MonthDay) {
 		if !o.Has(key) {
-			return 0
+			return d
 		}
-		d, err := calendar.ParseDay(o.Text(key).S, role)
+		d, err := calendar.ParseMonthDay(o.Text(key).S, role)
 		if err != nil {
 			ps.Refuse("bad-day", o.Text(key), err)
 			ok = false

@@ -131,7 +131,7 @@ func TestSmallGuideWater(t *testing.T) {
 	assert.Equal(t, "late spring", w.Flies[0].Flights[0].Name)
 	assert.Equal(t, species.NoClass, w.Flies[1].Class)
 	require.Len(t, w.Seasons, 1)
-	assert.Equal(t, calendar.Day(151), w.Seasons[0].Close)
+	assert.Equal(t, calendar.MonthDay{Month: 5, Day: 31}, w.Seasons[0].Close)
 	require.Len(t, w.Sensitive, 1)
 	assert.True(t, w.Sensitive[0].Members, "a sensitive place is for members unless it says otherwise")
 }

@@ -107,11 +107,11 @@ type Listing struct {
 
 // Season is the fishing season for one fish.
 type Season struct {
-	Fish        content.Text
-	Open, Close calendar.Day // both fishing days; may cross New Year
-	Checked     calendar.Date
-	Note        content.Text
-	At          content.Place
+	Fish          content.Text
+	calendar.Term // both ends are fishing days
+	Checked       calendar.Date
+	Note          content.Text
+	At            content.Place
 }
 
 // SensitivePlace is a place that the guide must not betray.

@@ -221,11 +221,17 @@ func (w *Water) Around(d calendar.Day) []*Row {
 	return l
 }
 
-// Closed lists the fish for which the water is closed on a day.
-func (w *Water) Closed(d calendar.Day) (fish []string) {
+// Closed lists the fish for which the water is closed on some day from one date to another, both included.
+func (w *Water) Closed(from, to calendar.Date) (fish []string) {
 	for _, s := range w.Seasons {
-		if s.Open != 0 && s.Close != 0 && !calendar.Within(d, s.Open, s.Close) {
-			fish = append(fish, s.Fish.S)
+		if !s.Open.Valid() || !s.Close.Valid() {
+			continue
+		}
+		for d := from; !to.Before(d); d = d.AddDays(1) {
+			if !s.Holds(d) {
+				fish = append(fish, s.Fish.S)
+				break
+			}
 		}
 	}
 	return fish

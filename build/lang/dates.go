@@ -38,11 +38,32 @@ func (w *Words) DayOf(d calendar.Day) Date {
 	return Date{w.Plain("date.day", "day", w.DayOfMonth(n), "month", w.Month(m)), fmt.Sprintf("%02d-%02d", m, n)}
 }
 
+// FirstDay and LastDay print the days from and to which a law runs, for 29 February what it is in any year.
+func (w *Words) FirstDay(d calendar.MonthDay) Date { return w.lawDay(d, "date.leap_first") }
+
+// LastDay prints the last day of a term.
+func (w *Words) LastDay(d calendar.MonthDay) Date { return w.lawDay(d, "date.leap_last") }
+
+func (w *Words) lawDay(d calendar.MonthDay, leap string) Date {
+	if d == (calendar.MonthDay{Month: 2, Day: 29}) {
+		return Date{w.Plain(leap, "february", w.Month(2), "march", w.Month(3)), d.String()}
+	}
+	if !d.Valid() {
+		return Date{}
+	}
+	return w.DayOf(d.OfYear())
+}
+
 func (w *Words) DateOf(d calendar.Date) Date {
 	if d.IsZero() {
 		return Date{}
 	}
 	return Date{w.Plain("date.full", "day", w.DayOfMonth(d.Day), "month", w.Month(int(d.Month)), "year", strconv.Itoa(d.Year)), d.String()}
+}
+
+// DayIn is a date without its year in plain text; 29 February is itself.
+func (w *Words) DayIn(d calendar.Date) string {
+	return w.Plain("date.day", "day", w.DayOfMonth(d.Day), "month", w.Month(int(d.Month)))
 }
 
 // Day is a day of any year in plain text, "" where there is none.

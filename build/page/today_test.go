@@ -130,6 +130,67 @@ func hoursTold(p *Printer, r *figures.Row, date calendar.Date) (out []string) {
 	return out
 }
 
+// lawTerms open or close about the end of February, where what a law says differs by the year.
+var lawTerms = [][2]string{{"29 Feb", "30 Sep"}, {"1 Mar", "30 Sep"}, {"1 Oct", "28 Feb"}, {"1 Oct", "Feb"}, {"16 Jun", "14 Mar"}, {"1 Mar", "28 Feb"}}
+
+// Page, trip and terminal say the same of a season, and until when, on the days about the leap day.
+func TestSeasonsAroundTheLeapDay(t *testing.T) {
+	ctx := browser.Open(t)
+	g := oneFly()
+	seasons := "seasons:\n"
+	for _, s := range lawTerms {
+		seasons += fmt.Sprintf("  - {fish: \"%s, %s\", open: %s, close: %s}\n", s[0], s[1], s[0], s[1])
+	}
+	g["rivers/beck.yaml"] = file(string(g["rivers/beck.yaml"].Data) + seasons)
+	book := bookOf(t, g)
+	w, dir := book.Waters[0], onDisk(t, book)
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
+	require.NoError(t, err)
+	spoken := func(d calendar.Date) (out []string) {
+		for _, s := range w.Seasons {
+			if s.AllYear() {
+				continue
+			}
+			open, until, word := s.Holds(d), d, "season.shut_to"
+			for s.Holds(until.AddDays(1)) == open {
+				until = until.AddDays(1)
+			}
+			if open {
+				word = "season.open_to"
+			}
+			out = append(out, p.words.Plain(word, "fish", s.Fish.S, "date", p.words.DateOf(until)))
+		}
+		return out
+	}
+	days := []calendar.Date{{Year: 2027, Month: 2, Day: 28}, {Year: 2027, Month: 3, Day: 1}, {Year: 2028, Month: 2, Day: 28}, {Year: 2028, Month: 2, Day: 29},
+		{Year: 2028, Month: 3, Day: 1}, {Year: 2027, Month: 12, Day: 31}, {Year: 2028, Month: 9, Day: 30}, {Year: 2028, Month: 10, Day: 1}}
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, view.WaterPage(w)))))
+	for _, d := range days {
+		got := eval[[]string](t, ctx, fmt.Sprintf(`(function(){
+			var d=document.getElementById('d');d.value='%s';d.dispatchEvent(new Event('change'));
+			return [].map.call(document.querySelectorAll('.season .plain'),function(c){return c.textContent})})()`, d))
+		assert.Equal(t, spoken(d), got, d)
+	}
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.Join(dir, view.TripPage(w)))))
+	for _, from := range days {
+		for _, n := range []int{0, 1, 2} {
+			to := from.AddDays(n)
+			got := eval[[]bool](t, ctx, fmt.Sprintf(`(function(){
+				['from','to'].forEach(function(id,i){var d=document.getElementById('trip-'+id);d.value=['%s','%s'][i]});
+				document.getElementById('trip-to').dispatchEvent(new Event('change',{bubbles:true}));
+				return [].map.call(document.querySelectorAll('.season .shut'),function(c){return !c.hidden})})()`, from, to))
+			shut := w.Closed(from, to)
+			var want []bool
+			for _, s := range w.Seasons {
+				if !s.AllYear() {
+					want = append(want, slices.Contains(shut, s.Fish.S))
+				}
+			}
+			assert.Equal(t, want, got, "%s to %s", from, to)
+		}
+	}
+}
+
 // Without scripts the list of half-months stands, and nothing that needs a script shows.
 func TestWithoutScripts(t *testing.T) {
 	ctx := browser.Open(t)

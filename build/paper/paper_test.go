@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -9,8 +10,30 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/trial"
 	"guidegen/build/view"
 )
+
+// What is printed holds in every year.
+func TestALawsDayInPrint(t *testing.T) {
+	book, err := trial.Book(trial.OneFly())
+	require.NoError(t, err)
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
+	require.NoError(t, err)
+	for _, c := range []struct{ open, shut, want string }{
+		{"29 Feb", "30 Sep", "Trout: 29 February or 1 March to 30 September; closed 1 October to 28 February"},
+		{"1 Mar", "30 Sep", "Trout: 1 March to 30 September; closed 1 October to 28 or 29 February"},
+		{"1 Oct", "28 Feb", "Trout: 1 October to 28 February; closed 29 February or 1 March to 30 September"},
+		{"1 Oct", "Feb", "Trout: 1 October to 28 or 29 February; closed 1 March to 30 September"},
+		{"1 Mar", "28 Feb", "Trout: no close season in the guide."},
+	} {
+		g := trial.OneFly()
+		g["rivers/beck.yaml"] = trial.File(string(g["rivers/beck.yaml"].Data) + fmt.Sprintf("seasons: {fish: trout, open: %s, close: %s}\n", c.open, c.shut))
+		b, err := trial.Book(g)
+		require.NoError(t, err)
+		assert.Equal(t, c.want, p.paperSeasons(b.Waters[0])[0].Text)
+	}
+}
 
 // An outline is as long as the length that the hook goes by: this water's median with five
 // measured or more, else all waters', else the middle of the account's.

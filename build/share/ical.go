@@ -28,9 +28,9 @@ func calendarOf(book *figures.Book, words Words, w *figures.Water) []byte {
 			about := strings.TrimPrefix(s.Note.S+"\n"+checked, "\n")
 			for _, e := range []struct {
 				what, word string
-				on         calendar.Day
-			}{{"first day", "calendar.first_day", s.Open}, {"last day", "calendar.last_day", s.Close}} {
-				c.event(uuid(book, "season", w.Address, s.Fish.S, e.what, fmt.Sprint(year)), year, e.on, e.on,
+				on         calendar.Date
+			}{{"first day", "calendar.first_day", s.Open.In(year)}, {"last day", "calendar.last_day", s.Close.LastIn(year)}} {
+				c.event(uuid(book, "season", w.Address, s.Fish.S, e.what, fmt.Sprint(year)), e.on, e.on.AddDays(1),
 					words.Plain(e.word, "water", w.Name.S, "fish", s.Fish.S), about, "season")
 			}
 		}
@@ -44,7 +44,8 @@ func calendarOf(book *figures.Book, words Words, w *figures.Water) []byte {
 				first--
 			}
 			for year := first; year <= book.Built.Year+1; year++ {
-				c.event(uuid(book, "flight", w.Address, r.Fly.Address, f.Name, fmt.Sprint(year)), year, entry.From, entry.To,
+				from, after := span(year, entry.From, entry.To)
+				c.event(uuid(book, "flight", w.Address, r.Fly.Address, f.Name, fmt.Sprint(year)), from, after,
 					words.Plain("calendar.expected", "water", w.Name.S, "fly", r.Fly.Name.S, "flight", f.Name), expected(words, f, entry), "flight")
 			}
 		}
@@ -98,23 +99,27 @@ func (c *ical) bytes() []byte {
 	return []byte(c.b.String())
 }
 
-// event writes whole days from and to included. DTEND is the day after
-// (RFC 5545 section 3.6.1), which also takes in 29 February.
-func (c *ical) event(uid string, year int, from, to calendar.Day, summary, about, category string) {
-	last := year
+// span gives the dates of a flight that begins in a year, and the day after its last: of a flight to 28 February,
+// with which the 29th counts, 1 March.
+func span(year int, from, to calendar.Day) (first, after calendar.Date) {
+	last, next := year, to.Add(1)
 	if to < from {
 		last++
 	}
-	after := to.Add(1)
-	if after < to {
+	if next < to {
 		last++
 	}
+	return calendar.Date{Year: year, Month: from.Month(), Day: from.DayOfMonth()}, calendar.Date{Year: last, Month: next.Month(), Day: next.DayOfMonth()}
+}
+
+// event writes whole days; DTEND is the day after the last (RFC 5545 section 3.6.1).
+func (c *ical) event(uid string, from, after calendar.Date, summary, about, category string) {
 	c.events++
 	c.line("BEGIN", "VEVENT")
 	c.line("UID", uid)
 	c.line("DTSTAMP", c.stamp)
-	c.line("DTSTART;VALUE=DATE", basic(year, from))
-	c.line("DTEND;VALUE=DATE", basic(last, after))
+	c.line("DTSTART;VALUE=DATE", basic(from))
+	c.line("DTEND;VALUE=DATE", basic(after))
 	c.line("SUMMARY", escaped(summary))
 	c.line("DESCRIPTION", escaped(about))
 	c.line("CATEGORIES", category)
@@ -125,9 +130,7 @@ func (c *ical) event(uid string, year int, from, to calendar.Day, summary, about
 	c.line("END", "VEVENT")
 }
 
-func basic(year int, d calendar.Day) string {
-	return fmt.Sprintf("%04d%02d%02d", year, int(d.Month()), d.DayOfMonth())
-}
+func basic(d calendar.Date) string { return strings.ReplaceAll(d.String(), "-", "") }
 
 // line folds at 75 octets without splitting a character (section 3.1).
 func (c *ical) line(name, value string) {

@@ -5,6 +5,7 @@ package share
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -178,7 +179,7 @@ func TestCalendarSaysWhatDatesRestOn(t *testing.T) {
 	require.NotZero(t, d.P10)
 	l := calendarEvents(t, fileNamed(t, filesOf(t, b, nil), "calendar/orua.ics"))
 	e := l[len(l)-1]
-	assert.Equal(t, basic(2027, d.P10), e["DTSTART;VALUE=DATE"])
+	assert.Equal(t, fmt.Sprintf("2027%02d%02d", int(d.P10.Month()), d.P10.DayOfMonth()), e["DTSTART;VALUE=DATE"])
 	assert.Contains(t, unescaped(t, e["DESCRIPTION"]), "From this water’s records")
 }
 
@@ -193,12 +194,42 @@ func TestNoCalendarOfNothing(t *testing.T) {
 	}
 }
 
-func TestEventTakesInTheLeapDay(t *testing.T) {
-	c := &ical{stamp: "20261124T000000Z"}
-	c.event("u", 2028, calendar.DayOf(2, 20), calendar.DayOf(2, 28), "s", "", "flight")
-	assert.Contains(t, c.b.String(), "DTEND;VALUE=DATE:20280301\r\n")
-	c.event("u", 2026, calendar.DayOf(12, 20), calendar.DayOf(12, 31), "s", "", "flight")
-	assert.Contains(t, c.b.String(), "DTEND;VALUE=DATE:20270101\r\n")
+// A flight to 28 February goes on over the 29th, which counts with it.
+func TestFlightTakesInTheLeapDay(t *testing.T) {
+	for _, c := range []struct {
+		year     int
+		from, to calendar.Day
+		want     string
+	}{
+		{2028, calendar.DayOf(2, 20), calendar.DayOf(2, 28), "2028-02-20 2028-03-01"}, {2027, calendar.DayOf(2, 20), calendar.DayOf(2, 28), "2027-02-20 2027-03-01"},
+		{2026, calendar.DayOf(12, 20), calendar.DayOf(12, 31), "2026-12-20 2027-01-01"}, {2027, calendar.DayOf(12, 20), calendar.DayOf(2, 28), "2027-12-20 2028-03-01"},
+	} {
+		from, after := span(c.year, c.from, c.to)
+		assert.Equal(t, c.want, from.String()+" "+after.String())
+	}
+}
+
+// To a season 29 February is a day of its own.
+func TestSeasonsAboutTheLeapDay(t *testing.T) {
+	for _, c := range []struct {
+		open, shut string
+		want       []string
+	}{
+		{"29 Feb", "30 Sep", []string{"20270301/20270302 first", "20270930/20271001 last", "20280229/20280301 first", "20280930/20281001 last"}},
+		{"1 Oct", "28 Feb", []string{"20271001/20271002 first", "20270228/20270301 last", "20281001/20281002 first", "20280228/20280229 last"}},
+		{"1 Oct", "Feb", []string{"20271001/20271002 first", "20270228/20270301 last", "20281001/20281002 first", "20280229/20280301 last"}},
+	} {
+		b := smallBook(t, func(g fstest.MapFS) {
+			g["rivers/bare.yaml"] = &fstest.MapFile{Data: fmt.Appendf(nil, "name: Bare Beck\nkind: rain-fed\nseasons: {fish: trout, open: %s, close: %s}\n", c.open, c.shut)}
+		})
+		b.Built.Year = 2027
+		var got []string
+		text := string(fileNamed(t, filesOf(t, b, nil), Calendar(b.Waters[0])))
+		for _, m := range regexp.MustCompile(`DTSTART;VALUE=DATE:(\d+)\r\nDTEND;VALUE=DATE:(\d+)\r\nSUMMARY:Bare Beck: (\w+)`).FindAllStringSubmatch(text, -1) {
+			got = append(got, m[1]+"/"+m[2]+" "+m[3])
+		}
+		assert.ElementsMatch(t, c.want, got, c)
+	}
 }
 
 func TestLinesFoldAndTextsEscape(t *testing.T) {

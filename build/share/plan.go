@@ -43,7 +43,7 @@ func WhyThere(words Words, n figures.Next) string {
 func planCalendar(book *figures.Book, words Words) []byte {
 	c := newCalendar(book, "plan.html", words.Plain("plan.title"))
 	for _, p := range book.SeasonPlan() {
-		c.event(uuid(book, "plan", p.Water.Address, p.From.String()), p.From.Year, p.From.OfYear(), p.To.OfYear(),
+		c.event(uuid(book, "plan", p.Water.Address, p.From.String()), p.From, p.To.AddDays(1),
 			words.Plain("plan.event", "water", p.Water.Name.S), WhyThere(words, p.Next), "plan")
 	}
 	return c.bytes()

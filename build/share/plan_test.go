@@ -61,7 +61,7 @@ func TestSeasonPlanCalendar(t *testing.T) {
 	ids := map[string]bool{}
 	for i, e := range list {
 		ids[e["UID"]] = true
-		assert.Equal(t, basic(plan[i].From.Year, plan[i].From.OfYear()), e["DTSTART;VALUE=DATE"])
+		assert.Equal(t, basic(plan[i].From), e["DTSTART;VALUE=DATE"])
 		assert.Equal(t, "plan.event(water="+plan[i].Water.Name.S+")", e["SUMMARY"])
 	}
 	assert.Len(t, ids, len(plan))

@@ -151,8 +151,8 @@ type band struct {
 
 type fishing struct {
 	Fish    string  `json:"fish" doc:"which fish"`
-	Open    day     `json:"open" doc:"first day of fishing"`
-	Close   day     `json:"close" doc:"last day of fishing"`
+	Open    day     `json:"open" doc:"first day of fishing; go by its date, where 29 February lies between 28 February and 1 March"`
+	Close   day     `json:"close" doc:"last day of fishing, likewise"`
 	Checked *date   `json:"checked,omitempty" doc:"when the dates were last checked"`
 	Note    *string `json:"note,omitempty" doc:"anything else"`
 }
@@ -189,7 +189,7 @@ func riverOf(book *figures.Book, w *figures.Water) *river {
 	}
 	out.Ahead = each(w.Ahead, aheadOf)
 	out.Seasons = each(w.Seasons, func(s rivers.Season) fishing {
-		return fishing{s.Fish.S, dayOf(s.Open), dayOf(s.Close), maybeDate(s.Checked), text(s.Note.S)}
+		return fishing{s.Fish.S, day{s.Open.String(), int(s.Open.OfYear())}, day{s.Close.String(), int(s.Close.OfYear())}, maybeDate(s.Checked), text(s.Note.S)}
 	})
 	out.Sun = []sun{}
 	if w.HasSun() {

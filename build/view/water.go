@@ -3,7 +3,6 @@ package view
 // What the pages, the card and the booklet of a water say of it: facts, fishing seasons, hours of the sun.
 
 import (
-	"strconv"
 	"strings"
 
 	"guidegen/build/figures"
@@ -59,7 +58,7 @@ type Fact struct {
 	Range lang.Range
 }
 
-// SeasonView is the fishing season for one fish; the days are for the script, as day numbers.
+// SeasonView is the fishing season for one fish; the days are for the script, as 03-15.
 type SeasonView struct {
 	Fish             string
 	Open, Close      lang.Date
@@ -108,13 +107,13 @@ func (p *Printer) Facts(w *figures.Water) []Fact {
 func (p *Printer) Seasons(w *figures.Water) []SeasonView {
 	var out []SeasonView
 	for _, s := range w.Seasons {
-		v := SeasonView{Fish: s.Fish.S, Open: p.words.DayOf(s.Open), Close: p.words.DayOf(s.Close), Checked: p.words.DateOf(s.Checked), Note: s.Note.S}
+		v := SeasonView{Fish: s.Fish.S, Open: p.words.FirstDay(s.Open), Close: p.words.LastDay(s.Close), Checked: p.words.DateOf(s.Checked), Note: s.Note.S}
 		v.Stale = !s.Checked.IsZero() && !p.book.Built.IsZero() && p.book.Built.Sub(s.Checked) > 365
 		if s.Open.Valid() && s.Close.Valid() {
-			v.AllYear = calendar.Fwd(s.Open, s.Close) == calendar.Year-1
-			v.Shut, v.ShutTo = p.words.DayOf(s.Close.Add(1)), p.words.DayOf(s.Open.Add(-1))
+			v.AllYear = s.AllYear()
+			v.Shut, v.ShutTo = p.words.FirstDay(s.Rest().Open), p.words.LastDay(s.Rest().Close)
 			if !v.AllYear {
-				v.OpenDay, v.LastDay = strconv.Itoa(int(s.Open)), strconv.Itoa(int(s.Close))
+				v.OpenDay, v.LastDay = s.Open.String(), s.Close.String()
 			}
 		}
 		out = append(out, v)

@@ -129,15 +129,16 @@ func (tell teller) around(w *figures.Water, date calendar.Date) told {
 		t.RecordsTo, t.recordsTo = w.RecordsTo.String(), w.RecordsTo
 	}
 	for _, s := range w.Seasons {
-		if s.Open.Valid() && s.Close.Valid() && !calendar.Within(d, s.Open, s.Close) {
-			c := closed{Fish: s.Fish.S, Open: dayText(s.Open), Close: dayText(s.Close)}
+		if s.Open.Valid() && s.Close.Valid() && !s.Holds(date) {
+			open, last := tell.FirstDay(s.Open).Text, tell.LastDay(s.Close).Text
+			c := closed{Fish: s.Fish.S, Open: open, Close: last}
 			checked := tell.Plain("season.law_never")
 			if !s.Checked.IsZero() {
 				c.Checked = s.Checked.String()
 				checked = tell.Plain("season.law_checked", "date", tell.Date(s.Checked))
 			}
 			t.Closed = append(t.Closed, c)
-			t.seasons = append(t.seasons, tell.Plain("tell.closed", "fish", s.Fish.S, "open", tell.Day(s.Open), "close", tell.Day(s.Close), "checked", checked))
+			t.seasons = append(t.seasons, tell.Plain("tell.closed", "fish", s.Fish.S, "open", open, "close", last, "checked", checked))
 		}
 	}
 	for _, h := range w.Hazards {
@@ -154,8 +155,6 @@ func (tell teller) around(w *figures.Water, date calendar.Date) told {
 	}
 	return t
 }
-
-func dayText(d calendar.Day) string { return fmt.Sprintf("%d %s", d.DayOfMonth(), d.Month()) }
 
 // forTerminal puts ordinary spaces for those that don't break, which a search on a terminal misses, and leaves out
 // where a long word may break.
@@ -183,7 +182,7 @@ func (tell teller) fly(row *figures.Row, date calendar.Date) toldFly {
 		f.head = append(f.head, tell.State(state, tendency))
 	}
 	if f.Chance != nil {
-		f.head = append(f.head, tell.Plain("tell.chance", "chance", tell.Percent(*f.Chance), "day", tell.Day(d)))
+		f.head = append(f.head, tell.Plain("tell.chance", "chance", tell.Percent(*f.Chance), "day", tell.DayIn(date)))
 	}
 	f.head = append(f.head, f.Rests)
 	if !f.Listed {
@@ -271,7 +270,7 @@ func beyond(b hook.Beyond) string {
 func (t told) print(out io.Writer, tell teller) {
 	w := &strings.Builder{}
 	line := func(s string) { fmt.Fprintln(w, s) }
-	day := tell.Day(t.date.OfYear())
+	day := tell.DayIn(t.date)
 	line(tell.Plain("tell.heading", "water", t.Water, "about", t.about, "day", day))
 	for _, s := range t.seasons {
 		line(s)

@@ -4,7 +4,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -20,7 +19,7 @@ type tripJSON struct {
 	Water   string     `json:"water"`
 	From    string     `json:"from"`
 	To      string     `json:"to"`
-	Closed  []string   `json:"closed"` // fish whose season is closed on the first or the last day
+	Closed  []string   `json:"closed"` // fish whose season is closed on some of the days
 	Covered float64    `json:"covered"`
 	Sum     float64    `json:"sum"`
 	Short   bool       `json:"short"` // nothing in the box adds more
@@ -43,11 +42,7 @@ func (c *command) tellTrip(r *build.Report, format string, tell teller, t figure
 		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Short: t.Short, Few: t.Few, Picks: []pickJSON{},
 		Nothing: stageWords(t.Nothing), Left: stageWords(t.Left)}
 	j.Guide.Name = r.Name
-	for _, f := range append(t.Water.Closed(t.From), t.Water.Closed(t.To)...) {
-		if !slices.Contains(j.Closed, f) {
-			j.Closed = append(j.Closed, f)
-		}
-	}
+	j.Closed = append(j.Closed, t.Water.Closed(from, to)...)
 	for _, p := range t.Picks {
 		k := pickJSON{Dressing: p.Dressing.Name.S, Hooks: []string{}, For: forWords(p.For), Adds: content.Round9(p.Adds), Share: content.Round9(p.Share)}
 		for _, h := range p.Hooks {
@@ -60,7 +55,7 @@ func (c *command) tellTrip(r *build.Report, format string, tell teller, t figure
 	}
 	w := &strings.Builder{}
 	line := func(s string) { fmt.Fprintln(w, s) }
-	line(tell.Plain("trip.title", "water", j.Water) + tell.Plain("list.comma") + tell.Plain("date.range", "from", tell.Day(t.From), "to", tell.Day(t.To)))
+	line(tell.Plain("trip.title", "water", j.Water) + tell.Plain("list.comma") + tell.Plain("date.range", "from", tell.DayIn(from), "to", tell.DayIn(to)))
 	for _, f := range j.Closed {
 		line(tell.Plain("tell.shut", "fish", f))
 	}

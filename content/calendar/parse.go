@@ -64,8 +64,17 @@ var (
 // 5th), "mid Apr" (the 15th), "late Apr" (the 25th), "Apr" (by its role).
 // A year is refused: an account speaks of every year.
 func ParseDay(s string, role Role) (Day, error) {
+	m, err := ParseMonthDay(s, role)
+	if err != nil {
+		return 0, err
+	}
+	return m.OfYear(), nil
+}
+
+// ParseMonthDay reads the same, with 29 February a day of its own; "Feb" as To is its last day, whatever the year.
+func ParseMonthDay(s string, role Role) (MonthDay, error) {
 	words := strings.Fields(joined.ReplaceAllString(s, "$1 $2"))
-	bad := func(reason, want string) (Day, error) { return 0, &Error{s, reason, want} }
+	bad := func(reason, want string) (MonthDay, error) { return MonthDay{}, &Error{s, reason, want} }
 	const want = "write a day like 21 Mar, or early, mid or late and a month, or a month"
 	if slashed.MatchString(strings.TrimSpace(s)) {
 		return bad("is ambiguous: day and month can't be told apart", "write the month as a word: 3 May")
@@ -81,16 +90,16 @@ func ParseDay(s string, role Role) (Day, error) {
 		}
 		switch role {
 		case From:
-			return FirstOf(m), nil
+			return MonthDay{m, 1}, nil
 		case To:
-			return LastOf(m), nil
+			return MonthDay{m, longest(m)}, nil
 		}
-		return DayOf(m, 15), nil
+		return MonthDay{m, 15}, nil
 	case 2:
 		for i, part := range []string{"early", "mid", "late"} {
 			if strings.EqualFold(words[0], part) {
 				if m, ok := MonthNamed(words[1]); ok {
-					return DayOf(m, 5+10*i), nil
+					return MonthDay{m, 5 + 10*i}, nil
 				}
 				return bad("names no month", want)
 			}
@@ -108,7 +117,7 @@ func ParseDay(s string, role Role) (Day, error) {
 		if n < 1 || n > longest(month) {
 			return bad(fmt.Sprintf("isn't a date: %s has %d days", month, longest(month)), "")
 		}
-		return DayOf(month, n), nil
+		return MonthDay{month, n}, nil
 	}
 	return bad("isn't a day of the year", want)
 }

@@ -1,6 +1,6 @@
 // The date that a page speaks of: the device's, or the one the reader chose, which travels with them from page
 // to page (in the address, so that it can be sent on, and on the device until the tab is closed). Days are 1 to
-// 365; 29 February counts with the 28th. What a page shows of the date is looked up, never reckoned.
+// 365; 29 February counts with the 28th, but for a law. What a page shows of the date is looked up, never reckoned.
 (function () {
   'use strict';
   var before = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
@@ -37,6 +37,12 @@
     return d && iso(d) === text ? d : null;
   }
   function within(day, from, to) { return from <= to ? from <= day && day <= to : day >= from || day <= to; }
+  // The next date from d on of a law's day, "02-29", or the day before it; 29 February lies between 28 February and
+  // 1 March in every year.
+  function lawDay(day, before, d) {
+    var year = d.getFullYear() + (day < iso(d).slice(5) ? 1 : 0), m = +day.slice(0, 2), t = new Date(year, m - 1, +day.slice(3) - before);
+    return !before && t.getMonth() === m ? new Date(year, m, 0) : t;
+  }
   // The half-month, 01a to 12b; and whether nobody looked in it, by an element's list.
   function cellOf(d) { return (d.getMonth() < 9 ? '0' : '') + (d.getMonth() + 1) + (d.getDate() > 15 ? 'b' : 'a'); }
   function nobodyLooked(e, d) { return e.dataset.unlooked.split(' ').indexOf(cellOf(d)) >= 0; }
@@ -51,8 +57,8 @@
 
   function seasons(d) {
     all('.season').forEach(function (s) {
-      var say = s.dataset, open = within(dayOf(d), +say.open, +say.last), plain = one('.plain', s);
-      var until = dateOf(open ? +say.last : (+say.open + 363) % 365 + 1, d);
+      var say = s.dataset, open = within(iso(d).slice(5), say.open, say.last), plain = one('.plain', s);
+      var until = open ? lawDay(say.last, 0, d) : lawDay(say.open, 1, d);
       plain.textContent = (open ? say.openTo : say.shutTo).replace('{fish}', say.fish).replace('{date}', words(until, true));
       plain.className = 'plain ' + (open ? 'open' : 'shut');
     });

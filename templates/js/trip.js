@@ -112,10 +112,14 @@
     return span;
   }
 
+  // Real dates: to a law, 29 February is a day of its own.
   function seasons(a, b) {
     kit.all('.season').forEach(function (li) {
-      var open = Number(li.dataset.open), last = Number(li.dataset.last), shut = false;
-      for (var n = forward(a, b); n >= 0; n--) shut = shut || !within((a - 1 + n) % 365 + 1, open, last);
+      var shut = false;
+      for (var d = new Date(a), n = 0; d <= new Date(b) && n < 366; d.setUTCDate(d.getUTCDate() + 1), n++) {
+        var day = d.toISOString().slice(5, 10), after = day >= li.dataset.open, until = day <= li.dataset.last;
+        shut = shut || !(li.dataset.open <= li.dataset.last ? after && until : after || until);
+      }
       kit.one('.shut', li).hidden = !shut;
     });
   }
@@ -151,7 +155,7 @@
       return;
     }
     if ((new Date(to.value) - new Date(from.value)) / 864e5 > 364) b = a === 1 ? 365 : a - 1; // a year and more is every day
-    seasons(a, b);
+    seasons(from.value, to.value);
     var l = plan(data, a, b);
     var when = kit.say('date.range', { from: kit.date(from.value), to: kit.date(to.value) });
     var due = Object.keys(l.stages).length;
