@@ -5,9 +5,7 @@ package build
 
 import (
 	"io/fs"
-	"regexp"
 	"slices"
-	"strings"
 
 	"guidegen/build/guide"
 	"guidegen/build/site"
@@ -40,46 +38,53 @@ func searchable(withheld []string) []string {
 
 // mentions warns of prose that names what is withheld: the name is known then, and
 // the finished site can't be searched for it.
-func mentions(e *guide.Edition, ps *content.Problems) {
-	var names []string
+func mentions(e *guide.Edition, own map[string]bool, ps *content.Problems) {
 	for _, m := range e.Named {
-		names = append(names, m.Text)
-	}
-	names = searchable(names)
-	for _, m := range e.Named {
-		if !slices.Contains(names, m.Text) {
+		if own[m.Text] {
 			continue // June is a month, whoever else is called so
 		}
 		at := m.At
 		if f := ps.File(at.File); f != nil {
-			words := strings.Fields(m.Text)
-			for i, w := range words {
-				words[i] = regexp.QuoteMeta(w)
+			for _, x := range e.Secrets.In(string(f.Bytes[at.Offset:])) {
+				if x.Text == m.Text {
+					at = f.At(at.Offset+x.From, at.Offset+x.To)
+					break
+				}
 			}
-			if found := regexp.MustCompile(`(?i)` + strings.Join(words, `\s+`)).FindIndex(f.Bytes[at.Offset:]); found != nil {
-				at = f.At(at.Offset+found[0], at.Offset+found[1])
-			}
+		}
+		if m.Alone {
+			ps.Warnf("may-name-withheld", at, mayBe, "this text holds %q, the last word of a name that is not shown in full", m.Text)
+			continue
 		}
 		ps.Warnf("prose-names-withheld", at, "write it otherwise, or acknowledge the warning where the name may be known",
 			"%q is withheld, but this text names it to everyone; so no page is searched for the name any longer", m.Text)
 	}
 }
 
-// betrayals reports records for everyone whose own words name what is withheld.
-// The search of the finished site would find them too, but not say where they stand.
+const mayBe = "write it otherwise, or acknowledge the warning if nobody is meant"
+
+// betrayals reports records for everyone whose own words name what is withheld, whatever the guide's prose says of
+// it. The search of the finished site would find some of them too, but not say where they stand.
 func betrayals(e *guide.Edition, ps *content.Problems) {
-	mentions(e, ps)
-	search := site.NewWithheld(searchable(e.Withheld))
+	own := map[string]bool{}
+	texts := e.Secrets.Texts()
+	for _, s := range texts {
+		own[s] = true
+	}
+	for _, s := range searchable(texts) {
+		delete(own, s)
+	}
+	mentions(e, own, ps)
 	look := func(at content.Place, what string, texts ...string) {
-		for _, name := range e.Surnames {
-			if slices.ContainsFunc(texts, func(t string) bool { return guide.WholeWords(t, name) }) {
-				ps.Warnf("may-name-withheld", at, "write it otherwise, or acknowledge the warning if nobody is meant",
-					"%s holds %q, the last word of a name that is not shown in full", what, name)
-			}
-		}
 		for _, t := range texts {
-			for _, name := range search.Find("", []byte(t)) {
-				ps.Errorf("names-withheld", at, "write it otherwise, or withhold the record too", "%s names %q, which the %s edition withholds", what, name, e.Name())
+			for _, x := range e.Secrets.In(t) {
+				switch {
+				case own[x.Text]:
+				case x.Unsure:
+					ps.Warnf("may-name-withheld", at, mayBe, "%s holds %q, the last word of a name that is not shown in full", what, x.Text)
+				default:
+					ps.Errorf("names-withheld", at, "write it otherwise, or withhold the record too", "%s names %q, which the %s edition withholds", what, x.Text, e.Name())
+				}
 			}
 		}
 	}

@@ -98,6 +98,13 @@ func TestRemarksThatNameWhatIsWithheld(t *testing.T) {
 		"W1,2025-06-02,Brook,sweep net,50 sweeps,all,nothing,,U. Xandrel,as at the Zwickelpool\n" +
 		"W2,2025-06-03,Brook,sweep net,50 sweeps,all,Open olive,dun,U. Xandrel,no Quorxfly\n")}
 	fsys["corrections.yaml"] = &fstest.MapFile{Data: []byte("- {date: 2025-05-01, what: the class, why: Hazzlemere was meant}\n")}
+	// A mention in prose makes no other one right, and other spellings are found as well.
+	fsys["species/open.md"].Data = append(fsys["species/open.md"].Data, "Once at the zwickelpool, with W.\nGrobnik, by *Hazzle*mere. Grobnik said so.\n"...)
+	fsys["samples/c.csv"] = &fstest.MapFile{Data: []byte("visit,date,water,method,effort,looked for,fly,stage,by,remarks\n" +
+		"X1,2025-06-02,Brook,sweep net,50 sweeps,all,nothing,,U. Xandrel,with Grobnik\n" +
+		"X2,2025-06-03,Brook,sweep net,50 sweeps,all,nothing,,U. Xandrel,see club.example/hazzlemere\n" +
+		"X3,2025-06-04,Brook,sweep net,50 sweeps,all,nothing,,U. Xandrel,at 55°18.79'N 4°46.28'W\n" +
+		"X4,2025-06-05,Brook,sweep net,50 sweeps,all,nothing,,T. Vexling,Vexling wrote this\n")}
 	r, err := Publish(Options{Source: &Source{Files: fsys}, Edition: Public, Date: calendar.Date{Year: 2026, Month: 12, Day: 1}, Out: t.TempDir() + "/site"})
 	var failed site.Failures
 	require.NotErrorAs(t, err, &failed, "no fault of the program")
@@ -109,10 +116,20 @@ func TestRemarksThatNameWhatIsWithheld(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[string]string{
+		"samples/c.csv:2:1":    `names-withheld this visit names "Grobnik", which the public edition withholds`,
+		"samples/c.csv:3:1":    `names-withheld this visit names "Hazzlemere", which the public edition withholds`,
+		"samples/c.csv:4:1":    `names-withheld this visit names "55.3131 N, 4.7713 W", which the public edition withholds`,
 		"samples/b.csv:2:1":    `names-withheld this visit names "Zwickelpool", which the public edition withholds`,
 		"samples/b.csv:3:1":    `names-withheld this find names "Quorxfly", which the public edition withholds`,
 		"corrections.yaml:1:3": `names-withheld this correction names "Hazzlemere", which the public edition withholds`,
 	}, got)
+	var may []string
+	for _, p := range r.Problems {
+		if p.ID == "may-name-withheld" {
+			may = append(may, r.Collector().Where(p.At))
+		}
+	}
+	assert.ElementsMatch(t, []string{"samples/c.csv:5:1", "species/open.md:8:27"}, may, "of somebody named by initials, and of nobody's in prose")
 }
 
 // Prose that names what is withheld is told, at its place; the search goes on for

@@ -23,7 +23,7 @@ type Edition struct {
 	Unshown  map[*rivers.Water][]rivers.Listing // flies withheld on a water that is shown: they lend and have no row
 	Withheld []string                           // texts that must stand in no file of this edition
 	Named    []Mention                          // texts that would be among them, did the guide's own words not name them
-	Surnames []string                           // last words of withheld names: text that holds one may mean the person
+	Secrets  *Secrets                           // names and places to be looked for in what people wrote
 	People   map[*Visit][]Person
 }
 
@@ -71,8 +71,7 @@ func Cut(g *Guide, members bool) *Edition {
 	if !members {
 		c.withhold(g)
 	}
-	e.Withheld, e.Named = c.leakable()
-	e.Surnames = c.surnames()
+	e.Secrets, e.Withheld, e.Named = c.leakable()
 	return e
 }
 
@@ -82,6 +81,7 @@ type cutter struct {
 	known   []string       // who the records name
 	names   []string       // names not to be shown in full
 	said    []string       // other withheld texts
+	places  []hiddenPlace
 	waterOf map[*rivers.Water]*rivers.Water
 }
 
@@ -273,6 +273,10 @@ func hiddenFile(g *Guide, file string) bool {
 // withhold gathers the texts of records and blocks that are for members.
 func (c *cutter) withhold(g *Guide) {
 	add := func(s ...string) { c.said = append(c.said, s...) }
+	put := func(at measure.Coordinates, km float64) {
+		add(at.String())
+		c.places = append(c.places, hiddenPlace{at.String(), at, max(km, 1)})
+	}
 	for _, a := range g.Accounts {
 		if a.Members {
 			add(a.Name.S, a.Scientific.Name.S)
@@ -296,18 +300,22 @@ func (c *cutter) withhold(g *Guide) {
 	for _, w := range g.Waters {
 		if w.Members {
 			add(w.Name.S, w.Code.S, w.Meet.S)
+			if w.HasPlace {
+				put(w.Place, 0)
+			}
 		}
 		for _, b := range w.Beats {
 			if b.Members || w.Members {
 				add(b.Name.S)
 				if b.HasPlace {
-					add(b.Place.String())
+					put(b.Place, 0)
 				}
 			}
 		}
 		for _, s := range w.Sensitive {
 			if s.Members || w.Members {
-				add(s.About.S, s.Place.String())
+				add(s.About.S)
+				put(s.Place, s.Radius/1000)
 			}
 		}
 	}

@@ -6,53 +6,81 @@ package guide
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"guidegen/content"
 )
 
 // Mention is a withheld text that the edition's own prose names.
 type Mention struct {
-	Text string
-	At   content.Place // the prose, from its start or before it
+	Betrayal
+	At content.Place // the prose, from its start or before it
 }
 
 // open is something that an edition shows to everyone.
 type open struct {
-	text  string // folded
+	text  string
 	at    content.Place
 	prose bool // words that could be written otherwise; a name, a source or a credit couldn't
 }
 
-// leakable drops withheld texts too short to search for, and those that the
-// guide itself shows; where its prose does, that is told.
-func (c *cutter) leakable() (withheld []string, named []Mention) {
+// leakable prepares the withheld names and places for the search of what people wrote, without those that the
+// guide shows as names of something open. From the strings that the finished site is searched for it also drops what
+// is too short or too common, and what the guide's own prose names, which is told.
+func (c *cutter) leakable() (names *Secrets, withheld []string, named []Mention) {
 	shown := c.openTexts()
-	var all strings.Builder
-	for _, o := range shown {
-		all.WriteString(o.text + "\n")
+	gather := func(known map[string]bool) *Secrets {
+		n, done := newSecrets(shown), map[string]bool{}
+		add := func(s string, how sought) {
+			if s = strings.TrimSpace(s); len([]rune(s)) >= 4 && !known[s] && !done[s] {
+				done[s] = true
+				n.add(s, how)
+			}
+		}
+		for _, s := range c.said {
+			add(s, sought{})
+		}
+		for _, s := range c.nameVariants() {
+			add(s, sought{who: true})
+		}
+		return n
 	}
-	var done []string
-	for _, s := range append(slices.Clone(c.said), c.nameVariants()...) {
-		s = strings.TrimSpace(s)
-		if len([]rune(s)) < 4 || slices.Contains(done, s) {
-			continue
-		}
-		done = append(done, s)
-		k := content.Fold(s)
-		if !WholeWords(all.String(), k) {
-			withheld = append(withheld, s)
-			continue
-		}
-		for _, o := range shown {
-			if o.prose && WholeWords(o.text, k) {
-				named = append(named, Mention{s, o.at})
+	known := map[string]bool{}
+	for n, i := gather(known), 0; i < len(shown); i++ {
+		if !shown[i].prose {
+			for _, x := range n.all(shown[i].text) {
+				known[x.Text] = true
 			}
 		}
 	}
-	slices.Sort(withheld)
-	return withheld, named
+	names = gather(known)
+	common := map[string]bool{}
+	for _, list := range names.byFirst {
+		for _, s := range list {
+			common[s.text] = common[s.text] || s.common
+		}
+	}
+	for _, s := range c.surnames() {
+		names.add(s.Text, sought{who: true, alone: true, unsure: s.Unsure})
+	}
+	names.places = c.places
+	told := map[string]bool{}
+	for _, o := range shown {
+		if !o.prose {
+			continue
+		}
+		for _, x := range names.In(o.text) {
+			if !x.Unsure {
+				told[x.Text] = true
+				named = append(named, Mention{x, o.at})
+			}
+		}
+	}
+	for _, s := range names.Texts() {
+		if !told[s] && !common[s] {
+			withheld = append(withheld, s)
+		}
+	}
+	return names, withheld, named
 }
 
 // nameVariants are the ways to write the names that are not to be shown in full,
@@ -70,13 +98,15 @@ func (c *cutter) nameVariants() (l []string) {
 
 // surnames are the last words of those names: text for everyone that holds one may
 // mean the person.
-func (c *cutter) surnames() (l []string) {
+func (c *cutter) surnames() (l []Betrayal) {
 	for _, name := range c.names {
-		if s := surname(name); s != "" && !slices.Contains(l, s) {
-			l = append(l, s)
+		s, unsure := surname(name), c.wish(name) != NoName
+		if i := slices.IndexFunc(l, func(x Betrayal) bool { return x.Text == s }); i >= 0 {
+			l[i].Unsure = l[i].Unsure && unsure
+		} else if s != "" {
+			l = append(l, Betrayal{Text: s, Unsure: unsure})
 		}
 	}
-	slices.Sort(l)
 	return l
 }
 
@@ -86,7 +116,7 @@ func (c *cutter) openTexts() []open {
 	put := func(at content.Place, prose bool, texts ...string) {
 		for _, s := range texts {
 			if s != "" {
-				l = append(l, open{content.Fold(s), at, prose})
+				l = append(l, open{s, at, prose})
 			}
 		}
 	}
@@ -136,30 +166,4 @@ func (c *cutter) openTexts() []open {
 		}
 	}
 	return l
-}
-
-// WholeWords reports whether words are in a text as words of their
-// own: "bridge" doesn't in "footbridge". In scripts that are written without spaces
-// any place will do.
-func WholeWords(text, words string) bool {
-	for from := 0; ; {
-		i := strings.Index(text[from:], words)
-		if i < 0 {
-			return false
-		}
-		i += from
-		before, _ := utf8.DecodeLastRuneInString(text[:i])
-		after, _ := utf8.DecodeRuneInString(text[i+len(words):])
-		first, size := utf8.DecodeRuneInString(words)
-		last, _ := utf8.DecodeLastRuneInString(words)
-		if !(joins(before) && joins(first)) && !(joins(last) && joins(after)) {
-			return true
-		}
-		from = i + size
-	}
-}
-
-func joins(r rune) bool {
-	return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)) && !unicode.In(r, unicode.Thai, unicode.Lao, unicode.Khmer,
-		unicode.Myanmar, unicode.Han, unicode.Hiragana, unicode.Katakana)
 }

@@ -127,7 +127,7 @@ func surname(name string) string {
 	} else {
 		name = words[len(words)-1]
 	}
-	if name = strings.TrimSpace(name); len([]rune(name)) < 4 {
+	if name = strings.TrimSpace(name); len([]rune(name)) < 3 {
 		return ""
 	}
 	return name
