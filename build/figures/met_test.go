@@ -117,7 +117,7 @@ func TestLevelOfTheLayingFemale(t *testing.T) {
 		}
 	}
 	for off, want := range map[float64]float64{0.35: 0, 0.36: 0.36, -0.35: 0, -0.4: -0.4} {
-		assert.InDelta(t, want, shankAgainst(8+off, 8), 1e-9)
+		assert.InDelta(t, want, ShankAgainst(8+off, 8), 1e-9)
 	}
 }
 

@@ -247,7 +247,7 @@ func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book spec
 		return g
 	}
 	for _, h := range r.e.Hooks.Suggest(measure.Millimetres(g.Length), string(w.Stage), string(a.Group)) {
-		f := HookFor{Suggestion: h, Off: shankAgainst(float64(h.Shank), g.Length)}
+		f := HookFor{Suggestion: h, Off: ShankAgainst(float64(h.Shank), g.Length)}
 		if b, ok := book.First(); ok && h.Beyond == hook.Within {
 			f.Steps, f.HasBook = bookSteps(b.Value, h.Size), true
 		}
@@ -314,9 +314,9 @@ func (r *reckoner) bodyOf(g HookGround, all []*stand, a *species.Account, w spec
 	return g, true
 }
 
-// shankAgainst says in millimetres how much longer a shank is than a body; 0 where it is as long, within 0.35 mm
+// ShankAgainst says in millimetres how much longer a shank is than a body; 0 where it is as long, within 0.35 mm
 // (our judgement).
-func shankAgainst(shank, body float64) float64 {
+func ShankAgainst(shank, body float64) float64 {
 	if off := content.Round9(shank - body); off > asLong || off < -asLong {
 		return off
 	}

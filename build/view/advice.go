@@ -311,15 +311,15 @@ func by(b tying.By) string {
 
 // sizeWords says "18 is 0.3 mm long".
 func (p *Printer) sizeWords(s *tying.SizePart) string {
-	off := content.Round9(s.Longer)
-	d := content.Decimal(max(off, -off), 1)
+	off := figures.ShankAgainst(s.Hook.Shank, s.Length)
+	by := p.words.Amount(Difference(p.Settings().Units, max(off, -off), content.On(content.Part{Ground: content.Assumed})))
 	switch {
-	case d == "0.0":
+	case off == 0:
 		return p.words.Plain("part.size_fits", "hook", s.Hook.Size, "model", s.Hook.Model)
 	case off > 0:
-		return p.words.Plain("part.size_long", "hook", s.Hook.Size, "model", s.Hook.Model, "by", p.millimetres(max(off, -off)))
+		return p.words.Plain("part.size_long", "hook", s.Hook.Size, "model", s.Hook.Model, "by", by)
 	}
-	return p.words.Plain("part.size_short", "hook", s.Hook.Size, "model", s.Hook.Model, "by", p.millimetres(max(off, -off)))
+	return p.words.Plain("part.size_short", "hook", s.Hook.Size, "model", s.Hook.Model, "by", by)
 }
 
 // millimetres is a small length in words, in the pages' unit.

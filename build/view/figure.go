@@ -107,6 +107,15 @@ func Length(u guide.Units, mm float64, digits int, b content.Basis) content.Figu
 	return content.NewFigure(mm, "mm", digits, Grounded(b))
 }
 
+// Difference is a difference of lengths, to a tenth of a millimetre or the like: a hundredth of an inch would be
+// a quarter of one.
+func Difference(u guide.Units, mm float64, b content.Basis) content.Figure {
+	if f := Length(u, mm, 2, b); f.Unit() == "in" {
+		return f
+	}
+	return Length(u, mm, 1, b)
+}
+
 func (p *Printer) Lengths(low, high float64, digits int, b content.Basis) lang.Range {
 	if low == 0 && high == 0 {
 		return lang.Range{}
