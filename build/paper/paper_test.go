@@ -18,8 +18,7 @@ import (
 func TestALawsDayInPrint(t *testing.T) {
 	book, err := trial.Book(trial.OneFly())
 	require.NoError(t, err)
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
-	require.NoError(t, err)
+	p := newPrinter(t, book)
 	for _, c := range []struct{ open, shut, want string }{
 		{"29 Feb", "30 Sep", "Trout: 29 February or 1 March to 30 September; closed 1 October to 28 February"},
 		{"1 Mar", "30 Sep", "Trout: 1 March to 30 September; closed 1 October to 28 or 29 February"},
