@@ -10,6 +10,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/build/lang"
 	"guidegen/build/view"
+	"guidegen/species/tying"
 )
 
 // DressingsModel is the list of dressings.
@@ -180,14 +181,15 @@ func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
 	return out
 }
 
-// ruledOut are the flies that a dressing names and is ruled out for, each reason once.
+// ruledOut are the flies that a dressing names and is ruled out for, each reason once; that it is for another stage of
+// them stands above.
 func (p *Printer) ruledOut(at string, d *figures.Dressing) []RuledFly {
 	var out []RuledFly
 	for _, f := range p.book.Flies {
 		for _, r := range f.Rows {
 			for _, sd := range r.Dressings {
 				for _, x := range sd.Advice.RuledOut {
-					if x.Name != d.Name.S || len(x.Reasons) == 0 {
+					if x.Name != d.Name.S || len(x.Reasons) == 0 || x.Reasons[0].Code == tying.OtherStage {
 						continue
 					}
 					v := RuledFly{p.FlyLink(at, f), p.Reason(x.Reasons[0])}

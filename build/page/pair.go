@@ -35,23 +35,31 @@ func (p *Printer) paired(at string, d *figures.Dressing) *PairedView {
 	if !natural.Known() || !artificial.Known() {
 		return nil
 	}
-	shank := u.Offer.Size.Hook.Shank
-	ground := natural.Ground
-	ground.Length, ground.Overall = u.Offer.Size.Length, ground.Overall*u.Offer.Size.Length/max(ground.Length, 1e-9)
-	long := p.Album.Drawn(u.Fly, u.Stage, ground)
-	natural, artificial = natural.To(long), artificial.To(shank)
+	v, caption := &PairedView{}, d.Name.S
+	long, shank := natural.LengthMM, 0.0
+	if size := u.Offer.Size; view.Sized(u) {
+		ground := natural.Ground
+		ground.Length, ground.Overall = size.Length, ground.Overall*size.Length/max(ground.Length, 1e-9)
+		long, shank = p.Album.Drawn(u.Fly, u.Stage, ground), size.Hook.Shank
+		natural, artificial = natural.To(long), artificial.To(shank)
+		v.Says, caption = p.onHooks(d, size), caption+p.words.Plain("list.comma")+p.HookText(size.Hook)
+	} else if artificial.LengthMM > 0 { // a bent hook has no shank
+		v.Says = p.words.Plain("drawing.dressing.curved", "length", content.Decimal(artificial.LengthMM, 1))
+	}
 	scale := min(pairScale, pairWide/max(natural.WidthMM, artificial.WidthMM))
-	v := &PairedView{Says: p.onHooks(d, u.Offer.Size)}
 	b := content.On(content.Part{Ground: content.Assumed})
 	for i, x := range []struct{ src, alt, caption string }{
 		{natural.Address, natural.Alt, u.Fly.Name.S + p.words.Plain("list.comma") + p.CaseOf(u.Stage, u.Sex, "")},
-		{artificial.Address, artificial.Alt, d.Name.S + p.words.Plain("list.comma") + p.HookText(u.Offer.Size.Hook)},
+		{artificial.Address, artificial.Alt, caption},
 	} {
 		pic, mm := natural, long
 		if i == 1 {
 			pic, mm = artificial, shank
 		}
-		dv := view.DrawingView{Src: p.Deps.Site.Link(at, x.src), Alt: x.alt, Caption: x.caption, Length: p.Length(mm, 1, b)}
+		dv := view.DrawingView{Src: p.Deps.Site.Link(at, x.src), Alt: x.alt, Caption: x.caption}
+		if mm > 0 {
+			dv.Length = p.Length(mm, 1, b)
+		}
 		dv.Width, dv.Height = pic.Pixels(scale)
 		v.Drawings = append(v.Drawings, dv)
 	}

@@ -88,10 +88,11 @@ func BestUse(d *figures.Dressing) *figures.DressingUse {
 	var best *figures.DressingUse
 	for i := range d.For {
 		u := &d.For[i]
-		if u.Fly == nil || u.Offer.Size == nil || u.Offer.Size.Hook.Shank == 0 {
+		if u.Fly == nil {
 			continue
 		}
-		if best == nil || content.Round9(u.Offer.Score) > content.Round9(best.Offer.Score) {
+		if best == nil || Sized(u) && !Sized(best) ||
+			Sized(u) == Sized(best) && content.Round9(u.Offer.Score) > content.Round9(best.Offer.Score) {
 			best = u
 		}
 	}
@@ -104,3 +105,6 @@ func (p *Printer) HookText(h tying.Hook) string {
 	}
 	return p.words.Plain("sizes.hook", "size", h.Size, "model", h.Model)
 }
+
+// Sized reports whether the shank that a dressing is offered on is known.
+func Sized(u *figures.DressingUse) bool { return u.Offer.Size != nil && u.Offer.Size.Hook.Shank > 0 }
