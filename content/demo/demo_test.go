@@ -138,3 +138,30 @@ func TestSourcesAreCited(t *testing.T) {
 		assert.True(t, cited || prose[key] != "" && strings.Contains(all.String(), prose[key]), key)
 	}
 }
+
+// An account is long enough to tell a fly by and short enough to be read on the bank: 120 to 400 words of prose (our
+// judgement).
+func TestAccountsAreOfALength(t *testing.T) {
+	link := regexp.MustCompile(`\]\([^)]*\)`)
+	each(t, ".md", func(name, text string) {
+		if path.Dir(name) != "species" {
+			return
+		}
+		_, body := head(t, name, text)
+		n := len(strings.Fields(link.ReplaceAllString(body, "")))
+		assert.GreaterOrEqual(t, n, 120, name)
+		assert.LessOrEqual(t, n, 400, name)
+	})
+}
+
+// What the society's evening, its charts and its nets ask of a reader has a note each.
+func TestNotesAreThere(t *testing.T) {
+	for _, name := range []string{"how-to-sample", "telling-orders-apart", "reading-the-charts", "safety-on-the-water", "clean-between-waters", "collecting", "club-evening"} {
+		text, err := fs.ReadFile(FS, "notes/"+name+".md")
+		require.NoError(t, err)
+		_, body := head(t, name, string(text))
+		n := len(strings.Fields(body))
+		assert.GreaterOrEqual(t, n, 100, name)
+		assert.LessOrEqual(t, n, 400, name)
+	}
+}
