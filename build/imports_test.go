@@ -33,7 +33,7 @@ var line = [][]string{
 	{"build/draw", "build/trial", "build/lang"},
 	{"build/chart", "build/share", "build/press"},
 	{"build/view"},
-	{"build/paper"},
+	{"build/paper", "build/now"},
 	{"build/page", "build/browser"},
 	{"build/site"},
 	{"build"},

@@ -105,7 +105,7 @@ func (f *SizesFly) once() {
 }
 
 func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
-	row := SizesRow{stage: s.Stage, sex: s.Sex, Stage: p.shortCase(stageSex{s.Stage, s.Sex}), Hooks: make([]string, len(models))}
+	row := SizesRow{stage: s.Stage, sex: s.Sex, Stage: p.ShortCase(view.StageSex{Stage: s.Stage, Sex: s.Sex}), Hooks: make([]string, len(models))}
 	if s.N > 0 {
 		row.Middle, row.N = p.Length(s.Median, s.Digits, s.Basis), view.Count(s.N, view.Grounded(s.Basis))
 		if s.N > 1 {
@@ -212,7 +212,7 @@ func (b boxMaker) add(r *figures.Row, sd figures.StageDressings) string {
 		return ""
 	}
 	text := b.p.CaseOf(sd.Stage, species.NoSex, "")
-	if h := b.p.hookAsked(sd); h != "" {
+	if h := b.p.HookAsked(sd); h != "" {
 		return b.p.words.Plain("box.asks", "stage", text, "hook", h)
 	}
 	return text

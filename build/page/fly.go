@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 
+	"guidegen/build/now"
+
 	"guidegen/build/figures"
 	"guidegen/build/lang"
 	"guidegen/build/view"
@@ -167,7 +169,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 	m.Way = []lang.Link{p.Link(at, view.FliesPage, w.Plain("nav.flies"))}
 	m.Description = w.Plain("fly.description", "fly", f.Name.S, "group", m.Group)
 	m.Names = p.names(f.Account)
-	m.Data, m.Run = view.JsonBlock("on-data", p.onDataOfFly(at, f)), p.Run(at, "today.js", "rows.js", "fly.js")
+	m.Data, m.Run = view.JsonBlock("on-data", now.OfFly(p.Printer, p.book, at, f)), p.Run(at, "today.js", "rows.js", "fly.js")
 	m.Properties = p.properties(at, f.Account)
 	m.MostBasis = saidOnce(m.Properties)
 	for _, x := range m.Properties {
@@ -233,7 +235,7 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 			if sd.Flight != f.Name {
 				continue
 			}
-			t := FlyTie{Stage: p.shortCase(stageSex{sd.Stage, sd.Sex})}
+			t := FlyTie{Stage: p.ShortCase(view.StageSex{Stage: sd.Stage, Sex: sd.Sex})}
 			if len(r.Flights) > 1 {
 				t.Flight = f.Name
 			}
@@ -252,7 +254,7 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 				t.Dressings = append(t.Dressings, TieView{Dressing: p.DressingNamed(at, n.Name)})
 			}
 			if len(t.Dressings) == 0 {
-				t.Hook = p.hookAsked(sd)
+				t.Hook = p.HookAsked(sd)
 			}
 			out = append(out, t)
 		}

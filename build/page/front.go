@@ -16,6 +16,7 @@ import (
 	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/build/lang"
+	"guidegen/build/now"
 	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -47,7 +48,7 @@ type FrontWater struct {
 	Seasons  []view.SeasonView
 	SVG      template.HTML // flies to expect, over the half-months that somebody looked in
 	Expect   string        // the same in words
-	Cells    []OnCell      // for readers without scripts: months, a few flies each
+	Cells    []now.OnCell  // for readers without scripts: months, a few flies each
 	Known    string
 }
 
@@ -123,7 +124,7 @@ func (p *Printer) front() FrontPageModel {
 func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 	w := p.words
 	fw := FrontWater{Number: strconv.Itoa(i), Water: p.WaterLink(view.FrontPage, water), About: p.KindAndAltitude(water), Seasons: p.Seasons(water),
-		Unlooked: unlookedCells(water), Known: w.Plain("count.visits", "n", strconv.Itoa(water.Visits))}
+		Unlooked: view.UnlookedCells(water), Known: w.Plain("count.visits", "n", strconv.Itoa(water.Visits))}
 	if water.Visits == 0 {
 		fw.Known = w.Plain("river.no_visits")
 	}
@@ -139,7 +140,7 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 			year.Months[m].State = chart.Unlooked
 		}
 		sums = append(sums, w.ShortMonth(m+1)+" "+w.Decimal(content.Decimal(content.Round9(sum), 1)))
-		c := OnCell{Cell: w.Month(m + 1), Unlooked: !lookedIn(water, m+1)}
+		c := now.OnCell{Cell: w.Month(m + 1), Unlooked: !lookedIn(water, m+1)}
 		for k, r := range monthRows(water, m+1) {
 			if k < frontFlies {
 				c.Flies = append(c.Flies, lang.Link{Text: r.Fly.Name.S})
@@ -186,7 +187,7 @@ func (p *Printer) frontData() frontData {
 			if i, ok := place[r.Fly]; ok && isNamed(x.Runs, i) {
 				marks := ""
 				for m := range r.Months {
-					marks += basisMark(&r.Months[m])
+					marks += view.BasisMark(&r.Months[m])
 				}
 				x.Basis[strconv.Itoa(i)] = marks
 			}
@@ -231,7 +232,7 @@ func frontRuns(w *figures.Water, place func(*figures.Row) int) []frontRun {
 			}
 		}
 		slices.SortStableFunc(on, func(a, b *figures.Row) int {
-			return cmp.Or(cmp.Compare(content.Round9(b.Chance[d-1]), content.Round9(a.Chance[d-1])), byClass(a, b))
+			return cmp.Or(cmp.Compare(content.Round9(b.Chance[d-1]), content.Round9(a.Chance[d-1])), view.ByClass(a, b))
 		})
 		first := []int{}
 		for i := 0; i < len(on) && i < frontFlies; i++ {
@@ -264,7 +265,7 @@ func monthRows(w *figures.Water, month int) []*figures.Row {
 		}
 	}
 	slices.SortStableFunc(on, func(a, b *figures.Row) int {
-		return cmp.Or(cmp.Compare(content.Round9(b.Months[month-1].Chance), content.Round9(a.Months[month-1].Chance)), byClass(a, b))
+		return cmp.Or(cmp.Compare(content.Round9(b.Months[month-1].Chance), content.Round9(a.Months[month-1].Chance)), view.ByClass(a, b))
 	})
 	return on
 }
@@ -298,7 +299,7 @@ func (p *Printer) flies() FliesModel {
 	m := FliesModel{Frame: p.Frame("flies", view.FliesPage, w.Plain("flies.title"))}
 	m.Count = view.Count(len(p.book.Flies), content.On(content.Part{Ground: content.OwnStatement}))
 	m.Description = w.Plain("flies.description", "guide", p.Settings().Name)
-	scale := p.ScaleOf(p.book.Flies, rowWide, rowScale)
+	scale := p.ScaleOf(p.book.Flies, now.RowWide, now.RowScale)
 	for _, f := range p.book.Flies {
 		n := len(m.Groups) - 1
 		name := w.Or("groups_of", string(f.Group))

@@ -24,6 +24,7 @@ import (
 var (
 	built, demoBook, file = trial.Built, trial.Demo, trial.File
 	oneFly, south, many   = trial.OneFly, trial.South, trial.Many
+	twoFlights            = trial.TwoFlights
 )
 
 type fakeSite = trial.Site

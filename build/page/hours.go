@@ -92,7 +92,7 @@ func peakMonth(r *figures.Row, f figures.FlightHere) time.Month {
 }
 
 func (p *Printer) hoursRow(w *figures.Water, h figures.HoursHere) HoursRow {
-	row := HoursRow{Stage: p.shortCase(stageSex{h.Stage, h.Sex}), Hours: p.withOthers(h, func(s figures.Stretch) string {
+	row := HoursRow{Stage: p.ShortCase(view.StageSex{Stage: h.Stage, Sex: h.Sex}), Hours: p.WithOthers(h, func(s figures.Stretch) string {
 		if s.SunWord == figures.NoPlace || s.SunWord == figures.NoZone {
 			return p.words.Span(s.Span)
 		}

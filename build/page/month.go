@@ -155,12 +155,12 @@ func (p *Printer) month(i int) MonthModel {
 		v.Visits, v.Unlooked = view.Count(visits, view.OwnVisits(water.Name.S, visits, 0)), visits == 0
 		for _, r := range monthRows(water, i) {
 			f := MonthFly{Fly: p.FlyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.MonthView(r, i-1)}
-			f.Picture, f.Mark = p.RowPicture(at, r.Fly, scale), basisMark(&r.Months[i-1])
+			f.Picture, f.Mark = p.RowPicture(at, r.Fly, scale), view.BasisMark(&r.Months[i-1])
 			f.MarkSays = w.Plain("basis_mark.m" + f.Mark)
 			f.Halves = [2]GridCell{gridCell(water, r.Cells[2*i-2]), gridCell(water, r.Cells[2*i-1])}
 			for _, h := range r.Hours {
 				if t := p.Clock(h.Stretch); h.Month == i && t != "" && h.Stage.OnTheWing() {
-					f.Hours = append(f.Hours, HoursLine{p.shortCase(stageSex{h.Stage, h.Sex}), t})
+					f.Hours = append(f.Hours, HoursLine{p.ShortCase(view.StageSex{Stage: h.Stage, Sex: h.Sex}), t})
 				}
 			}
 			v.Flies = append(v.Flies, f)
@@ -172,7 +172,7 @@ func (p *Printer) month(i int) MonthModel {
 
 // gridCell is one half-month in its state.
 func gridCell(w *figures.Water, c figures.CellHere) GridCell {
-	cell := GridCell{State: cellState(c)}
+	cell := GridCell{State: view.CellState(c)}
 	if c.State != figures.CellUnlooked && c.Looked > 0 {
 		b := view.OwnVisits(w.Name.S, c.Looked, len(c.Years))
 		cell.Found, cell.Looked = view.Count(c.Found, b), view.Count(c.Looked, b)

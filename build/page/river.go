@@ -11,6 +11,7 @@ import (
 
 	"guidegen/build/figures"
 	"guidegen/build/lang"
+	"guidegen/build/now"
 	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -33,7 +34,7 @@ type RiverPage struct {
 	At        string // the meeting place's coordinates
 	Cautions  lang.Link
 	RecordsTo lang.Date
-	On        OnView
+	On        now.OnView
 	Year      []YearGroup
 	Closer    *Closer
 	Months    []string
@@ -101,7 +102,7 @@ func (p *Printer) river(w *figures.Water) RiverPage {
 		m.Hazards = append(m.Hazards, h.S)
 	}
 	m.Seasons = p.Seasons(w)
-	m.On = p.on(at, w)
+	m.On = now.On(p.Printer, p.book, at, w)
 	m.Year, m.Closer = p.yearOf(at, w), p.closerOfWater(at, w)
 	if m.Closer != nil {
 		m.Library = p.Deps.Site.Link(at, view.Assets+"echarts.js")
@@ -178,7 +179,7 @@ func (p *Printer) yearRow(name lang.Link, r *figures.Row, based bool) YearRow {
 
 func (p *Printer) yearCell(v view.MonthView, m *figures.MonthHere, r *figures.Row, based bool) YearCellView {
 	c := YearCellView{Month: v.Month, Chance: v.Chance, Little: v.Chance.Known() && content.Round9(m.Chance*100) < 0.5}
-	said := []string{p.counted(m)}
+	said := []string{p.Counted(m)}
 	if v.Chance.Known() {
 		first := p.words.Amount(v.Chance)
 		if span := p.words.Range(v.Range); span != "" && !c.Little {

@@ -17,7 +17,6 @@ import (
 
 	"guidegen/build/browser"
 	"guidegen/build/figures"
-	"guidegen/build/lang"
 	"guidegen/build/view"
 	"guidegen/content/calendar"
 	"guidegen/templates"
@@ -103,8 +102,8 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 // told is a fly's state and chance on a day, as the book has them.
 func told(p *Printer, r *figures.Row, d calendar.Day) (state, chance string) {
 	for _, run := range r.Runs {
-		if s := stateOf(run); s >= 0 && run.From <= d && d <= run.To {
-			state, chance = p.words.Plain("on_state."+onStates[s].key), p.words.Amount(view.Percent(r.Chance[d-1], r.Fly.Basis))
+		if s := view.StateOf(run); s >= 0 && run.From <= d && d <= run.To {
+			state, chance = p.words.Plain("on_state."+view.OnStates[s].Key), p.words.Amount(view.Percent(r.Chance[d-1], r.Fly.Basis))
 			if run.State == figures.BetweenFlights {
 				chance = ""
 			}
@@ -124,7 +123,7 @@ func hoursTold(p *Printer, r *figures.Row, date calendar.Date) (out []string) {
 		}
 		hours := r.HoursOn(date, d.Stage, d.Sex, d.Flight)
 		if len(hours) == 1 {
-			out = append(out, p.withOthers(hours[0], p.Clock))
+			out = append(out, p.WithOthers(hours[0], p.Clock))
 		}
 	}
 	return out
@@ -204,24 +203,4 @@ func TestWithoutScripts(t *testing.T) {
 		function(s){return document.querySelector(s).checkVisibility()}))`))
 	require.NoError(t, err)
 	assert.Equal(t, "[true,true,true,false,false,false,false]", got)
-}
-
-// Every pair of state and tendency that the kernel can give has words: a pair without them lost a fly from its page.
-func TestEveryStateOfADayHasWords(t *testing.T) {
-	words, err := lang.LoadWords("en")
-	require.NoError(t, err)
-	seen := map[int]bool{}
-	for _, state := range []figures.OnState{figures.On, figures.Starting, figures.JustOver, figures.BetweenFlights} {
-		for _, tendency := range []figures.Tendency{figures.NoTendency, figures.Rising, figures.Steady, figures.Fading, figures.BetweenTwo} {
-			if state != figures.On && tendency != figures.NoTendency {
-				continue
-			}
-			i := stateOf(figures.Run{State: state, Tendency: tendency})
-			require.False(t, seen[i], "%s, %s", state, tendency)
-			seen[i] = true
-			require.NotEmpty(t, words.Plain("on_state."+onStates[i].key))
-		}
-	}
-	require.Equal(t, -1, stateOf(figures.Run{}))
-	require.Panics(t, func() { stateOf(figures.Run{State: figures.On, Tendency: "soon"}) })
 }

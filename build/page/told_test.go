@@ -1,13 +1,11 @@
 package page
 
-// What the reader is told around a date: hours against the sun, what others say of them, flies never
-// found here, and why a list stops.
+// What the reader is told, and how.
 
 import (
 	"regexp"
 	"strings"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -15,119 +13,10 @@ import (
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
 
-	"guidegen/build/figures"
 	"guidegen/build/view"
 	"guidegen/content/calendar"
 	"guidegen/species"
-	"guidegen/species/hook"
-	"guidegen/species/tying"
 )
-
-// twoFlights is a fly of spring and autumn, at different hours.
-func twoFlights() fstest.MapFS {
-	return fstest.MapFS{
-		"guide.yaml": file("format: 1\nname: Two flights\nbasis: memory\n"),
-		"species/fly.md": file("---\nname: Twice olive\ngroup: upwinged\nflights:\n  spring: {from: mid Mar, to: late May, abundance: frequent}\n  autumn: {from: mid Sep, to: late Oct, abundance: frequent}\n" +
-			"hours: {dun: {spring: 11:00 to 15:00, autumn: 12:00 to 14:00}, spinner: [sunset-1h to sunset, 5:00 to 7:00]}\n" +
-			"length: {dun: 6 mm}\n---\n\nA fly.\n"),
-		"rivers/beck.yaml": file("name: Beck\nkind: rain-fed\nplace: 54.0 N, 2.0 W\ntime_zone: Europe/London\nflies:\n  Twice olive: frequent\n"),
-	}
-}
-
-func dataOf(t *testing.T, book *figures.Book, water, fly string) (flyData, onData) {
-	t.Helper()
-	p, err := NewPrinter(book, view.Deps{Site: fakeSite{}})
-	require.NoError(t, err)
-	for _, w := range book.Waters {
-		d := p.onData(view.WaterPage(w), w)
-		for _, f := range d.Flies {
-			if w.Name.S == water && f.Name == fly {
-				return f, d
-			}
-		}
-	}
-	t.Fatalf("no %s on %s", fly, water)
-	return flyData{}, onData{}
-}
-
-// The hours of a stage hold for the flight that the account gives them for, and for all where it gives them once.
-func TestHoursOfFlights(t *testing.T) {
-	f, d := dataOf(t, bookOf(t, twoFlights()), "Beck", "Twice olive")
-	require.Equal(t, "dun", f.Stages[0].Name)
-	want := map[int][]any{0: {1, 660, 900}, 1: {1, 720, 840}}
-	require.Len(t, f.Stages[0].Hours, 2)
-	for _, h := range f.Stages[0].Hours {
-		assert.Equal(t, [][]any{want[h.Flight]}, d.Hours[h.Hours].Runs)
-		assert.Zero(t, d.Hours[h.Hours].Sun)
-	}
-	spinner := f.Stages[1]
-	require.Len(t, spinner.Hours, 1)
-	assert.Equal(t, -1, spinner.Hours[0].Flight, "the same in both")
-	assert.Equal(t, 3, d.Hours[spinner.Hours[0].Hours].Sun, "sunset to sunset")
-	assert.Equal(t, [][]any{{1, 300, 420}}, d.Hours[spinner.Hours[0].Others[0]].Runs, "what others say")
-
-	// Without a place there is no clock for the sun: the words stand.
-	nowhere := twoFlights()
-	nowhere["rivers/beck.yaml"] = file("name: Beck\nkind: rain-fed\nflies:\n  Twice olive: frequent\n")
-	f, d = dataOf(t, bookOf(t, nowhere), "Beck", "Twice olive")
-	assert.Equal(t, [][]any{{1, "an hour before sunset to sunset"}}, d.Hours[f.Stages[1].Hours[0].Hours].Runs)
-}
-
-// What a month's figure is based on: two thirds of own visits are most of them; fewer are half; thin evidence and
-// nobody looked have marks of their own whatever the shares.
-func TestBasisMarks(t *testing.T) {
-	for want, m := range map[string]figures.MonthHere{
-		"3": {Looked: 9, Own: 2.0 / 3}, "2": {Looked: 9, Own: 0.66}, "1": {Looked: 2, Own: 0.9, Thin: true}, "0": {Own: 0.8},
-	} {
-		assert.Equal(t, want, basisMark(&m))
-	}
-}
-
-// A dressing on the largest or smallest of its hooks says so where the fly asks for another.
-func TestHooksAtTheEndOfADressing(t *testing.T) {
-	p, err := NewPrinter(demoBook(), view.Deps{Site: fakeSite{}})
-	require.NoError(t, err)
-	m := &onMaker{Printer: p}
-	var d *figures.Dressing
-	for _, x := range p.book.Dressings {
-		if len(x.Sizes) > 1 {
-			d = x
-		}
-	}
-	require.NotNil(t, d)
-	small, large := d.Sizes[0], d.Sizes[0]
-	for _, s := range d.Sizes {
-		if s.Step() < small.Step() {
-			small = s
-		}
-		if s.Step() > large.Step() {
-			large = s
-		}
-	}
-	size := func(s string) hook.Size { z, _ := hook.ParseSize(s); return z }
-	for _, c := range []struct {
-		on, asked hook.Size
-		want      string
-	}{
-		{small, small, "x " + small.String()}, {small, size("28"), "x " + small.String() + ", its smallest"},
-		{large, size("2"), "x " + large.String() + ", its largest"}, {large, small, "x " + large.String()},
-	} {
-		sd := figures.StageDressings{Length: figures.HookGround{Hooks: []figures.HookFor{{Suggestion: hook.Suggestion{Model: "x", Size: c.asked}}}}}
-		o := tying.Offer{Name: d.Name.S, Size: &tying.SizePart{Hook: tying.Hook{Model: "x", Size: c.on.String()}}}
-		assert.Equal(t, c.want, m.hookFor(sd, o))
-	}
-}
-
-// A state that is based on the account alone is no find, and says so.
-func TestNeverFoundHere(t *testing.T) {
-	never := func(book *figures.Book, water, fly string) string {
-		f, _ := dataOf(t, book, water, fly)
-		return f.Never
-	}
-	assert.Equal(t, "from the account; nobody has looked for it here", never(bookOf(t, twoFlights()), "Beck", "Twice olive"))
-	assert.Equal(t, "from the account and other waters; never found here", never(demoBook(), "Ullavane", "Cinnamon sedge"))
-	assert.Empty(t, never(demoBook(), "Pellowbourne", "Cinnamon sedge"))
-}
 
 // A shank against a body in fractions that a dresser would say: by hand, from the ratio.
 func TestFractions(t *testing.T) {

@@ -38,7 +38,7 @@ func TestEveryWordIsThere(t *testing.T) {
 	}
 	look("../../templates/pages/*.html", inTemplates)
 	look("../../templates/partials/*.html", inTemplates)
-	for _, pkg := range []string{"lang", "view", "paper", "page"} {
+	for _, pkg := range []string{"lang", "view", "paper", "now", "page"} {
 		look("../"+pkg+"/*.go", inGo)
 	}
 	assert.Greater(t, used, 300)

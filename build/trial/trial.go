@@ -56,6 +56,17 @@ func OneFly() fstest.MapFS {
 	}
 }
 
+// TwoFlights is a fly of spring and autumn, at different hours.
+func TwoFlights() fstest.MapFS {
+	return fstest.MapFS{
+		"guide.yaml": File("format: 1\nname: Two flights\nbasis: memory\n"),
+		"species/fly.md": File("---\nname: Twice olive\ngroup: upwinged\nflights:\n  spring: {from: mid Mar, to: late May, abundance: frequent}\n  autumn: {from: mid Sep, to: late Oct, abundance: frequent}\n" +
+			"hours: {dun: {spring: 11:00 to 15:00, autumn: 12:00 to 14:00}, spinner: [sunset-1h to sunset, 5:00 to 7:00]}\n" +
+			"length: {dun: 6 mm}\n---\n\nA fly.\n"),
+		"rivers/beck.yaml": File("name: Beck\nkind: rain-fed\nplace: 54.0 N, 2.0 W\ntime_zone: Europe/London\nflies:\n  Twice olive: frequent\n"),
+	}
+}
+
 // South lies beyond the equator; its fly's flight and its close season cross New Year, and its names are not Latin.
 func South() fstest.MapFS {
 	long := strings.Repeat("very long ", 12) + "name"

@@ -30,14 +30,10 @@ func (t Teller) About(w *figures.Water) string { return t.p.KindAndAltitude(w) }
 
 // State says how a fly is on a day, with its tendency; "" for one that is off.
 func (t Teller) State(state figures.OnState, tendency figures.Tendency) string {
-	key := map[figures.OnState]string{figures.On: "on", figures.Starting: "starting", figures.JustOver: "just_over", figures.BetweenFlights: "between"}[state]
-	if state == figures.On {
-		key += map[figures.Tendency]string{figures.Rising: "_rising", figures.Steady: "_steady", figures.Fading: "_fading", figures.BetweenTwo: "_between"}[tendency]
+	if i := StateOf(figures.Run{State: state, Tendency: tendency}); i >= 0 {
+		return t.Plain("on_state." + OnStates[i].Key)
 	}
-	if key == "" {
-		return ""
-	}
-	return t.Plain("on_state." + key)
+	return ""
 }
 
 // Month says on how many of the month's visits a fly was found, and what its chance there is based on.

@@ -1,19 +1,16 @@
-package page
-
-// What is on around a date. The device's date is not known when the page is made, so the page holds
+// Package now says what is on around a date. The device's date is not known when the page is made, so the page holds
 // what can be said of each fly as data: its year as runs of states, its chances, and for each stage
 // hours, hook and dressing. The script of the page looks the date up and builds the rows; it reckons
 // nothing. Without it a list of half-months stands.
+package now
 
 import (
 	"cmp"
-	"fmt"
 	"html/template"
 	"math"
 	"reflect"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"guidegen/build/figures"
@@ -22,9 +19,25 @@ import (
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/species"
-	"guidegen/species/hook"
 	"guidegen/species/tying"
 )
+
+// printer makes what the pages say around a date.
+type printer struct {
+	*view.Printer
+	book  *figures.Book
+	words *lang.Words
+}
+
+// On is what a water's page says around a date.
+func On(p *view.Printer, book *figures.Book, at string, w *figures.Water) OnView {
+	return printer{p, book, p.Words()}.on(at, w)
+}
+
+// OfFly is what a fly's page holds for the script: its waters, each under its name.
+func OfFly(p *view.Printer, book *figures.Book, at string, f *figures.Fly) any {
+	return printer{p, book, p.Words()}.onDataOfFly(at, f)
+}
 
 // OnView is what the page says around a date.
 type OnView struct {
@@ -75,16 +88,6 @@ type flyData struct {
 
 // drawn is a fly at the page's scale: [width, height, "6.7–7.1 mm"], pixels.
 type drawn [3]string
-
-func cellState(c figures.CellHere) string {
-	switch c.State {
-	case figures.CellFound:
-		return "f"
-	case figures.CellLooked:
-		return "l"
-	}
-	return "u"
-}
 
 // stageData is one line: a stage with its hours, and for each flight its hook and dressings.
 type stageData struct {
@@ -145,7 +148,7 @@ func shortKind(st species.Stage) string {
 	return ShortUnder
 }
 
-func (p *Printer) on(at string, w *figures.Water) OnView {
+func (p printer) on(at string, w *figures.Water) OnView {
 	var v OnView
 	for c := calendar.Cell(0); c < calendar.Cells; c++ {
 		cell := OnCell{Cell: p.words.Cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
@@ -154,20 +157,9 @@ func (p *Printer) on(at string, w *figures.Water) OnView {
 		}
 		v.Cells = append(v.Cells, cell)
 	}
-	v.Unlooked = unlookedCells(w)
+	v.Unlooked = view.UnlookedCells(w)
 	v.Data = view.JsonBlock("on-data", p.onData(at, w))
 	return v
-}
-
-// unlookedCells names the half-months in which nobody looked on a water.
-func unlookedCells(w *figures.Water) string {
-	var out []string
-	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		if !w.Coverage.Looked(c) {
-			out = append(out, c.String())
-		}
-	}
-	return strings.Join(out, " ")
 }
 
 // byChance lists the flies on in a cell, as they are ordered on a date: chance in the middle of the
@@ -181,47 +173,9 @@ func byChance(rows []*figures.Row, c calendar.Cell) []*figures.Row {
 	}
 	mid := c.First().Add(7)
 	slices.SortStableFunc(on, func(a, b *figures.Row) int {
-		return cmp.Or(cmp.Compare(content.Round9(b.Chance[mid-1]), content.Round9(a.Chance[mid-1])), byClass(a, b))
+		return cmp.Or(cmp.Compare(content.Round9(b.Chance[mid-1]), content.Round9(a.Chance[mid-1])), view.ByClass(a, b))
 	})
 	return on
-}
-
-func byClass(a, b *figures.Row) int {
-	return cmp.Or(cmp.Compare(rank(a.Class), rank(b.Class)), cmp.Compare(a.Fly.Name.S, b.Fly.Name.S), cmp.Compare(a.Fly.Address, b.Fly.Address))
-}
-
-// rank puts a fly without a class after the others.
-func rank(c species.Class) int {
-	if n := c.Rank(); n >= 0 {
-		return n
-	}
-	return len(species.Classes)
-}
-
-// onStates are the states a run can have, in the order they are shown.
-var onStates = []struct {
-	state    figures.OnState
-	tendency figures.Tendency
-	key      string
-}{
-	{figures.On, figures.NoTendency, "on"}, {figures.On, figures.Rising, "on_rising"}, {figures.On, figures.Steady, "on_steady"},
-	{figures.On, figures.Fading, "on_fading"}, {figures.On, figures.BetweenTwo, "on_between"},
-	{figures.Starting, "", "starting"}, {figures.JustOver, "", "just_over"},
-	{figures.BetweenFlights, "", "between"},
-}
-
-// stateOf is the place of a run's state among onStates; -1 where nothing is to be said. A pair that the list
-// lacks would lose a fly from the page: that is a fault of the program, and no page is made.
-func stateOf(r figures.Run) int {
-	if r.State == figures.Off {
-		return -1
-	}
-	for i, s := range onStates {
-		if s.state == r.State && (s.tendency == r.Tendency || r.State != figures.On) {
-			return i
-		}
-	}
-	panic(fmt.Sprintf("page: no words for a fly that is %q, %q", r.State, r.Tendency))
 }
 
 // hoursKey is a span on one water: the sun's times differ from place to place.
@@ -232,7 +186,7 @@ type hoursKey struct {
 
 // onMaker gathers a page's data: texts and hours stand once.
 type onMaker struct {
-	*Printer
+	printer
 	at    string
 	water *figures.Water
 	data  onData
@@ -248,11 +202,11 @@ type spanHere struct {
 	days  [calendar.Year]bool
 }
 
-func (p *Printer) onMaker(at string) *onMaker {
-	m := &onMaker{Printer: p, at: at, texts: map[string]int{}, hours: map[hoursKey]int{}}
-	for _, s := range onStates {
-		m.data.States = append(m.data.States, s.key)
-		m.data.Shown = append(m.data.Shown, p.words.Plain("on_state."+s.key))
+func (p printer) onMaker(at string) *onMaker {
+	m := &onMaker{printer: p, at: at, texts: map[string]int{}, hours: map[hoursKey]int{}}
+	for _, s := range view.OnStates {
+		m.data.States = append(m.data.States, s.Key)
+		m.data.Shown = append(m.data.Shown, p.words.Plain("on_state."+s.Key))
 	}
 	for i := 1; i <= 12; i++ {
 		m.data.Months = append(m.data.Months, p.words.Month(i))
@@ -261,11 +215,11 @@ func (p *Printer) onMaker(at string) *onMaker {
 }
 
 // onData is a water's flies.
-func (p *Printer) onData(at string, w *figures.Water) onData {
+func (p printer) onData(at string, w *figures.Water) onData {
 	m := p.onMaker(at)
 	m.water = w
 	order := slices.Clone(w.Rows)
-	slices.SortStableFunc(order, byClass)
+	slices.SortStableFunc(order, view.ByClass)
 	scale := p.rowScale(w)
 	for _, r := range w.Rows {
 		f := m.fly(r, scale)
@@ -276,7 +230,7 @@ func (p *Printer) onData(at string, w *figures.Water) onData {
 }
 
 // onDataOfFly is a fly's waters, each under its name.
-func (p *Printer) onDataOfFly(at string, f *figures.Fly) onData {
+func (p printer) onDataOfFly(at string, f *figures.Fly) onData {
 	m := p.onMaker(at)
 	for _, r := range f.Rows {
 		m.water = r.Water
@@ -318,58 +272,30 @@ func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
 		f.C = append(f.C, steps)
 	}
 	for _, c := range r.Cells {
-		f.Cells += cellState(c)
+		f.Cells += view.CellState(c)
 	}
 	for i := range r.Months {
-		f.Basis += basisMark(&r.Months[i])
-		f.Counted[i] = m.text(m.counted(&r.Months[i]))
+		f.Basis += view.BasisMark(&r.Months[i])
+		f.Counted[i] = m.text(m.Counted(&r.Months[i]))
 	}
 	m.draw(&f, r, scale)
 	f.Stages = m.stages(r)
 	return f
 }
 
-// counted is a month's plain count, in one of the three states.
-func (p *Printer) counted(m *figures.MonthHere) string {
-	switch {
-	case m.Looked == 0:
-		return p.words.Plain("state.unlooked")
-	case m.Found == 0:
-		return p.words.Plain("state.looked_on", "n", strconv.Itoa(m.Looked))
-	}
-	return p.words.Plain("state.found_on", "found", strconv.Itoa(m.Found), "n", strconv.Itoa(m.Looked))
-}
-
-// basisMark is what a month's figure is based on: "3" mostly own visits, "2" half of them the account or other
-// waters, "1" thin evidence, "0" nobody looked.
-func basisMark(m *figures.MonthHere) string {
-	switch {
-	case m.Looked == 0:
-		return "0"
-	case m.Thin:
-		return "1"
-	case content.Round9(m.Own) < mostlyOwn:
-		return "2"
-	}
-	return "3"
-}
-
-// mostlyOwn is the share of own visits from which a figure is said to be based mostly on them; judgement.
-const mostlyOwn = 2.0 / 3
-
 // rowWide is the tray of a row, in CSS pixels; rowScale what a millimetre takes there at most.
 const (
-	rowWide  = 118.0
-	rowScale = 3.0
+	RowWide  = 118.0
+	RowScale = 3.0
 )
 
 // rowScale is the one scale of a water's page: the widest fly has its tray.
-func (p *Printer) rowScale(w *figures.Water) float64 {
-	scale := rowScale
+func (p printer) rowScale(w *figures.Water) float64 {
+	scale := RowScale
 	for _, r := range w.Rows {
 		for _, g := range p.drawnLengths(r, "", true) {
 			if pic := p.FlyPicture(r.Fly).To(g); pic.WidthMM > 0 {
-				scale = min(scale, rowWide/pic.WidthMM)
+				scale = min(scale, RowWide/pic.WidthMM)
 			}
 		}
 	}
@@ -377,7 +303,7 @@ func (p *Printer) rowScale(w *figures.Water) float64 {
 }
 
 // drawnLengths are the lengths of the stage a row shows, in millimetres as it is drawn, in one flight or in all.
-func (p *Printer) drawnLengths(r *figures.Row, flight string, all bool) []float64 {
+func (p printer) drawnLengths(r *figures.Row, flight string, all bool) []float64 {
 	var out []float64
 	for _, s := range r.Sizes {
 		if s.Stage == view.RowStage(r.Fly) && s.Hook.Length > 0 && (all || s.Flight == "" || s.Flight == flight) {
@@ -414,46 +340,30 @@ func (m *onMaker) draw(f *flyData, r *figures.Row, scale float64) {
 // on one line.
 func (m *onMaker) stages(r *figures.Row) []stageData {
 	var out []stageData
-	var before stageSex
-	for _, st := range stagesOf(r) {
-		s := stageData{Name: m.shortCase(st), Sex: m.shortSex(st), Kind: shortKind(st.stage), Flights: map[string]flightData{},
+	var before view.StageSex
+	for _, st := range view.StagesOf(r) {
+		s := stageData{Name: m.ShortCase(st), Sex: m.ShortSex(st), Kind: shortKind(st.Stage), Flights: map[string]flightData{},
 			Under: laysUnder(r.Fly, st)}
 		offered := false
 		for _, sd := range r.Dressings {
-			if sd.Stage == st.stage && sd.Sex == st.sex {
+			if sd.Stage == st.Stage && sd.Sex == st.Sex {
 				f := m.flight(sd)
 				offered = offered || len(f.Dressings) > 0
 				s.Flights[flightKey(r, sd.Flight)] = f
 			}
 		}
-		if !st.stage.OnTheWing() && !offered {
+		if !st.Stage.OnTheWing() && !offered {
 			continue // what shows in the hand or on the water has room; an empty line for a larva doesn't
 		}
 		s.Hours = m.stageHours(r, st)
-		if n := len(out) - 1; n >= 0 && before.stage == st.stage && before.sex != st.sex && alike(out[n], s) {
-			out[n].Name, out[n].Sex = m.shortCase(stageSex{stage: st.stage}), ""
+		if n := len(out) - 1; n >= 0 && before.Stage == st.Stage && before.Sex != st.Sex && alike(out[n], s) {
+			out[n].Name, out[n].Sex = m.ShortCase(view.StageSex{Stage: st.Stage}), ""
 		} else {
 			out = append(out, s)
 		}
 		before = st
 	}
 	return out
-}
-
-// shortCase names a stage and sex in a narrow column: "spinner f.".
-func (p *Printer) shortCase(st stageSex) string {
-	stage := p.words.Or("stage", string(st.stage))
-	if st.sex == "" {
-		return stage
-	}
-	return p.words.Plain("case_short."+string(st.sex), "stage", stage)
-}
-
-func (p *Printer) shortSex(st stageSex) string {
-	if st.sex == "" {
-		return ""
-	}
-	return p.words.Or("sex_short", string(st.sex))
 }
 
 // flightKey is the place of a flight among those of a row; "-1" where the fly has one, or no dates here.
@@ -465,9 +375,9 @@ func flightKey(r *figures.Row, name string) string {
 }
 
 // laysUnder reports whether the line is for females that go under water to lay.
-func laysUnder(f *figures.Fly, st stageSex) bool {
+func laysUnder(f *figures.Fly, st view.StageSex) bool {
 	lays, _ := f.Lays.First()
-	return lays.Value == species.LaysUnderWater && st.stage.OnTheWing() && st.stage != species.Dun && st.sex != species.Male
+	return lays.Value == species.LaysUnderWater && st.Stage.OnTheWing() && st.Stage != species.Dun && st.Sex != species.Male
 }
 
 // alike reports whether two sexes of a stage want the same hours, hooks and dressings.
@@ -501,19 +411,9 @@ func (m *onMaker) flight(sd figures.StageDressings) flightData {
 		add(o.Name, "")
 	}
 	if len(f.Dressings) == 0 {
-		f.Hook = m.hookAsked(sd)
+		f.Hook = m.HookAsked(sd)
 	}
 	return f
-}
-
-// hookAsked is the hook that a stage asks for, in the first model that has one; "" where none is known.
-func (p *Printer) hookAsked(sd figures.StageDressings) string {
-	for _, h := range sd.Length.Hooks {
-		if h.Beyond == hook.Within {
-			return p.words.Plain("sizes.hook", "model", h.Model, "size", h.Size.String())
-		}
-	}
-	return ""
 }
 
 // hookFor is the hook to tie an offer on; where it is the dressing's largest or smallest and not the one that the
@@ -549,17 +449,17 @@ func (m *onMaker) hookFor(sd figures.StageDressings, o tying.Offer) string {
 }
 
 // stageHours are the hours of a stage in each flight, those of the sexes apart where the account tells them apart.
-func (m *onMaker) stageHours(r *figures.Row, st stageSex) []stageHours {
+func (m *onMaker) stageHours(r *figures.Row, st view.StageSex) []stageHours {
 	var out []stageHours
 	for _, h := range r.Hours {
-		if h.Stage != st.stage || st.sex != "" && h.Sex != "" && h.Sex != st.sex {
+		if h.Stage != st.Stage || st.Sex != "" && h.Sex != "" && h.Sex != st.Sex {
 			continue
 		}
 		x := stageHours{Hours: m.stretch(r, h.Stretch), Flight: -1}
 		if len(r.Flights) > 1 {
 			x.Flight = slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == h.Flight })
 		}
-		if h.Sex != "" && st.sex == "" {
+		if h.Sex != "" && st.Sex == "" {
 			x.Sex = m.words.Or("sex", string(h.Sex))
 		}
 		for _, o := range h.Others {
@@ -670,7 +570,7 @@ func perMille(chance float64) int {
 func runsOf(r *figures.Row) [][4]int {
 	out := [][4]int{}
 	for _, run := range r.Runs {
-		s := stateOf(run)
+		s := view.StateOf(run)
 		if s < 0 {
 			continue
 		}
@@ -690,46 +590,4 @@ func runsOf(r *figures.Row) [][4]int {
 func flightAt(r *figures.Row, d calendar.Day) int {
 	name := r.FlightAt(d)
 	return slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name })
-}
-
-type stageSex struct {
-	stage species.Stage
-	sex   species.Sex
-}
-
-// stagesOf lists the stages of a card, those on the wing first: with advice where there is some,
-// else those that have hours.
-func stagesOf(r *figures.Row) []stageSex {
-	var list []stageSex
-	add := func(s species.Stage, x species.Sex) {
-		if s != "" && !slices.Contains(list, stageSex{s, x}) {
-			list = append(list, stageSex{s, x})
-		}
-	}
-	for _, d := range r.Dressings {
-		add(d.Stage, d.Sex)
-	}
-	for _, h := range r.Hours {
-		if !slices.ContainsFunc(list, func(s stageSex) bool { return s.stage == h.Stage }) {
-			add(h.Stage, h.Sex)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b stageSex) int {
-		return cmp.Or(cmp.Compare(view.BoolInt(!a.stage.OnTheWing()), view.BoolInt(!b.stage.OnTheWing())),
-			cmp.Compare(slices.Index(species.AllStages, a.stage), slices.Index(species.AllStages, b.stage)))
-	})
-	return list
-}
-
-// withOthers is a stage's hours followed by what others say of them.
-func (p *Printer) withOthers(h figures.HoursHere, say func(figures.Stretch) string) string {
-	text := say(h.Stretch)
-	if len(h.Others) == 0 {
-		return text
-	}
-	var others []string
-	for _, o := range h.Others {
-		others = append(others, say(o))
-	}
-	return p.words.Plain("hours_others", "hours", text, "others", strings.Join(others, p.words.Plain("list.or")))
 }

@@ -1,0 +1,116 @@
+package now
+
+import (
+	"testing/fstest"
+
+	"guidegen/build/trial"
+
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guidegen/build/figures"
+	"guidegen/build/view"
+	"guidegen/species/hook"
+	"guidegen/species/tying"
+)
+
+func dataOf(t *testing.T, book *figures.Book, water, fly string) (flyData, onData) {
+	t.Helper()
+	p := newPrinter(t, book)
+	for _, w := range book.Waters {
+		d := p.onData(view.WaterPage(w), w)
+		for _, f := range d.Flies {
+			if w.Name.S == water && f.Name == fly {
+				return f, d
+			}
+		}
+	}
+	t.Fatalf("no %s on %s", fly, water)
+	return flyData{}, onData{}
+}
+
+// The hours of a stage hold for the flight that the account gives them for, and for all where it gives them once.
+func TestHoursOfFlights(t *testing.T) {
+	f, d := dataOf(t, bookOf(t, twoFlights()), "Beck", "Twice olive")
+	require.Equal(t, "dun", f.Stages[0].Name)
+	want := map[int][]any{0: {1, 660, 900}, 1: {1, 720, 840}}
+	require.Len(t, f.Stages[0].Hours, 2)
+	for _, h := range f.Stages[0].Hours {
+		assert.Equal(t, [][]any{want[h.Flight]}, d.Hours[h.Hours].Runs)
+		assert.Zero(t, d.Hours[h.Hours].Sun)
+	}
+	spinner := f.Stages[1]
+	require.Len(t, spinner.Hours, 1)
+	assert.Equal(t, -1, spinner.Hours[0].Flight, "the same in both")
+	assert.Equal(t, 3, d.Hours[spinner.Hours[0].Hours].Sun, "sunset to sunset")
+	assert.Equal(t, [][]any{{1, 300, 420}}, d.Hours[spinner.Hours[0].Others[0]].Runs, "what others say")
+
+	// Without a place there is no clock for the sun: the words stand.
+	nowhere := twoFlights()
+	nowhere["rivers/beck.yaml"] = file("name: Beck\nkind: rain-fed\nflies:\n  Twice olive: frequent\n")
+	f, d = dataOf(t, bookOf(t, nowhere), "Beck", "Twice olive")
+	assert.Equal(t, [][]any{{1, "an hour before sunset to sunset"}}, d.Hours[f.Stages[1].Hours[0].Hours].Runs)
+}
+
+// A dressing on the largest or smallest of its hooks says so where the fly asks for another.
+func TestHooksAtTheEndOfADressing(t *testing.T) {
+	p := newPrinter(t, demoBook())
+	m := &onMaker{printer: p}
+	var d *figures.Dressing
+	for _, x := range p.book.Dressings {
+		if len(x.Sizes) > 1 {
+			d = x
+		}
+	}
+	require.NotNil(t, d)
+	small, large := d.Sizes[0], d.Sizes[0]
+	for _, s := range d.Sizes {
+		if s.Step() < small.Step() {
+			small = s
+		}
+		if s.Step() > large.Step() {
+			large = s
+		}
+	}
+	size := func(s string) hook.Size { z, _ := hook.ParseSize(s); return z }
+	for _, c := range []struct {
+		on, asked hook.Size
+		want      string
+	}{
+		{small, small, "x " + small.String()}, {small, size("28"), "x " + small.String() + ", its smallest"},
+		{large, size("2"), "x " + large.String() + ", its largest"}, {large, small, "x " + large.String()},
+	} {
+		sd := figures.StageDressings{Length: figures.HookGround{Hooks: []figures.HookFor{{Suggestion: hook.Suggestion{Model: "x", Size: c.asked}}}}}
+		o := tying.Offer{Name: d.Name.S, Size: &tying.SizePart{Hook: tying.Hook{Model: "x", Size: c.on.String()}}}
+		assert.Equal(t, c.want, m.hookFor(sd, o))
+	}
+}
+
+// A state that is based on the account alone is no find, and says so.
+func TestNeverFoundHere(t *testing.T) {
+	never := func(book *figures.Book, water, fly string) string {
+		f, _ := dataOf(t, book, water, fly)
+		return f.Never
+	}
+	assert.Equal(t, "from the account; nobody has looked for it here", never(bookOf(t, twoFlights()), "Beck", "Twice olive"))
+	assert.Equal(t, "from the account and other waters; never found here", never(demoBook(), "Ullavane", "Cinnamon sedge"))
+	assert.Empty(t, never(demoBook(), "Pellowbourne", "Cinnamon sedge"))
+}
+
+var demoBook, twoFlights, file = trial.Demo, trial.TwoFlights, trial.File
+
+func bookOf(t testing.TB, files fstest.MapFS) *figures.Book {
+	t.Helper()
+	b, err := trial.Book(files)
+	require.NoError(t, err)
+	return b
+}
+
+func newPrinter(t testing.TB, book *figures.Book) printer {
+	t.Helper()
+	p, err := view.NewPrinter(book, view.Deps{Site: trial.Site{Book: book}})
+	require.NoError(t, err)
+	return printer{p, book, p.Words()}
+}

@@ -1,0 +1,174 @@
+package view
+
+// Stages of a fly in a row, what they ask for, and the states that a fly can be in on a day.
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"guidegen/build/figures"
+	"guidegen/content"
+	"guidegen/content/calendar"
+	"guidegen/species"
+	"guidegen/species/hook"
+)
+
+// CellState is a half-month in a letter for scripts: found, looked for or nobody looked.
+func CellState(c figures.CellHere) string {
+	switch c.State {
+	case figures.CellFound:
+		return "f"
+	case figures.CellLooked:
+		return "l"
+	}
+	return "u"
+}
+
+// UnlookedCells names the half-months in which nobody looked on a water.
+func UnlookedCells(w *figures.Water) string {
+	var out []string
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		if !w.Coverage.Looked(c) {
+			out = append(out, c.String())
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// ByClass orders flies by how common they are, then by name.
+func ByClass(a, b *figures.Row) int {
+	return cmp.Or(cmp.Compare(rank(a.Class), rank(b.Class)), cmp.Compare(a.Fly.Name.S, b.Fly.Name.S), cmp.Compare(a.Fly.Address, b.Fly.Address))
+}
+
+// rank puts a fly without a class after the others.
+func rank(c species.Class) int {
+	if n := c.Rank(); n >= 0 {
+		return n
+	}
+	return len(species.Classes)
+}
+
+// OnStates are the states a run can have, in the order they are shown.
+var OnStates = []struct {
+	state    figures.OnState
+	tendency figures.Tendency
+	Key      string
+}{
+	{figures.On, figures.NoTendency, "on"}, {figures.On, figures.Rising, "on_rising"}, {figures.On, figures.Steady, "on_steady"},
+	{figures.On, figures.Fading, "on_fading"}, {figures.On, figures.BetweenTwo, "on_between"},
+	{figures.Starting, "", "starting"}, {figures.JustOver, "", "just_over"},
+	{figures.BetweenFlights, "", "between"},
+}
+
+// StateOf is the place of a run's state among OnStates; -1 where nothing is to be said. A pair that the list
+// lacks would lose a fly from the page: that is a fault of the program, and no page is made.
+func StateOf(r figures.Run) int {
+	if r.State == figures.Off {
+		return -1
+	}
+	for i, s := range OnStates {
+		if s.state == r.State && (s.tendency == r.Tendency || r.State != figures.On) {
+			return i
+		}
+	}
+	panic(fmt.Sprintf("no words for a fly that is %q, %q", r.State, r.Tendency))
+}
+
+// Counted is a month's plain count, in one of the three states.
+func (p *Printer) Counted(m *figures.MonthHere) string {
+	switch {
+	case m.Looked == 0:
+		return p.words.Plain("state.unlooked")
+	case m.Found == 0:
+		return p.words.Plain("state.looked_on", "n", strconv.Itoa(m.Looked))
+	}
+	return p.words.Plain("state.found_on", "found", strconv.Itoa(m.Found), "n", strconv.Itoa(m.Looked))
+}
+
+// BasisMark is what a month's figure is based on: "3" mostly own visits, "2" half of them the account or other
+// waters, "1" thin evidence, "0" nobody looked.
+func BasisMark(m *figures.MonthHere) string {
+	switch {
+	case m.Looked == 0:
+		return "0"
+	case m.Thin:
+		return "1"
+	case content.Round9(m.Own) < mostlyOwn:
+		return "2"
+	}
+	return "3"
+}
+
+// mostlyOwn is the share of own visits from which a figure is said to be based mostly on them; judgement.
+const mostlyOwn = 2.0 / 3
+
+// ShortCase names a stage and sex in a narrow column: "spinner f.".
+func (p *Printer) ShortCase(st StageSex) string {
+	stage := p.words.Or("stage", string(st.Stage))
+	if st.Sex == "" {
+		return stage
+	}
+	return p.words.Plain("case_short."+string(st.Sex), "stage", stage)
+}
+
+func (p *Printer) ShortSex(st StageSex) string {
+	if st.Sex == "" {
+		return ""
+	}
+	return p.words.Or("sex_short", string(st.Sex))
+}
+
+// HookAsked is the hook that a stage asks for, in the first model that has one; "" where none is known.
+func (p *Printer) HookAsked(sd figures.StageDressings) string {
+	for _, h := range sd.Length.Hooks {
+		if h.Beyond == hook.Within {
+			return p.words.Plain("sizes.hook", "model", h.Model, "size", h.Size.String())
+		}
+	}
+	return ""
+}
+
+type StageSex struct {
+	Stage species.Stage
+	Sex   species.Sex
+}
+
+// StagesOf lists the stages of a card, those on the wing first: with advice where there is some,
+// else those that have hours.
+func StagesOf(r *figures.Row) []StageSex {
+	var list []StageSex
+	add := func(s species.Stage, x species.Sex) {
+		if s != "" && !slices.Contains(list, StageSex{s, x}) {
+			list = append(list, StageSex{s, x})
+		}
+	}
+	for _, d := range r.Dressings {
+		add(d.Stage, d.Sex)
+	}
+	for _, h := range r.Hours {
+		if !slices.ContainsFunc(list, func(s StageSex) bool { return s.Stage == h.Stage }) {
+			add(h.Stage, h.Sex)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b StageSex) int {
+		return cmp.Or(cmp.Compare(BoolInt(!a.Stage.OnTheWing()), BoolInt(!b.Stage.OnTheWing())),
+			cmp.Compare(slices.Index(species.AllStages, a.Stage), slices.Index(species.AllStages, b.Stage)))
+	})
+	return list
+}
+
+// WithOthers is a stage's hours followed by what others say of them.
+func (p *Printer) WithOthers(h figures.HoursHere, say func(figures.Stretch) string) string {
+	text := say(h.Stretch)
+	if len(h.Others) == 0 {
+		return text
+	}
+	var others []string
+	for _, o := range h.Others {
+		others = append(others, say(o))
+	}
+	return p.words.Plain("hours_others", "hours", text, "others", strings.Join(others, p.words.Plain("list.or")))
+}
