@@ -350,7 +350,7 @@ func TestWhatIsNoShareIsRefused(t *testing.T) {
 
 // On paper as on the site hatching says that nobody looked, and nothing else does.
 func TestStripsHatchWhereNobodyLooked(t *testing.T) {
-	hatch := `stroke-width=".35" d="M0 6.8m1 2l2-2`
+	hatch := `class="s-nobody"`
 	drawn := map[string]bool{}
 	for _, g := range []Grade{GradeNone, GradeSome, GradeMany, GradeMost} {
 		drawn[string(GradeSign(g))] = true
@@ -364,6 +364,57 @@ func TestStripsHatchWhereNobodyLooked(t *testing.T) {
 	}
 	assert.Len(t, drawn, 4, "every grade has a sign of its own")
 	assert.Contains(t, string(SeenSign(CellUnlooked)), hatch)
+}
+
+// Each half-month bears the marks of its own grade and state and no others.
+func TestStripsMarkEachHalfMonth(t *testing.T) {
+	line := regexp.MustCompile(`M([\d.]+) [\d.]+h([\d.]+)`)
+	rapid.Check(t, func(rt *rapid.T) {
+		var year [24]HalfMonth
+		for i := range year {
+			year[i] = HalfMonth{Grade(rapid.IntRange(0, 3).Draw(rt, "grade")), Cell(rapid.IntRange(0, 2).Draw(rt, "seen"))}
+		}
+		var got [24]map[string]int
+		for i := range got {
+			got[i] = map[string]int{}
+		}
+		for class, d := range paths(rt, string(YearStrip(year))) {
+			if class == "s-frame" || class == "s-months" {
+				continue
+			}
+			for _, m := range line.FindAllStringSubmatch(d, -1) {
+				from, to := num(m[1]), num(m[1])+num(m[2])
+				if class == "s-nobody" { // slanted to the left by its height
+					from, to = from-7.8, to-7.8
+				}
+				for i := range got {
+					if from < float64(i)*10+9 && to > float64(i)*10+1 {
+						got[i][class]++
+					}
+				}
+			}
+		}
+		for i, h := range year {
+			want := map[string]int{}
+			switch h.Grade {
+			case GradeMost:
+				want["s-most"] = 1
+			case GradeMany:
+				want["s-one"], want["s-four"] = 1, 2
+			case GradeSome:
+				want["s-one"] = 1
+			}
+			switch h.Seen {
+			case CellFound:
+				want["s-found"] = 1
+			case CellLooked:
+				want["s-long"], want["s-side"] = 2, 1
+			case CellUnlooked:
+				want["s-nobody"] = 1
+			}
+			require.Equal(rt, want, got[i], "half-month %d", i)
+		}
+	})
 }
 
 func BenchmarkYear(b *testing.B) {

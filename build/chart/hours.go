@@ -20,7 +20,7 @@ func Clock(from, to, rise, set int) template.HTML {
 		to = int(clockTo)
 	}
 	p := &pen{make([]byte, 0, 400)}
-	p.raw(`<svg class="clock" viewBox="0 0 120 12" aria-hidden="true" focusable="false">`)
+	p.raw(`<svg class="clock" viewBox="0 0 120 12" aria-hidden="true">`)
 	if set > rise {
 		p.raw(`<path class="nt" d="M0 1H`).num(at(float64(rise))).raw("V11H0zM").num(at(float64(set))).raw(` 1H120V11H`)
 		p.num(at(float64(set))).raw(`z"/>`)

@@ -4,7 +4,10 @@ package chart
 // the printer by, and a grid of squares. All is ink on white: shapes and
 // hatching, never a shade that a copier could lose.
 
-import "html/template"
+import (
+	"html/template"
+	"slices"
+)
 
 // Grade is how much of a fly there is in one half-month.
 type Grade uint8
@@ -48,22 +51,19 @@ type HalfMonth struct {
 // A half-month on a strip is 10 units wide; the grade stands above, what was
 // looked for below.
 const (
-	stripHalf = 10.0
-	gradeHigh = 6.0
-	seenTop   = 6.8
-	stripHigh = 9.0
+	stripHalf  = 10.0
+	gradeHigh  = 6.0
+	seenTop    = 6.8
+	seenMiddle = 7.8
+	stripHigh  = 9.0
 )
 
 // YearStrip draws a fly's 24 half-months side by side, 12 of 24 units to a
 // month. It is hidden from those who don't see it: the words go beside it.
 func YearStrip(year [24]HalfMonth) template.HTML {
-	g := &pen{make([]byte, 0, 1800)}
-	g.raw(`<svg class="strip" viewBox="0 0 240 `, number(stripHigh), `" aria-hidden="true" focusable="false" fill="none" stroke="currentColor">`)
-	g.raw(`<path class="strip-lines" stroke-width=".35" d="M0 0H240V`, number(gradeHigh), `H0Z`)
-	for m := 1.0; m < 12; m++ {
-		g.raw("M", number(m*2*stripHalf), " 0V", number(gradeHigh))
-	}
-	g.raw(`"/>`)
+	g := &pen{make([]byte, 0, 800)}
+	g.raw(`<svg class="strip" viewBox="0 0 240 `, number(stripHigh), `" aria-hidden="true"><path class="s-frame" d="M0 0H240V`,
+		number(gradeHigh), `H0Z"/><path class="s-months" d="M19.8 3h200.4"/>`)
 	halves(g, year[:])
 	g.raw("</svg>")
 	return template.HTML(g.out)
@@ -77,63 +77,68 @@ const cellBlank Cell = 255 // nothing is said
 
 func sign(h HalfMonth) template.HTML {
 	g := &pen{make([]byte, 0, 300)}
-	g.raw(`<svg class="strip-sign" viewBox="-.2 -.2 10.4 `, number(stripHigh+.4), `" aria-hidden="true" focusable="false" fill="none" stroke="currentColor">`)
+	g.raw(`<svg class="strip-sign" viewBox="-.2 -.2 10.4 `, number(stripHigh+.4), `" aria-hidden="true">`)
 	if h.Seen == cellBlank {
-		g.raw(`<path stroke-width=".35" d="M0 0H10V`, number(gradeHigh), `H0Z"/>`)
+		g.raw(`<path class="s-frame" d="M0 0H10V`, number(gradeHigh), `H0Z"/>`)
 	}
 	halves(g, []HalfMonth{h})
 	g.raw("</svg>")
 	return template.HTML(g.out)
 }
 
-// halves draws all cells of a kind in one path. Hatching means here what it
-// means on the site, that nobody looked; it is drawn as strokes, since
-// background patterns are what printers leave out first.
+// A mark is a line along half-months that templates/css/paper.css breaks into dashes, so that a run of half-months
+// takes one line: dots, boxes and strokes are dashes of a line as thick as they are high. Background patterns are
+// what printers leave out first.
+type mark struct {
+	class string
+	shows func(HalfMonth) bool
+	at    float64   // from the run's first edge to the line's start
+	less  float64   // by which the line is shorter than the run
+	y     []float64 // of the lines
+}
+
+func graded(l ...Grade) func(HalfMonth) bool {
+	return func(h HalfMonth) bool { return slices.Contains(l, h.Grade) }
+}
+
+func seen(c Cell) func(HalfMonth) bool { return func(h HalfMonth) bool { return h.Seen == c } }
+
+// Hatching means here what it means on the site, that nobody looked. It is drawn upright and slanted by a transform,
+// which moves it by its height.
+var marks = []mark{
+	{"s-most", graded(GradeMost), 0, 0, []float64{gradeHigh / 2}},
+	{"s-one", graded(GradeSome, GradeMany), 5, 9.9, []float64{gradeHigh / 2}},
+	{"s-four", graded(GradeMany), 2, 3.9, []float64{1.3, 4.7}},
+	{"s-found", seen(CellFound), .6, 1.2, []float64{seenMiddle}},
+	{"s-long", seen(CellLooked), .6, 1.2, []float64{seenTop + .25, stripHigh - .45}},
+	{"s-side", seen(CellLooked), .6, 1.2, []float64{seenMiddle}},
+	{"s-nobody", seen(CellUnlooked), 9.55, 3.5, []float64{seenMiddle}},
+}
+
 func halves(g *pen, cells []HalfMonth) {
-	path := func(open string, draw func(HalfMonth, string) string) {
-		d := ""
-		for i, h := range cells {
-			if s := draw(h, number(float64(i)*stripHalf)); s != "" {
-				d += s
+	for _, m := range marks {
+		open := false
+		for i := 0; i < len(cells); i++ {
+			n := 0
+			for i+n < len(cells) && m.shows(cells[i+n]) {
+				n++
 			}
+			if n == 0 {
+				continue
+			}
+			if !open {
+				g.raw(`<path class="`, m.class, `" d="`)
+				open = true
+			}
+			for _, y := range m.y {
+				g.raw("M").num(float64(i)*stripHalf + m.at).raw(" ").num(y).raw("h").num(float64(n)*stripHalf - m.less)
+			}
+			i += n
 		}
-		if d != "" {
-			g.raw("<path ", open, ` d="`, d, `"/>`)
+		if open {
+			g.raw(`"/>`)
 		}
 	}
-	path(`fill="currentColor" stroke="none"`, func(h HalfMonth, x string) string {
-		if h.Grade == GradeMost {
-			return "M" + x + " 0h10v6h-10z"
-		}
-		return ""
-	})
-	path(`stroke-width="1.9" stroke-linecap="round"`, func(h HalfMonth, x string) string {
-		switch h.Grade { // one dot, or five
-		case GradeSome:
-			return "M" + x + " 3m5 0h0"
-		case GradeMany:
-			return "M" + x + " 3m5 0h0m-3-1.7h0m6 0h0m0 3.4h0m-6 0h0"
-		}
-		return ""
-	})
-	path(`fill="currentColor" stroke="none"`, func(h HalfMonth, x string) string {
-		if h.Seen == CellFound {
-			return "M" + x + " " + number(seenTop) + "m.6 0h8.8v2h-8.8z"
-		}
-		return ""
-	})
-	path(`stroke-width=".5"`, func(h HalfMonth, x string) string {
-		if h.Seen == CellLooked {
-			return "M" + x + " " + number(seenTop) + "m.85 .25h8.3v1.5h-8.3z"
-		}
-		return ""
-	})
-	path(`stroke-width=".35"`, func(h HalfMonth, x string) string {
-		if h.Seen == CellUnlooked {
-			return "M" + x + " " + number(seenTop) + "m1 2l2-2m0 2l2-2m0 2l2-2m0 2l2-2"
-		}
-		return ""
-	})
 }
 
 // ScaleBar is a bar of a length in millimetres, to hold a ruler against: a tick

@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// mark stands for a colour that the style sheet gives.
-const mark = "#808080"
+// grey stands for a colour that the style sheet gives.
+const grey = "#808080"
 
 // decal is the chart library's pattern on a bar.
 type decal struct {
@@ -29,20 +29,20 @@ type style struct {
 
 var (
 	plain    = &decal{Symbol: "none"}
-	hatch    = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{1, 0}, DashY: [2]float64{1.5, 3.5}, Rotation: -math.Round(math.Pi/4*1e4) / 1e4, Color: mark}
-	dots     = &decal{Symbol: "circle", Size: 0.5, DashX: [2]float64{3, 3}, DashY: [2]float64{3, 3}, Color: mark}
-	strokesV = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{1.2, 3.8}, DashY: [2]float64{1, 0}, Color: mark}
-	strokesH = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{1, 0}, DashY: [2]float64{1.2, 3.8}, Color: mark}
-	specks   = &decal{Symbol: "circle", Size: 0.7, DashX: [2]float64{4, 4}, DashY: [2]float64{4, 4}, Color: mark}
-	checks   = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{3, 3}, DashY: [2]float64{3, 3}, Color: mark}
-	crosses  = &decal{Symbol: "diamond", Size: 0.9, DashX: [2]float64{5, 3}, DashY: [2]float64{5, 3}, Color: mark}
+	hatch    = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{1, 0}, DashY: [2]float64{1.5, 3.5}, Rotation: -math.Round(math.Pi/4*1e4) / 1e4, Color: grey}
+	dots     = &decal{Symbol: "circle", Size: 0.5, DashX: [2]float64{3, 3}, DashY: [2]float64{3, 3}, Color: grey}
+	strokesV = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{1.2, 3.8}, DashY: [2]float64{1, 0}, Color: grey}
+	strokesH = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{1, 0}, DashY: [2]float64{1.2, 3.8}, Color: grey}
+	specks   = &decal{Symbol: "circle", Size: 0.7, DashX: [2]float64{4, 4}, DashY: [2]float64{4, 4}, Color: grey}
+	checks   = &decal{Symbol: "rect", Size: 1, DashX: [2]float64{3, 3}, DashY: [2]float64{3, 3}, Color: grey}
+	crosses  = &decal{Symbol: "diamond", Size: 0.9, DashX: [2]float64{5, 3}, DashY: [2]float64{5, 3}, Color: grey}
 )
 
 // styles by a series' id. The marks have no pattern.
 var styles = map[string]*style{
 	idOwn:      {Decal: plain},
-	idThin:     {BorderColor: mark, BorderWidth: 1, Decal: dots},
-	idUnlooked: {BorderColor: mark, BorderWidth: 1, BorderType: "dashed", Decal: hatch},
+	idThin:     {BorderColor: grey, BorderWidth: 1, Decal: dots},
+	idUnlooked: {BorderColor: grey, BorderWidth: 1, BorderType: "dashed", Decal: hatch},
 	idStrip:    {},
 	idFinds:    {},
 	idToday:    {},
@@ -54,7 +54,7 @@ var styles = map[string]*style{
 	idGroup + "midge":            {Decal: crosses},
 	idGroup + "gnat":             {Decal: dots},
 	idGroup + "other-water-bred": {Decal: checks},
-	idGroup + "land-bred":        {BorderColor: mark, BorderWidth: 1, Decal: plain},
+	idGroup + "land-bred":        {BorderColor: grey, BorderWidth: 1, Decal: plain},
 }
 
 // groupKeys are the groups with a colour and pattern of their own, in the order of the stack.

@@ -25,7 +25,7 @@ const (
 )
 
 // Defs are the patterns that charts are filled with, once on each page that has one.
-const Defs template.HTML = `<svg class="defs" width="0" height="0" aria-hidden="true" focusable="false"><defs>` +
+const Defs template.HTML = `<svg class="defs" width="0" height="0" aria-hidden="true"><defs>` +
 	`<pattern id="hat" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">` +
 	`<path class="hl" d="M0 0V5"/></pattern><pattern id="thn" width="3.6" height="3.6" patternUnits="userSpaceOnUse">` +
 	`<path class="tl" d="M0 1H3.6"/></pattern></defs></svg>`
@@ -34,7 +34,7 @@ const Defs template.HTML = `<svg class="defs" width="0" height="0" aria-hidden="
 // runs of the band stand beside it as text.
 func (y Year) SVG() template.HTML {
 	p := &pen{make([]byte, 0, 2048)}
-	p.raw(`<svg class="yr" viewBox="0 0 312 47" preserveAspectRatio="none" aria-hidden="true" focusable="false">` +
+	p.raw(`<svg class="yr" viewBox="0 0 312 47" preserveAspectRatio="none" aria-hidden="true">` +
 		`<path class="ax" d="M0 2H312M0 18H312"/><path class="base" d="M0 34H312"/>`)
 	p.bars(y.Months)
 	p.ranges(y.Months)
@@ -140,7 +140,7 @@ var cellClass = [...]string{CellUnlooked: "u", CellLooked: "l", CellFound: "f"}
 // Lane draws the year flat, as one of several waters of a fly: bars over the band, at a third of the height.
 func (y Year) Lane() template.HTML {
 	p := &pen{make([]byte, 0, 900)}
-	p.raw(`<svg class="lane" viewBox="0 1 312 46" preserveAspectRatio="none" aria-hidden="true" focusable="false"><path class="base" d="M0 34H312"/>`)
+	p.raw(`<svg class="lane" viewBox="0 1 312 46" preserveAspectRatio="none" aria-hidden="true"><path class="base" d="M0 34H312"/>`)
 	p.bars(y.Months)
 	p.band(y.Cells)
 	p.raw(`<path class="day" d="M0 0V47" display="none"/></svg>`)

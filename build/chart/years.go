@@ -24,7 +24,7 @@ func Panel(words *Words) (Option, error) {
 	for _, b := range []struct{ id, name string }{{idOwn, w.Own}, {idThin, w.Thin}, {idUnlooked, w.Unlooked}} {
 		o.bars(b.id, b.name, "months", [12]opts.BarData{})
 		o.bar.MultiSeries[len(o.bar.MultiSeries)-1].MarkLines = &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{
-			Symbol: []string{"none", "none"}, Label: &opts.Label{Show: opts.Bool(false)}, LineStyle: &opts.LineStyle{Type: "solid", Width: 1.5, Color: mark}}}
+			Symbol: []string{"none", "none"}, Label: &opts.Label{Show: opts.Bool(false)}, LineStyle: &opts.LineStyle{Type: "solid", Width: 1.5, Color: grey}}}
 	}
 	o.strip([]opts.LineData{})
 	o.points(idFinds, w.Found, "path://M0 0H8L4 7Z", []int{9, 8}, []opts.LineData{})
