@@ -99,6 +99,26 @@ func (w *Words) Cell(c calendar.Cell) string {
 	return w.Plain("date.cell", "from", w.DayOfMonth(c.First().DayOfMonth()), "to", strconv.Itoa(to), "month", w.Month(int(c.Month())))
 }
 
+// CellRuns words the half-months that are in, neighbours together: "16–31 May, 1 July–15 August"; "" for none.
+func (w *Words) CellRuns(in func(c calendar.Cell) bool) string {
+	var runs []string
+	for c := calendar.Cell(0); c < calendar.Cells; c++ {
+		if !in(c) {
+			continue
+		}
+		from := c
+		for c+1 < calendar.Cells && in(c+1) {
+			c++
+		}
+		run := w.Cell(c)
+		if c > from {
+			run = w.Plain("range", "low", w.DayOf(from.First()).Text, "high", w.DayOf(c.Last()).Text)
+		}
+		runs = append(runs, run)
+	}
+	return strings.Join(runs, w.Plain("list.comma"))
+}
+
 func (w *Words) Years(ys []int) string {
 	var s []string
 	for i := 0; i < len(ys); i++ {

@@ -217,20 +217,8 @@ func (p *Printer) bandWords(r *figures.Row) string {
 		state figures.CellState
 		word  string
 	}{{figures.CellFound, "state.found"}, {figures.CellLooked, "state.looked"}, {figures.CellUnlooked, "state.unlooked"}} {
-		var runs []string
-		for c := 0; c < len(r.Cells); c++ {
-			if r.Cells[c].State != s.state {
-				continue
-			}
-			from := c
-			for c+1 < len(r.Cells) && r.Cells[c+1].State == s.state {
-				c++
-			}
-			runs = append(runs, p.words.Plain("range", "low", p.words.DayOf(calendar.Cell(from).First()).Text,
-				"high", p.words.DayOf(calendar.Cell(c).Last()).Text))
-		}
-		if len(runs) > 0 {
-			out = append(out, p.words.Plain(s.word)+" "+strings.Join(runs, p.words.Plain("list.comma")))
+		if runs := p.words.CellRuns(func(c calendar.Cell) bool { return r.Cells[c].State == s.state }); runs != "" {
+			out = append(out, p.words.Plain(s.word)+" "+runs)
 		}
 	}
 	return strings.Join(out, p.words.Plain("list.semicolon"))

@@ -32,6 +32,7 @@ type BookletPage struct {
 	Bar       template.HTML
 	Waters    []BookletWater
 	Flies     []BookletFly
+	Whole     lang.Link // in a water's booklet: the whole guide's, which compares its flies
 	Dressings []BookletDressing
 	Sources   []view.SourceView
 	Roles     []view.RoleView
@@ -43,6 +44,7 @@ type BookletWater struct {
 	ID       string
 	Name     string
 	Lead     string
+	Own      lang.Link // in the booklet of the whole guide: the water's own, which has the rest
 	About    string
 	Facts    []view.Fact
 	Seasons  []PaperSeason
@@ -196,18 +198,24 @@ func (p bookletPrinter) cover() BookletPage {
 		Signs: p.signs(), Bar: chart.ScaleBar(50, words.Plain("paper.bar")), Ruled: make([]struct{}, ruledLines), Cautions: p.Cautions().Items, Roles: p.Roles()}
 	m.Description = title
 	if p.water != nil {
-		m.Way = []lang.Link{p.WaterLink(at, p.water)}
+		m.Way, m.Whole = []lang.Link{p.WaterLink(at, p.water)}, others[0]
 	}
 	return m
 }
 
+// waterPart is all of a water in its own booklet, else what comes before fishing, and where the rest is.
 func (p bookletPrinter) waterPart(i int, w *figures.Water) BookletWater {
 	v := BookletWater{ID: view.FlyID("w", i), Name: w.Name.S, Lead: p.KindAndAltitude(w), About: w.About.S, Facts: p.Facts(w), Seasons: p.paperSeasons(w),
-		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w), Strips: p.strips(w), Zone: w.ZoneName,
-		Key: p.WaterKey(w), Known: p.Known(p.at, w), Right: p.Rightness(w), Years: p.words.Years(w.Years)}
+		Rules: w.Rules.S, Access: w.Access.S, Code: w.Code.S, Meet: w.Meet.S, At: view.MeetAt(w)}
 	for _, h := range w.Hazards {
 		v.Hazards = append(v.Hazards, h.S)
 	}
+	if p.water == nil {
+		v.Own = p.Link(p.at, view.WaterBooklet(w), p.words.Plain("booklet.of", "water", w.Name.S))
+		return v
+	}
+	v.Strips, v.Zone, v.Years = p.strips(w), w.ZoneName, p.words.Years(w.Years)
+	v.Key, v.Known, v.Right = p.WaterKey(w), p.Known(p.at, w), p.Rightness(w)
 	for i, year := range v.Known.Years {
 		y := KnownYear{Year: year}
 		for _, cell := range v.Known.Cells {
@@ -230,11 +238,15 @@ func (p bookletPrinter) waterPart(i int, w *figures.Water) BookletWater {
 	return v
 }
 
+// flyPart is a fly: what tells it from its look-alikes, and its dun from its spinner, is the same on every water, in
+// the booklet of the guide alone.
 func (p bookletPrinter) flyPart(i int, f *figures.Fly, rows []*figures.Row) BookletFly {
 	w := p.words
 	id := view.FlyID("f", i)
-	v := BookletFly{ID: id, Name: f.Name.S, Scientific: f.Scientific.Name.S, Group: w.Or("group", string(f.Group)), LandBred: !f.Group.WaterBred(),
-		Compared: p.Compared(p.at, f.Compared), Alike: p.FewAlike(p.at, f.Alike, f.MoreAlike)}
+	v := BookletFly{ID: id, Name: f.Name.S, Scientific: f.Scientific.Name.S, Group: w.Or("group", string(f.Group)), LandBred: !f.Group.WaterBred()}
+	if p.water == nil {
+		v.Compared, v.Alike = p.Compared(p.at, f.Compared), p.FewAlike(p.at, f.Alike, f.MoreAlike)
+	}
 	var also []string
 	for _, a := range f.Also {
 		also = append(also, a.S)

@@ -63,29 +63,19 @@ var gradeWords = [...]string{chart.GradeNone: "none", chart.GradeSome: "some", c
 
 var seenWords = [...]string{chart.CellUnlooked: "unlooked", chart.CellLooked: "looked", chart.CellFound: "found"}
 
-// stripWords says a strip in words, for those who don't see it: runs of one grade, and where it was found.
+// stripWords says a strip in words, for those who don't see it: the half-months of each grade, and of each state.
 func (p printer) stripWords(year [calendar.Cells]chart.HalfMonth) string {
 	var s []string
-	run := func(from, to calendar.Cell, key string) {
-		s = append(s, p.words.Plain("paper.run", "what", p.words.Plain(key), "from", p.words.DayOf(from.First()).Text, "to", p.words.DayOf(to.Last()).Text))
+	add := func(key string, in func(h chart.HalfMonth) bool) {
+		if runs := p.words.CellRuns(func(c calendar.Cell) bool { return in(year[c]) }); runs != "" {
+			s = append(s, p.words.Plain(key)+p.words.Plain("list.colon")+runs)
+		}
 	}
-	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		to := c
-		for to+1 < calendar.Cells && year[to+1].Grade == year[c].Grade {
-			to++
-		}
-		if year[c].Grade != chart.GradeNone {
-			run(c, to, "paper.grade."+gradeWords[year[c].Grade])
-		}
-		c = to
+	for _, g := range []chart.Grade{chart.GradeMost, chart.GradeMany, chart.GradeSome} {
+		add("paper.grade."+gradeWords[g], func(h chart.HalfMonth) bool { return h.Grade == g })
 	}
-	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		to := c
-		for to+1 < calendar.Cells && year[to+1].Seen == year[c].Seen {
-			to++
-		}
-		run(c, to, "paper.seen."+seenWords[year[c].Seen])
-		c = to
+	for _, c := range []chart.Cell{chart.CellFound, chart.CellLooked, chart.CellUnlooked} {
+		add("paper.seen."+seenWords[c], func(h chart.HalfMonth) bool { return h.Seen == c })
 	}
 	return strings.Join(s, p.words.Plain("list.semicolon"))
 }

@@ -86,7 +86,7 @@ func (p *Printer) number(f content.Figure) template.HTML {
 func (p *Printer) plain(f content.Figure) string { return p.words.Decimal(f.Number()) }
 
 func (p *Printer) data(f content.Figure, text string) template.HTML {
-	return template.HTML(`<data value="` + escaper.Replace(exact(f)) + `" data-basis="` + escaper.Replace(f.Basis().Key()) + `">` +
+	return template.HTML(`<data value="` + escaper.Replace(exact(f)) + `" data-basis="` + escaper.Replace(strings.ReplaceAll(f.Basis().Key(), " + ", ", ")) + `">` +
 		escaper.Replace(text) + `</data>`)
 }
 
