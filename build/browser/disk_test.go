@@ -43,7 +43,7 @@ func TestFromDisk(t *testing.T) {
 
 	b.visit(root + "sieve.html")
 	before := eval[string](b, `document.querySelector('#sieve-flies').innerText`)
-	eval[bool](b, `document.querySelectorAll('.questions input')[1].click(), true`)
+	eval[bool](b, `document.querySelectorAll('#sieve-tiles button')[1].click(), true`)
 	b.settle()
 	assert.NotEqual(t, before, eval[string](b, `document.querySelector('#sieve-flies').innerText`), "a tick reorders the flies")
 	b.sound("sieve")

@@ -76,28 +76,35 @@ var budgets = []struct {
 	page               string
 	bytes, elements    int
 	asItOpens, allOpen float64
+	still              bool // it looks alike on every day
 }{
-	{"index.html", 49 * kilobyte, 430, 4, 4}, // of seven waters
-	{"rivers/pellowbourne.html", 138 * kilobyte, 2780, 7.5, 16.3},
-	{"species/large-dark-olive.html", 92 * kilobyte, 1640, 12, 17.9}, // on five waters, in two flights
+	{"index.html", 49 * kilobyte, 430, 4, 4, false}, // of seven waters
+	{"rivers/pellowbourne.html", 138 * kilobyte, 2780, 7.5, 16.3, false},
+	{"species/large-dark-olive.html", 92 * kilobyte, 1640, 12, 17.9, false}, // on five waters, in two flights
+	{"sieve.html", 60 * kilobyte, 1200, 4, 9, true},                         // of 58 flies on seven waters
 }
 
 func TestBudgets(t *testing.T) {
 	server := serve(t, site(t))
 	b := newTab(t, server.URL+below)
 	b.withoutWorker()
-	for _, day := range []string{"2027-05-20", "2027-08-10", "2027-12-20"} {
+	days := []string{"2027-05-20", "2027-08-10", "2027-12-20"}
+	for _, day := range days {
 		b.on(day)
 		b.size(360, 740, 1)
 		for _, p := range budgets {
+			if p.still && day != days[0] {
+				continue
+			}
 			text, err := os.ReadFile(filepath.Join(site(t), filepath.FromSlash(p.page)))
 			require.NoError(t, err)
 			b.visit(server.URL + below + p.page)
 			b.settle()
 			screens := func() float64 { return eval[float64](b, `document.documentElement.scrollHeight / 740`) }
-			elements, opens := eval[int](b, `document.querySelectorAll('*').length`), screens()
+			opens := screens()
 			eval[bool](b, `(document.querySelectorAll('details.part').forEach(function (d) { d.open = true; }), true)`)
-			open := screens()
+			b.settle()
+			elements, open := eval[int](b, `document.querySelectorAll('*').length`), screens()
 			t.Logf("%s on %s: %d bytes, %d elements, %.1f screens, all open %.1f", p.page, day, len(text), elements, opens, open)
 			assert.LessOrEqual(t, len(text), p.bytes, p.page)
 			assert.LessOrEqual(t, elements, p.elements, p.page)

@@ -168,17 +168,19 @@ func (b *Book) parting(f *Fly, form key.Form, o *Fly) []LessonSign {
 			out = append(out, LessonSign{Rival: o, Character: c.Name, Mine: mine, Theirs: theirs})
 		}
 	}
-	var all [][2]float64
-	for _, g := range o.Described.Forms {
-		l := o.LengthsOf(g)
-		if len(l) == 0 {
-			return out // of a form whose length isn't known nothing is said
+	mine := f.LengthsOf(form)
+	for part := range mine { // body with body, overall with overall
+		var theirs [][2]float64
+		known := len(mine[part]) > 0
+		for _, g := range o.Described.Forms {
+			l := o.LengthsOf(g)[part]
+			known = known && len(l) > 0 // of a form whose length isn't known nothing is said
+			theirs = append(theirs, l...)
 		}
-		all = append(all, l...)
-	}
-	mine, theirs := spanOf(f.LengthsOf(form)), spanOf(all)
-	if mine[1] > 0 && theirs[1] > 0 && (content.Round9(mine[0]) > content.Round9(theirs[1]) || content.Round9(mine[1]) < content.Round9(theirs[0])) {
-		out = append(out, LessonSign{Rival: o, Character: key.LengthCharacter, Mine: millimetres(mine), Theirs: millimetres(theirs)})
+		m, t := spanOf(mine[part]), spanOf(theirs)
+		if known && len(theirs) > 0 && (content.Round9(m[0]) > content.Round9(t[1]) || content.Round9(m[1]) < content.Round9(t[0])) {
+			return append(out, LessonSign{Rival: o, Character: key.LengthCharacter, Mine: millimetres(m), Theirs: millimetres(t)})
+		}
 	}
 	return out
 }

@@ -296,14 +296,17 @@ func (r *reckoner) keyFor(w *Water, month int, flies []*Fly, chance func(*Fly) f
 	return k
 }
 
-// LengthsOf are the ranges of a form in mm, each flight's, as the account gives them: the body where it is given, else
-// overall.
-func (f *Fly) LengthsOf(form key.Form) [][2]float64 {
-	out := [][2]float64{}
+// LengthsOf are the ranges of a form in mm, each flight's, as the account gives them: of the body, and overall.
+func (f *Fly) LengthsOf(form key.Form) (out [2][][2]float64) {
+	out = [2][][2]float64{{}, {}}
 	for _, fl := range f.Account.Flights {
-		if l := f.lengths(fl.Name)[form]; len(l) > 0 {
-			if x := [2]float64{l[0].Low, l[0].High}; !slices.Contains(out, x) {
-				out = append(out, x)
+		for _, l := range f.lengths(fl.Name)[form] {
+			i := 0
+			if l.Part == string(species.Overall) {
+				i = 1
+			}
+			if x := [2]float64{l.Low, l.High}; !slices.Contains(out[i], x) {
+				out[i] = append(out[i], x)
 			}
 		}
 	}

@@ -265,7 +265,7 @@ func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
 		var steps []int
 		before := 0
 		for d := run[0]; d <= run[1]; d++ {
-			c := perMille(r.Chance[d-1])
+			c := PerMille(r.Chance[d-1])
 			steps = append(steps, c-before)
 			before = c
 		}
@@ -557,8 +557,8 @@ func (m *onMaker) sunHours(span calendar.Span, d calendar.Day, sun int) []any {
 	return []any{int(d), end(s.From, 1), end(s.To, 2)}
 }
 
-// perMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does.
-func perMille(chance float64) int {
+// PerMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does.
+func PerMille(chance float64) int {
 	t := math.Round(content.Round9(chance * 1000))
 	if math.Round(t/10) != math.Round(content.Round9(chance*100)) {
 		t--

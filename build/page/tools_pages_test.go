@@ -28,6 +28,7 @@ import (
 	"guidegen/build/browser"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
+	"guidegen/build/now"
 	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -94,66 +95,172 @@ func TestSievePage(t *testing.T) {
 	visit(t, ctx, site+view.SievePage)
 
 	type state struct {
-		First, Next string
-		Flies       []string
-		Sinks       int
+		Next           string
+		Flies, Groups  []string
+		Top            string // the first of what agrees, in the answer
+		Count, Drawn   string
+		Tiles, Signed  int
+		Ticked, Length string
 	}
 	const look = `(function () {
-		var s = {}, all = function (q) { return Array.prototype.slice.call(document.querySelectorAll(q)); };
-		s.First = document.querySelector('.questions').firstElementChild.dataset.character;
-		s.Next = document.querySelector('#sieve-next button') ? document.querySelector('#sieve-next button').textContent : '';
-		s.Flies = all('#sieve-flies a').map(function (a) { return a.textContent; });
-		s.Sinks = all('#sieve-flies .sinks').length;
-		return s;
+		var all = function (q) { return Array.prototype.slice.call(document.querySelectorAll(q)); };
+		var text = function (q) { var e = document.querySelector(q); return e ? e.textContent : ''; };
+		return { Next: text('#sieve-next-h'), Flies: all('#sieve-flies a').map(function (a) { return a.textContent; }),
+			Groups: all('#sieve-flies h3').map(function (h) { return h.textContent; }), Top: text('#sieve-top a'), Count: text('#sieve-count'),
+			Drawn: (document.querySelector('#sieve-top img') || {}).src || '',
+			Tiles: all('#sieve-tiles button').length, Signed: all('#sieve-tiles img').length, Ticked: text('#sieve-ticked'), Length: text('#sieve-said') };
 	})()`
 	at := func() state { return eval[state](t, ctx, look) }
 	choose := func(id, value string) {
 		eval[bool](t, ctx, fmt.Sprintf(`(function (e) { e.value = %q; e.dispatchEvent(new Event('change', {bubbles: true})); return true; })(document.getElementById(%q))`, value, id))
 	}
+	focus := func(what string) { eval[bool](t, ctx, fmt.Sprintf(`(document.querySelector(%q).focus(), true)`, what)) }
 	choose("sieve-date", "2026-05-20")
 	begin := at()
 	assert.Len(t, begin.Flies, len(book.Flies))
-	assert.Equal(t, begin.Next, begin.First)
+	assert.Len(t, begin.Groups, 1)
 	assert.NotEmpty(t, begin.Next)
-	assert.Zero(t, begin.Sinks)
+	assert.Equal(t, begin.Tiles-1, begin.Signed, "each state has its pictogram; the last tile says that it can't be seen")
 	first := func() string { return eval[string](t, ctx, `document.querySelector('#sieve-flies li').textContent`) }
 	assert.Regexp(t, `chance \d+.% on \pL+`, first(), "of any water, the one that gives the chance is named")
-	when := func() string { return eval[string](t, ctx, `document.getElementById('sieve-when').textContent`) }
-	assert.Contains(t, when(), "in the middle of the half-month, on 22 May;")
+	assert.Contains(t, eval[string](t, ctx, `document.getElementById('sieve-when').textContent`), "20 May")
 
-	// The flies of a water come first, and none is hidden.
+	// The flies of a water come first, by their chance on the very day, and none is hidden.
 	w := book.Waters[0]
 	choose("sieve-water", w.Name.S)
+	for _, day := range []calendar.Day{calendar.DayOf(time.May, 20), calendar.DayOf(time.May, 29), calendar.DayOf(time.September, 3)} {
+		choose("sieve-date", fmt.Sprintf("2026-%02d-%02d", day.Month(), day.DayOfMonth()))
+		best, likeliest := -1, ""
+		for _, r := range w.Rows {
+			if c := now.PerMille(r.Chance[day-1]); c > best {
+				best, likeliest = c, r.Fly.Name.S
+			}
+		}
+		assert.Equal(t, likeliest, at().Flies[0])
+		assert.Contains(t, first(), fmt.Sprintf("chance %d\u00a0%%", int(math.Round(float64(best)/10))))
+	}
+	choose("sieve-date", "2026-05-20")
 	there := at()
 	assert.NotContains(t, first(), " on "+w.Name.S)
 	assert.Len(t, there.Flies, len(book.Flies))
-	cell := calendar.DayOf(time.May, 20).Cell()
-	best, likeliest := -1, ""
-	for _, r := range w.Rows {
-		if c := cellChance(r, int(cell)); c > best {
-			best, likeliest = c, r.Fly.Name.S
-		}
-	}
-	assert.Equal(t, likeliest, there.Flies[0])
 
-	// By keyboard alone: the button leads to the question, a tick lets flies sink and brings the next question.
-	eval[bool](t, ctx, `(document.querySelector('#sieve-next button').focus(), true)`)
+	// By keyboard alone: a tile answers and brings the next question, and its chip takes the answer back.
+	focus("#sieve-tiles button")
 	press(t, ctx, kb.Enter)
-	assert.Equal(t, there.Next, eval[string](t, ctx, `document.activeElement.closest('fieldset').dataset.character`))
-	press(t, ctx, " ")
 	ticked := at()
-	assert.True(t, eval[bool](t, ctx, `document.activeElement.checked`), "the focus stays on what was ticked")
+	assert.Equal(t, "sieve-next-h", eval[string](t, ctx, `document.activeElement.id`), "the focus goes on to the next question")
 	assert.Len(t, ticked.Flies, len(book.Flies))
-	assert.Positive(t, ticked.Sinks)
+	assert.Greater(t, len(ticked.Groups), 1)
 	assert.NotEqual(t, there.Next, ticked.Next)
-	assert.Equal(t, ticked.Next, ticked.First)
+	assert.NotEqual(t, there.Count, ticked.Count)
+	assert.NotEmpty(t, ticked.Ticked)
+	focus("#sieve-ticked button")
 	press(t, ctx, " ")
 	assert.Equal(t, there, at(), "a tick taken back leaves no trace")
 
-	// A wrong tick loses nothing: the fly stays in the list, said to disagree.
-	eval[bool](t, ctx, `(function (all) { all.forEach(function (i) { i.click(); }); return true; })(document.querySelectorAll('.questions fieldset:first-child input'))`)
+	// What can't be seen is asked no more until that is taken back too.
+	focus("#sieve-tiles button:last-child")
+	press(t, ctx, kb.Enter)
+	assert.NotEqual(t, there.Next, at().Next)
+	assert.Equal(t, there.Flies, at().Flies)
+	focus("#sieve-ticked button")
+	press(t, ctx, kb.Enter)
+	assert.Equal(t, there, at())
+
+	// The ruler by keyboard: half a millimetre a key, and back to not measured.
+	focus("#sieve-length")
+	for range 16 {
+		press(t, ctx, kb.ArrowRight)
+	}
+	measured := at()
+	assert.Equal(t, "8\u00a0mm", measured.Length)
+	assert.Greater(t, len(measured.Groups), 1)
+	assert.Contains(t, measured.Ticked, "8\u00a0mm")
+	focus("#sieve-ticked button")
+	press(t, ctx, kb.Enter)
+	assert.Equal(t, there, at())
+
+	// All features are there when they are opened; a wrong tick loses nothing.
+	eval[bool](t, ctx, `(document.querySelector('#sieve-all summary').click(), true)`)
+	require.Eventually(t, func() bool { return eval[int](t, ctx, `document.querySelectorAll('#sieve-all fieldset').length`) > 0 }, 5*time.Second, 20*time.Millisecond)
+	assert.Positive(t, eval[int](t, ctx, `document.querySelectorAll('#sieve-all .tile img').length`))
+	eval[bool](t, ctx, `(function (all) { all.forEach(function (i) { i.click(); }); return true; })(document.querySelectorAll('#sieve-all fieldset:last-child input'))`)
 	assert.Len(t, at().Flies, len(book.Flies))
 	assert.Empty(t, said())
+}
+
+// What the sieve shows stays in sight on a phone: what agrees, however far one has scrolled.
+func TestSieveStaysInSight(t *testing.T) {
+	ctx := browser.Open(t)
+	_, site := toolSite(t)
+	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(360, 740)))
+	visit(t, ctx, site+SievePage)
+	eval[bool](t, ctx, `(document.querySelector('#sieve-all').scrollIntoView({ block: 'center' }), true)`)
+	assert.InDelta(t, 0, eval[float64](t, ctx, `document.querySelector('.got').getBoundingClientRect().top`), 1)
+	at := `document.querySelector('#sieve-measure').getBoundingClientRect().top`
+	before := eval[float64](t, ctx, at)
+	eval[bool](t, ctx, `(document.querySelector('[data-step="0.5"]').click(), true)`)
+	assert.Contains(t, eval[string](t, ctx, `document.querySelector('#sieve-said').textContent`), "mm")
+	assert.Less(t, math.Abs(eval[float64](t, ctx, at)-before), 60.0, "nothing but the row of ticks moves it")
+}
+
+// A length is compared with those measured alike alone, and one within half a millimetre agrees: as figures has it.
+func TestSieveJudgesLengthsMeasuredAlike(t *testing.T) {
+	ctx := browser.Open(t)
+	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
+	for _, c := range []struct {
+		lengths  string // of the body, overall
+		mm       float64
+		part     int
+		disagree int
+		agree    int
+	}{
+		{"[[[6,10]],[]]", 0, 0, 0, 0},    // not measured
+		{"[[[6,10]],[]]", 8, 0, 0, 1},    // within
+		{"[[[6,10]],[]]", 10.5, 0, 0, 1}, // half a millimetre beyond
+		{"[[[6,10]],[]]", 5.5, 0, 0, 1},
+		{"[[[6,10]],[]]", 11, 0, 1, 0}, // beyond
+		{"[[[6,10]],[]]", 5, 0, 1, 0},
+		{"[[[6,10]],[]]", 20, 1, 0, 0}, // overall against a body: nothing is said
+		{"[[[6,10]],[[14,18]]]", 20, 1, 1, 0},
+		{"[[[6,10]],[[14,18]]]", 15, 1, 0, 1},
+		{"[[[5,6],[8,9]],[]]", 7, 0, 1, 0}, // between two flights
+		{"[[[5,6],[8,9]],[]]", 8.5, 0, 0, 1},
+		{"[[],[]]", 8, 0, 0, 0}, // not known
+	} {
+		got := eval[[]int](t, ctx, fmt.Sprintf(`(function () {
+			var s = guideSieve([], [{ href: 'a', name: 'A', chance: 0.5, f: [{ n: 0, s: {}, a: [], m: [], l: %s }] }], {}, { mm: %v, part: %d }, { easy: 0.25, near: 0.75, memory: 0.2, base: 0.01 });
+			return [s.order[0].disagrees, s.order[0].agrees]; })()`, c.lengths, c.mm, c.part))
+		assert.Equal(t, []int{c.disagree, c.agree}, got, "%+v", c)
+	}
+}
+
+// The days that the page packs are read as they were, whatever the steps from day to day.
+func TestDaysArePackedAndRead(t *testing.T) {
+	ctx := browser.Open(t)
+	visit(t, ctx, blank(t, "kit.js", "sieve.js"))
+	var steep, all, ends [calendar.Year]float64
+	for i := range steep {
+		steep[i] = float64(i*617%1000) / 1000 // up and down by any step
+		all[i] = 1
+		if i < 3 || i > 360 {
+			ends[i] = 0.4
+		}
+	}
+	ends[100] = 0.004 // hardly any is none
+	for _, chance := range [][calendar.Year]float64{{}, steep, all, ends} {
+		packed, err := json.Marshal(packedDays(&chance))
+		require.NoError(t, err)
+		got := eval[[]int](t, ctx, `(function () { var d = { flies: [{ c: [`+string(packed)+`], f: [] }] }; guideSieveUnpack(d); return d.flies[0].c[0]; })()`)
+		require.Len(t, got, calendar.Year)
+		for i, c := range chance {
+			want := now.PerMille(c)
+			if want < hardlyAny {
+				want = 0
+			}
+			require.Equal(t, want, got[i], "day %d", i+1)
+		}
+	}
 }
 
 // The script asks what the key asks in Go of the same forms, whatever is ticked, and ranks each fly in its best form.
@@ -179,9 +286,10 @@ func TestSieveScriptAgreesWithTheKey(t *testing.T) {
 		text, err := json.Marshal(ticks)
 		require.NoError(t, err)
 		got := eval[[]string](t, ctx, `(function () { var d = guideKit.data('sieve-data');
+			guideSieveUnpack(d);
 			d.flies.forEach(function (f, i) { f.chance = (i * 37 % 100) / 100; });
-			var s = guideSieve(d.characters, d.flies, `+string(text)+`, 0, d);
-			return [s.next].concat(s.order.map(function (o) { return o.id + ' ' + o.disagrees + ' ' + o.agrees; })); })()`)
+			var s = guideSieve(d.characters, d.flies, `+string(text)+`, { mm: 0, part: 0 }, d);
+			return [s.next].concat(s.order.map(function (o) { return o.fly.href + ' ' + o.disagrees + ' ' + o.agrees; })); })()`)
 		want := sieved(book, data, ticks)
 		assert.Equal(t, want, got, "%v", ticks)
 		asked[want[0]] = true
@@ -218,7 +326,7 @@ func sieved(book *figures.Book, data sieveData, ticks map[int][]int) []string {
 				known := f.Described.States[form][data.Characters[c].Name]
 				switch {
 				case len(known) == 0:
-				case slices.ContainsFunc(on, func(s int) bool { return slices.Contains(known, data.Characters[c].States[s]) }):
+				case slices.ContainsFunc(on, func(s int) bool { return slices.Contains(known, data.Characters[c].States[s].Name) }):
 					x.agrees++
 				default:
 					x.disagrees++
@@ -262,11 +370,11 @@ func sieved(book *figures.Book, data sieveData, ticks map[int][]int) []string {
 		next = k.Couplets[0].Character
 	}
 	slices.SortStableFunc(lines, func(a, b line) int {
-		return cmp.Or(a.disagrees-b.disagrees, b.agrees-a.agrees, cmp.Compare(b.chance, a.chance), strings.Compare(a.fly.Name.S, b.fly.Name.S), strings.Compare(a.fly.Address, b.fly.Address))
+		return cmp.Or(a.disagrees-b.disagrees, b.agrees-a.agrees, cmp.Compare(b.chance, a.chance), strings.Compare(a.fly.Name.S, b.fly.Name.S), strings.Compare(flyPage(a.fly), flyPage(b.fly)))
 	})
 	out := []string{next}
 	for _, l := range lines {
-		out = append(out, fmt.Sprint(l.fly.Address, " ", l.disagrees, " ", l.agrees))
+		out = append(out, fmt.Sprint(flyPage(l.fly), " ", l.disagrees, " ", l.agrees))
 	}
 	return out
 }

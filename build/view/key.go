@@ -64,9 +64,7 @@ type KeyedFly struct {
 
 // Picture is a drawing in a row.
 type Picture struct {
-	Src    string `json:"i"`
-	Width  string `json:"w"`
-	Height string `json:"t"`
+	Src, Width, Height string
 }
 
 func (p *Printer) KeyModel(at, title, about string, k *figures.Key) KeyModel {
