@@ -3,24 +3,45 @@ package page
 // The records: visits per water, who made them, prompts, downloads, how right the guide was.
 
 import (
+	"html/template"
 	"slices"
 	"strconv"
 	"strings"
 
+	"guidegen/build/chart"
 	"guidegen/build/figures"
 	"guidegen/build/lang"
+	"guidegen/build/share"
 	"guidegen/build/view"
 	"guidegen/content"
+	"guidegen/content/calendar"
 )
 
 // RecordsModel is the records page.
 type RecordsModel struct {
 	view.Frame
 	Visits    content.Figure
+	Last      string // year of the last visits, which the strips show filled
+	Earlier   bool   // there are visits of years before it
+	Sheet     lang.Link
+	Plan      lang.Link
 	Waters    []RecordWater
+	Right     []RightOf
+	Named     bool // there are people to name
+	ToName    bool // somebody found what is to be named
+	Prompts   content.Figure
 	Against   []AgainstView // in the members' edition
 	Downloads []DownloadView
 }
+
+// RightOf is how right the guide was about waters of which it says the same.
+type RightOf struct {
+	Waters []lang.Link
+	view.RightView
+}
+
+// BestView is a half-month in which one more visit would help most, and why.
+type BestView struct{ Cell, Why string }
 
 // DownloadView is one file to take away.
 type DownloadView struct {
@@ -34,8 +55,10 @@ type RecordWater struct {
 	Water   lang.Link
 	About   string
 	To      lang.Date
+	Visited bool
 	Known   view.KnownView
-	Right   view.RightView
+	Strip   template.HTML
+	Best    []BestView
 	Prompts []string
 	ToName  []ToNameView // in the members' edition
 }
@@ -86,15 +109,32 @@ func (p *Printer) toName(w *figures.Water) []ToNameView {
 func (p *Printer) recordsModel() RecordsModel {
 	m := RecordsModel{Frame: p.Frame("records", view.RecordsPage, p.words.Plain("records.title"))}
 	m.Description = p.words.Plain("records.description", "guide", p.Settings().Name)
-	visits := 0
+	m.Sheet = p.Link(view.RecordsPage, view.SheetPage, p.words.Plain("sheet.title"))
+	visits, prompts, years := 0, 0, p.yearsOfVisits()
+	if n := len(years); n > 0 {
+		m.Last, m.Earlier = strconv.Itoa(years[n-1]), n > 1
+	}
 	for i, w := range p.book.Waters {
 		visits += w.Visits
 		r := RecordWater{ID: view.FlyID("w", i), Water: p.WaterLink(view.RecordsPage, w), About: p.KindAndAltitude(w), To: p.words.DateOf(w.RecordsTo),
-			Known: p.Known(view.RecordsPage, w), Right: p.Rightness(w), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
+			Visited: w.Visits > 0, Known: p.Known(view.RecordsPage, w), Strip: p.visitsStrip(w, years), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
+		for _, n := range w.Coverage.Best[:min(view.MostCells, len(w.Coverage.Best))] {
+			r.Best = append(r.Best, BestView{p.words.Cell(n.Cell), share.WhyThere(p.words, n)})
+			m.Plan = p.Link(view.RecordsPage, view.PlanPage, p.words.Plain("plan.link"))
+		}
 		m.Waters = append(m.Waters, r)
+		m.Named = m.Named || len(r.Known.Recorders) > 0
+		m.ToName = m.ToName || len(r.ToName) > 0
+		prompts += len(r.Prompts)
+		right := p.Rightness(w)
+		if k := slices.IndexFunc(m.Right, func(x RightOf) bool { return x.CannotTell != "" && x.CannotTell == right.CannotTell }); k >= 0 {
+			m.Right[k].Waters = append(m.Right[k].Waters, r.Water)
+		} else {
+			m.Right = append(m.Right, RightOf{[]lang.Link{r.Water}, right})
+		}
 	}
 	m.Against = p.against()
-	m.Visits = view.Count(visits, view.OwnVisits("", visits, 0))
+	m.Visits, m.Prompts = view.Count(visits, view.OwnVisits("", visits, 0)), view.Count(prompts, content.Basis{})
 	for _, d := range p.Deps.Downloads {
 		text := d.What
 		if text == "" {
@@ -103,6 +143,48 @@ func (p *Printer) recordsModel() RecordsModel {
 		m.Downloads = append(m.Downloads, DownloadView{p.Link(view.RecordsPage, d.Address, text), d.Kind})
 	}
 	return m
+}
+
+// yearsOfVisits are the years in which somebody went to some water, in order.
+func (p *Printer) yearsOfVisits() []int {
+	var years []int
+	for _, w := range p.book.Waters {
+		years = append(years, w.Years...)
+	}
+	slices.Sort(years)
+	return slices.Compact(years)
+}
+
+// visitsStrip draws a water's visits by half-month, and says them.
+func (p *Printer) visitsStrip(w *figures.Water, years []int) template.HTML {
+	var counts [calendar.Cells][]int
+	var best [calendar.Cells]bool
+	var said []string
+	for i := range calendar.Cell(calendar.Cells) {
+		var by []string
+		for _, y := range years {
+			n := w.Coverage.Cells[i][y]
+			counts[i] = append(counts[i], n)
+			if n > 0 {
+				by = append(by, p.words.Plain("records.in_year", "n", strconv.Itoa(n), "year", strconv.Itoa(y)))
+			}
+		}
+		if len(by) > 0 {
+			said = append(said, p.words.Cell(i)+p.words.Plain("list.colon")+strings.Join(by, p.words.Plain("list.comma")))
+		}
+	}
+	for _, n := range w.Coverage.Best[:min(view.MostCells, len(w.Coverage.Best))] {
+		best[n.Cell] = true
+	}
+	text := p.words.Plain("records.nobody_yet")
+	if len(said) > 0 {
+		text = strings.Join(said, p.words.Plain("list.semicolon")) + p.words.Plain("list.semicolon") + p.words.Plain("records.nobody_else")
+	}
+	var letters [12]string
+	for m := range letters {
+		letters[m] = string([]rune(p.words.Month(m + 1))[:1])
+	}
+	return chart.Visits(counts, best, letters, p.words.Plain("records.strip", "water", w.Name.S, "said", text))
 }
 
 // ExplainedModel is the page on how figures are reckoned.

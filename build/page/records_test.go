@@ -35,3 +35,22 @@ func TestFliesToBeNamed(t *testing.T) {
 	assert.Contains(t, page, `<meta name="robots" content="noindex">`, "members' pages ask search engines to stay away")
 	assert.NotContains(t, records(false), `name="robots"`)
 }
+
+// Where one more visit would tell most is said with its reason: visits so far, flies on, and those not yet found then.
+func TestWhereOneMoreVisitTellsMost(t *testing.T) {
+	files := oneFly()
+	files["samples/beck.csv"] = file("visit,date,water,method,effort,looked for,fly,stage,sex,count,by\n" +
+		"V1,2025-05-03,Beck,sweep net,50 sweeps,water-bred,nothing,,,,A. B.\n" +
+		"V2,2026-05-04,Beck,sweep net,50 sweeps,water-bred,Lone dun,dun,female,3,A. B.\n" +
+		"V3,2026-06-05,Beck,sweep net,50 sweeps,water-bred,nothing,,,,A. B.\n")
+	page := strings.Join(strings.Fields(drawAll(t, bookOf(t, files))[view.RecordsPage]), " ")
+	assert.Contains(t, page, `aria-label="Beck, visits by half-month. 1–15 May: 1 in 2025, 1 in 2026; 1–15 June: 1 in 2026; nobody went in the rest"`)
+	assert.Contains(t, page, `<p class="about"><b>Beck</b>, 1–15 April</p>`)
+	assert.Contains(t, page, `<li><b>1–15 April</b>: 1 fly expected, nobody has looked yet</li>`)
+
+	// Where nobody has gone at all, that is said.
+	delete(files, "samples/beck.csv")
+	page = strings.Join(strings.Fields(drawAll(t, bookOf(t, files))[view.RecordsPage]), " ")
+	assert.Contains(t, page, `aria-label="Beck, visits by half-month. nobody has gone yet"`)
+	assert.NotContains(t, page, "0</data> visits with a net")
+}

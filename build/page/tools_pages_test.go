@@ -194,7 +194,7 @@ func TestSieveStaysInSight(t *testing.T) {
 	ctx := browser.Open(t)
 	_, site := toolSite(t)
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(360, 740)))
-	visit(t, ctx, site+SievePage)
+	visit(t, ctx, site+view.SievePage)
 	eval[bool](t, ctx, `(document.querySelector('#sieve-all').scrollIntoView({ block: 'center' }), true)`)
 	assert.InDelta(t, 0, eval[float64](t, ctx, `document.querySelector('.got').getBoundingClientRect().top`), 1)
 	at := `document.querySelector('#sieve-measure').getBoundingClientRect().top`
@@ -370,11 +370,11 @@ func sieved(book *figures.Book, data sieveData, ticks map[int][]int) []string {
 		next = k.Couplets[0].Character
 	}
 	slices.SortStableFunc(lines, func(a, b line) int {
-		return cmp.Or(a.disagrees-b.disagrees, b.agrees-a.agrees, cmp.Compare(b.chance, a.chance), strings.Compare(a.fly.Name.S, b.fly.Name.S), strings.Compare(flyPage(a.fly), flyPage(b.fly)))
+		return cmp.Or(a.disagrees-b.disagrees, b.agrees-a.agrees, cmp.Compare(b.chance, a.chance), strings.Compare(a.fly.Name.S, b.fly.Name.S), strings.Compare(view.FlyPage(a.fly), view.FlyPage(b.fly)))
 	})
 	out := []string{next}
 	for _, l := range lines {
-		out = append(out, fmt.Sprint(flyPage(l.fly), " ", l.disagrees, " ", l.agrees))
+		out = append(out, fmt.Sprint(view.FlyPage(l.fly), " ", l.disagrees, " ", l.agrees))
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"cmp"
 	"html/template"
 	"slices"
+	"strconv"
 	"strings"
 
 	"guidegen/build/chart"
@@ -216,10 +217,15 @@ func (p bookletPrinter) waterPart(i int, w *figures.Water) BookletWater {
 	}
 	v.Strips, v.Zone, v.Years = p.strips(w), w.ZoneName, p.words.Years(w.Years)
 	v.Key, v.Known, v.Right = p.WaterKey(w), p.Known(p.at, w), p.Rightness(w)
-	for i, year := range v.Known.Years {
-		y := KnownYear{Year: year}
-		for _, cell := range v.Known.Cells {
-			y.Visits = append(y.Visits, cell.Visits[i])
+	b := view.OwnVisits(w.Name.S, w.Visits, len(w.Years))
+	for _, year := range w.Years {
+		y := KnownYear{Year: strconv.Itoa(year)}
+		for _, cell := range w.Coverage.Cells {
+			var n content.Figure // unknown where nobody went
+			if cell[year] > 0 {
+				n = view.Count(cell[year], b)
+			}
+			y.Visits = append(y.Visits, n)
 		}
 		v.KnownYears = append(v.KnownYears, y)
 	}

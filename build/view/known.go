@@ -8,13 +8,10 @@ import (
 	"guidegen/build/figures"
 	"guidegen/build/lang"
 	"guidegen/content"
-	"guidegen/content/calendar"
 )
 
 // KnownView is how well a water is known.
 type KnownView struct {
-	Years     []string
-	Cells     []CoverRow
 	Withheld  content.Figure // visits whose people are not for this edition
 	Recorders []RecorderView
 	Observed  content.Figure
@@ -25,20 +22,14 @@ type KnownView struct {
 	Visits    content.Figure
 }
 
-// CoverRow is one half-month: visits in each year.
-type CoverRow struct {
-	Cell   string
-	Visits []content.Figure // unknown where nobody went
-}
-
 // RecorderView is one person's share of empty visits.
 type RecorderView struct {
 	Name          string
 	Visits, Empty content.Figure
 }
 
-// mostCells is how many half-months are named as those where a visit would help most.
-const mostCells = 4
+// MostCells is how many half-months are named as those where a visit would help most.
+const MostCells = 4
 
 func (p *Printer) Known(at string, w *figures.Water) KnownView {
 	c := w.Coverage
@@ -48,27 +39,13 @@ func (p *Printer) Known(at string, w *figures.Water) KnownView {
 		v.Expected = content.NewFigure(c.Expected.Expected, "", 0, b)
 		v.StdErr = content.NewFigure(c.Expected.StdErr, "", 1, b)
 	}
-	for _, y := range w.Years {
-		v.Years = append(v.Years, strconv.Itoa(y))
-	}
-	for i := calendar.Cell(0); i < calendar.Cells; i++ {
-		row := CoverRow{Cell: p.words.Cell(i)}
-		for _, y := range w.Years {
-			var f content.Figure
-			if n := c.Cells[i][y]; n > 0 {
-				f = Count(n, b)
-			}
-			row.Visits = append(row.Visits, f)
-		}
-		v.Cells = append(v.Cells, row)
-	}
 	for _, r := range c.Recorders {
 		v.Recorders = append(v.Recorders, RecorderView{r.Shown, Count(r.Visits, b), Count(r.Empty, b)})
 	}
 	if c.Withheld > 0 {
 		v.Withheld = Count(c.Withheld, b)
 	}
-	for _, n := range c.Best[:min(mostCells, len(c.Best))] {
+	for _, n := range c.Best[:min(MostCells, len(c.Best))] {
 		v.Best = append(v.Best, p.words.Cell(n.Cell))
 	}
 	if len(v.Best) > 0 {
