@@ -202,13 +202,15 @@ func habitRows(a *species.Account, first, second species.Stage) []CompareRow {
 	var out []CompareRow
 	level := CompareRow{Kind: "level"}
 	say := func(w species.Words) (SexSaid, bool) {
-		c, ok := a.Level.First(w)
-		if !ok {
+		list := Levels(a, w)
+		if len(list) == 0 {
 			return SexSaid{}, false
 		}
-		level.Basis = level.Basis.With(c.Basis)
+		if c, ok := a.Level.First(w); ok {
+			level.Basis = level.Basis.With(c.Basis)
+		}
 		s := SexSaid{}
-		for _, l := range c.Value {
+		for _, l := range list {
 			s.States = append(s.States, string(l))
 		}
 		return s, true

@@ -4,8 +4,10 @@ package figures
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -177,4 +179,92 @@ func TestThoseOnStandFirst(t *testing.T) {
 		got = append(got, r.Fly.Name.S)
 	}
 	assert.Equal(t, []string{"likely", "rare", "over"}, got)
+}
+
+// A trip's list, a water's page and tell speak of one box: what a trip says isn't in it is offered nowhere, not even
+// without a score; and where the water's page shows no fly on, on any day, the list says that it deals in outside chances.
+func TestTripsAndPagesSpeakOfOneBox(t *testing.T) {
+	guide := strings.Replace(comparedGuide, "ACCOUNT", "basis: memory", 1) + `-- dressings/box.yaml --
+- {name: Any nymph, fishes: bottom, stands_for: {groups: [upwinged], stage: nymph}}
+`
+	unscored, unlikely := 0, 0
+	demo, small := demoBook(t, false), bookOf(t, guide)
+	for i, w := range append(slices.Clone(demo.Waters), small.Waters...) {
+		book := demo
+		if i >= len(demo.Waters) {
+			book = small
+		}
+		for m := time.January; m <= time.December; m++ {
+			from, to := calendar.FirstOf(m), calendar.LastOf(m)
+			trip := book.Trip(w, from, to)
+			holds := func(s FlyStage) (any, scored bool) {
+				flight := s.Row.FlightAt(from.Add(calendar.Fwd(from, to) / 2))
+				for _, d := range s.Row.Dressings {
+					if d.Stage == s.Stage && (flight == "" || d.Flight == flight) {
+						any = any || len(d.Advice.Offered)+len(d.Advice.NotScored) > 0
+						scored = scored || len(d.Covering()) > 0
+					}
+				}
+				return any, scored
+			}
+			for _, s := range trip.Nothing {
+				any, _ := holds(s)
+				assert.False(t, any, "%s on %s in %s", s.ID(), w.Name.S, m)
+			}
+			for _, s := range trip.Left {
+				any, scored := holds(s)
+				assert.True(t, any, "%s on %s in %s", s.ID(), w.Name.S, m)
+				if !scored {
+					unscored++
+				}
+			}
+			on := false
+			for d := from; d <= to; d++ {
+				for _, r := range w.Around(d) {
+					s, _ := r.On(d)
+					on = on || s == On
+				}
+			}
+			assert.Equal(t, on, trip.Expected, "%s in %s", w.Name.S, m)
+			if !on && trip.Sum > 0 {
+				unlikely++
+			}
+		}
+	}
+	assert.Positive(t, unscored)
+	assert.Positive(t, unlikely)
+}
+
+// Where finds lie too far apart nothing is pooled, and every hook's ground says so; a stage that fish don't meet has
+// no hook for another reason.
+func TestWhyThereIsNoHook(t *testing.T) {
+	book := demoBook(t, false)
+	torn, unmet := 0, 0
+	for _, w := range book.Waters {
+		for _, r := range w.Rows {
+			for _, s := range r.Sizes {
+				f := slices.IndexFunc(r.Flights, func(f FlightHere) bool { return f.Name == s.Flight })
+				far := f >= 0 && (r.Flights[f].Dates.Two || r.Flights[f].Dates.Torn > 0)
+				assert.Equal(t, far, s.Torn, "%s %s %s on %s", r.Fly.Name.S, s.Stage, s.Flight, w.Name.S)
+				assert.Equal(t, far && !s.Unmet, s.Hook.Torn)
+				if s.Torn || s.Unmet {
+					assert.Empty(t, s.Hook.Hooks)
+				}
+				if s.Unmet {
+					unmet++
+				}
+			}
+			for _, d := range r.Dressings {
+				f := slices.IndexFunc(r.Flights, func(f FlightHere) bool { return f.Name == d.Flight })
+				far := f >= 0 && (r.Flights[f].Dates.Two || r.Flights[f].Dates.Torn > 0)
+				assert.Equal(t, far, d.Length.Torn)
+				if far {
+					torn++
+					assert.Zero(t, d.Length.Length)
+				}
+			}
+		}
+	}
+	assert.Positive(t, torn)
+	assert.Positive(t, unmet)
 }

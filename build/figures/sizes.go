@@ -209,7 +209,9 @@ func (r *reckoner) size(s *stand, all []*stand, c sizeCase) Size {
 	a := s.fly.Account
 	out := Size{Stage: c.Stage, Sex: c.Sex, Flight: c.Flight, Part: c.part, What: whatIsMeasured(c.part),
 		Account: lengthsOf(a, c.Words, c.part), Book: a.Books.For(c.Words)}
+	out.Unmet = !a.MeetsCase(c.Stage, c.Sex) && !slices.Contains(a.Seldom(), c.Stage)
 	if out.Torn = s.torn(c.Flight); out.Torn {
+		out.Hook.Torn = !out.Unmet
 		return out // two flights in one: no median, no hook
 	}
 	if l := s.measured[c]; l != nil {
@@ -219,7 +221,7 @@ func (r *reckoner) size(s *stand, all []*stand, c sizeCase) Size {
 			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: s.water.Name.S, Visits: l.visits, Years: len(l.years)})
 		}
 	}
-	if a.MeetsCase(c.Stage, c.Sex) || slices.Contains(a.Seldom(), c.Stage) {
+	if !out.Unmet {
 		out.Hook = r.hookGround(s, all, c.Words, out.Book)
 	}
 	return out
@@ -229,7 +231,7 @@ func (r *reckoner) size(s *stand, all []*stand, c sizeCase) Size {
 // at each of these measured as body, else overall times the share that the body has of it.
 func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book species.Claims[hook.Range]) HookGround {
 	if s.torn(w.Flight) {
-		return HookGround{}
+		return HookGround{Torn: true}
 	}
 	a := s.fly.Account
 	g := HookGround{}

@@ -29,7 +29,8 @@ type Trip struct {
 	From, To calendar.Day
 	Picks    []TripPick
 	Nothing  []FlyStage // fly-stages for which the box holds nothing
-	Left     []FlyStage // fly-stages that something in the box is for, left when the list stops
+	Left     []FlyStage // fly-stages that something in the box is for, if only unscored for their group, left when the list stops
+	Expected bool       // some fly is on on one of the days; else what is due is an outside chance
 	Sum      float64    // of the largest chances of all fly-stages due
 	Covered  float64
 	Short    bool // it stops before enough is covered: nothing in the box adds more
@@ -63,7 +64,7 @@ func (b *Book) FewTrip(w *Water, from, to calendar.Day, n int) Trip { return b.t
 func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
 	out := Trip{Water: w, From: from, To: to, Few: few}
 	var due []tying.Due
-	stages := map[string]FlyStage{}
+	stages, named := map[string]FlyStage{}, map[string]bool{}
 	covers := map[string][]string{}
 	offered := map[string]map[string]TripOffer{} // dressing → fly-stage
 	for _, row := range w.Rows {
@@ -71,6 +72,7 @@ func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
 		if !isDue {
 			continue
 		}
+		out.Expected = out.Expected || row.OnBetween(from, to)
 		flight := row.FlightAt(from.Add(calendar.Fwd(from, to) / 2))
 		for _, met := range row.Fly.Meets() {
 			s := FlyStage{row, met.Stage}
@@ -80,6 +82,7 @@ func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
 				if d.Stage != met.Stage || flight != "" && d.Flight != flight {
 					continue
 				}
+				named[s.ID()] = named[s.ID()] || len(d.Advice.NotScored) > 0
 				for _, o := range d.covering(few > 0) {
 					if offered[o.Name] == nil {
 						offered[o.Name] = map[string]TripOffer{}
@@ -117,7 +120,7 @@ func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
 		out.Picks = append(out.Picks, pick)
 	}
 	for _, id := range list.Open {
-		if slices.ContainsFunc(box, func(c tying.Covers) bool { return slices.Contains(c.For, id) }) {
+		if named[id] || slices.ContainsFunc(box, func(c tying.Covers) bool { return slices.Contains(c.For, id) }) {
 			out.Left = append(out.Left, stages[id])
 		} else {
 			out.Nothing = append(out.Nothing, stages[id])
@@ -171,6 +174,16 @@ func (r *Row) DueBetween(from, to calendar.Day) (chance float64, due bool) {
 		due = due || !r.Listed && r.Months[d.Month()-1].Found > 0
 	}
 	return chance, due || r.Listed && content.Round9(chance) >= leastDue
+}
+
+// OnBetween reports whether a fly is on, on some day of a run of days.
+func (r *Row) OnBetween(from, to calendar.Day) bool {
+	for n := range calendar.Fwd(from, to) + 1 {
+		if s, _ := r.On(from.Add(n)); s == On {
+			return true
+		}
+	}
+	return false
 }
 
 // leastDue is the chance from which a tying list takes a listed fly: our judgement.

@@ -174,7 +174,7 @@ func natural(a *species.Account, w species.Words, length HookGround) tying.Natur
 	if c, ok := a.Lays.First(); ok && c.Value != "" {
 		n.LaysUnder = habit(c.Value == species.LaysUnderWater)
 	}
-	for _, l := range levels(a, w) {
+	for _, l := range Levels(a, w) {
 		n.Levels = append(n.Levels, tying.Level(l.Rank()))
 	}
 	for _, h := range length.Hooks {
@@ -185,9 +185,9 @@ func natural(a *species.Account, w species.Words, length HookGround) tying.Natur
 	return n
 }
 
-// levels is where fish meet a stage: the account's word, but from bottom to midwater for a female that lays under
+// Levels is where fish meet a stage, and the one source of it: the account's word, but from bottom to midwater for a female that lays under
 // water, unless the account says where she is.
-func levels(a *species.Account, w species.Words) []species.Level {
+func Levels(a *species.Account, w species.Words) []species.Level {
 	lays, _ := a.Lays.First()
 	laying := w.Stage == species.Spinner && w.Sex != species.Male || w.Stage == species.Adult && w.Sex == species.Female
 	if laying && lays.Value == species.LaysUnderWater && !slices.ContainsFunc(a.Level, func(c species.Case[[]species.Level]) bool {

@@ -39,6 +39,7 @@ type SizesRow struct {
 	stage species.Stage
 	sex   species.Sex
 	Hooks []string // by model; "" where none is near enough
+	Why   string   // why there can be none
 	Book  string
 	Steps string // "▲2": the book's hook from the first model's, where they differ
 }
@@ -94,7 +95,7 @@ func (f *SizesFly) once() {
 	f.Rows = slices.DeleteFunc(f.Rows, func(x SizesRow) bool {
 		return !x.Middle.Known() && slices.ContainsFunc(all, func(y SizesRow) bool {
 			switch {
-			case x.stage != y.stage || !slices.Equal(x.Hooks, y.Hooks):
+			case x.stage != y.stage || !slices.Equal(x.Hooks, y.Hooks) || x.Why != y.Why:
 				return false
 			case y.Middle.Known():
 				return x.sex == "" || x.sex == y.sex
@@ -114,6 +115,7 @@ func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
 	} else if c, ok := s.Account.First(); ok {
 		row.Account = p.Claimed(c.Value, c.Basis)
 	}
+	row.Why = p.WhyNoHook(s)
 	for _, h := range s.Hook.Hooks {
 		if i := slices.Index(models, h.Model); i >= 0 && h.Beyond == hook.Within {
 			row.Hooks[i] = h.Size.String()
@@ -125,7 +127,7 @@ func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
 	if c, ok := s.Book.First(); ok {
 		row.Book = c.Value.String()
 	}
-	return row, row.Middle.Known() || row.Account.Known()
+	return row, row.Middle.Known() || row.Account.Known() || s.Torn
 }
 
 // bookSteps says in short how far a book's hook is from the one asked for.

@@ -129,6 +129,7 @@ type FlyTie struct {
 	Hours     string
 	Month     string // whose 15th the hours are of, where the sun sets them
 	Length    content.Figure
+	Torn      string // why no length is given
 	Dressings []TieView
 	Hook      string // asked for, where the box holds nothing
 	// What differs from water to water.
@@ -239,7 +240,7 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 			if len(r.Flights) > 1 {
 				t.Flight = f.Name
 			}
-			if sd.Length.Length > 0 {
+			if t.Torn = p.Torn(sd.Length); sd.Length.Length > 0 {
 				t.Length = p.Length(sd.Length.Length, 1, sd.Length.Basis)
 			}
 			p.tieHours(&t, r, f, sd)
@@ -283,7 +284,7 @@ func tiesOnce(waters []FlyWater) []FlyTie {
 			}
 			o := &once[i]
 			o.HoursDiffer = o.HoursDiffer || o.Hours != t.Hours || o.Month != t.Month
-			o.LengthDiffers = o.LengthDiffers || o.Length.Number() != t.Length.Number() || o.Length.Basis().Key() != t.Length.Basis().Key()
+			o.LengthDiffers = o.LengthDiffers || o.Torn != t.Torn || o.Length.Number() != t.Length.Number() || o.Length.Basis().Key() != t.Length.Basis().Key()
 			o.DressingsDiffer = o.DressingsDiffer || o.Hook != t.Hook || !slices.Equal(o.Dressings, t.Dressings)
 		}
 	}
@@ -295,10 +296,10 @@ func tiesOnce(waters []FlyWater) []FlyTie {
 				t.Hours, t.Month = "", ""
 			}
 			if !o.LengthDiffers {
-				t.Length = content.Figure{}
+				t.Length, t.Torn = content.Figure{}, ""
 			}
 			t.DressingsDiffer = o.DressingsDiffer
-			if t.Hours != "" || t.Length.Known() || o.DressingsDiffer {
+			if t.Hours != "" || t.Length.Known() || t.Torn != "" || o.DressingsDiffer {
 				own = append(own, t)
 			}
 		}

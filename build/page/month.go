@@ -5,6 +5,7 @@ package page
 import (
 	"html/template"
 	"slices"
+	"time"
 
 	"guidegen/build/figures"
 	"guidegen/build/lang"
@@ -63,6 +64,7 @@ type MonthWaterView struct {
 	ID       string
 	Water    lang.Link
 	About    string
+	Shut     []string // what is closed in the month
 	Seasons  []view.SeasonView
 	Visits   content.Figure
 	Unlooked bool
@@ -144,7 +146,7 @@ func (p *Printer) month(i int) MonthModel {
 	m.Description = w.Plain("month.description", "month", w.Month(i), "guide", p.Settings().Name)
 	scale := p.ScaleOf(p.book.Flies, monthWide, monthScale)
 	for n, water := range p.book.Waters {
-		v := MonthWaterView{ID: view.FlyID("w", n), Water: p.WaterLink(at, water), About: p.KindAndAltitude(water), Seasons: p.Seasons(water),
+		v := MonthWaterView{ID: view.FlyID("w", n), Water: p.WaterLink(at, water), About: p.KindAndAltitude(water), Shut: p.ShutIn(water, time.Month(i)), Seasons: p.Seasons(water),
 			Key: p.Link(at, view.WaterMonthKeyPage(water, i), w.Plain("month.key", "month", w.Month(i), "water", water.Name.S))}
 		visits := 0
 		for _, c := range []int{2*i - 2, 2*i - 1} {

@@ -393,8 +393,9 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 		Share float64
 	}
 	type list struct {
-		Picks   []pick
-		Nothing []string
+		Picks    []pick
+		Nothing  []string
+		Expected bool
 	}
 	trips := 0
 	for _, w := range book.Waters {
@@ -407,7 +408,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 				want := book.Trip(w, from, to)
 				got := eval[list](t, ctx, fmt.Sprintf(`(function () {
 					var l = guideTrip.plan(data, %d, %d);
-					return {Picks: l.picks.map(function (p) { return {Name: p.name, For: p.for, Hooks: p.hooks.map(function (h) { return h.t; }), Share: p.share}; }), Nothing: l.nothing};
+					return {Picks: l.picks.map(function (p) { return {Name: p.name, For: p.for, Hooks: p.hooks.map(function (h) { return h.t; }), Share: p.share}; }), Nothing: l.nothing, Expected: l.expected};
 				})()`, from, to))
 				what := fmt.Sprint(w.Name.S, " ", from, "–", to)
 				if !assert.Len(t, got.Picks, len(want.Picks), what) {
@@ -442,6 +443,7 @@ func TestTripScriptAgreesWithTheFigures(t *testing.T) {
 					trips++
 				}
 				assert.ElementsMatch(t, ids(want.Nothing), got.Nothing, what)
+				assert.Equal(t, want.Expected, got.Expected, what)
 			}
 		}
 	}

@@ -33,6 +33,8 @@ type TripModel struct {
 // TripMonth is the list for a month.
 type TripMonth struct {
 	ID, Month string
+	Shut      []string // what is closed in the month
+	Unlikely  bool     // no fly is expected: these are outside chances
 	Picks     []TripPick
 	Short     content.Figure // the share covered, where nothing in the box adds more
 	Nothing   []TripFly      // nothing in the box for these
@@ -72,7 +74,7 @@ func (p *Printer) trip(x *figures.Water) TripModel {
 
 func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripMonth {
 	t := p.book.Trip(x, calendar.FirstOf(month), calendar.LastOf(month))
-	out := TripMonth{ID: view.FlyID("m", int(month)), Month: p.words.Month(int(month)), Nothing: p.tripFlies(at, t.Nothing), Left: p.tripFlies(at, t.Left)}
+	out := TripMonth{ID: view.FlyID("m", int(month)), Month: p.words.Month(int(month)), Shut: p.ShutIn(x, month), Unlikely: !t.Expected && t.Sum > 0, Nothing: p.tripFlies(at, t.Nothing), Left: p.tripFlies(at, t.Left)}
 	for _, k := range t.Picks {
 		v := TripPick{Dressing: p.DressingLink(at, k.Dressing), Picture: p.dressingPicture(at, k.Dressing), For: p.tripFor(at, k.For)}
 		var b content.Basis
@@ -165,8 +167,9 @@ type tripHook struct {
 type tripFly struct {
 	tripLink
 	Chance  []int       `json:"c"`
-	Due     [][2]int    `json:"on"` // runs of days on which it is due
-	Flights [][3]int    `json:"f"`  // runs of days with the place of the flight that speaks for them
+	Due     [][2]int    `json:"on"`          // runs of days on which it is due
+	On      [][2]int    `json:"e,omitempty"` // runs of days on which it is on
+	Flights [][3]int    `json:"f"`           // runs of days with the place of the flight that speaks for them
 	Stages  []tripStage `json:"st"`
 }
 
@@ -176,6 +179,7 @@ type tripStage struct {
 	ID     string   `json:"id"`
 	Word   string   `json:"w"`
 	Serves [][4]int `json:"d"`
+	Named  []int    `json:"u,omitempty"` // flights for which some dressing can't be scored
 }
 
 func (p *Printer) tripData(at string, x *figures.Water) tripData {
@@ -205,6 +209,9 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 			if _, due := r.DueBetween(day, day); due {
 				f.Due = joinRuns(f.Due, int(day), int(day))
 			}
+			if r.OnBetween(day, day) {
+				f.On = joinRuns(f.On, int(day), int(day))
+			}
 			flight := slices.IndexFunc(r.Fly.Flights, func(x species.Flight) bool { return x.Name == r.FlightAt(day) })
 			if n := len(f.Flights) - 1; n >= 0 && f.Flights[n][2] == flight {
 				f.Flights[n][1] = int(day)
@@ -216,12 +223,15 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 			continue
 		}
 		for _, met := range r.Fly.Meets() {
-			s := tripStage{figures.FlyStage{Row: r, Stage: met.Stage}.ID(), p.words.Or("stage", string(met.Stage)), [][4]int{}}
+			s := tripStage{figures.FlyStage{Row: r, Stage: met.Stage}.ID(), p.words.Or("stage", string(met.Stage)), [][4]int{}, nil}
 			for _, a := range r.Dressings {
 				if a.Stage != met.Stage {
 					continue
 				}
 				flight := slices.IndexFunc(r.Fly.Flights, func(h species.Flight) bool { return h.Name == a.Flight })
+				if len(a.Advice.NotScored) > 0 {
+					s.Named = append(s.Named, flight)
+				}
 				for _, o := range a.Covering() {
 					s.Serves = append(s.Serves, [4]int{dressings[o.Name], flight, place(o.Hook), o.Class()})
 				}

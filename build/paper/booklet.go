@@ -70,6 +70,7 @@ type BookletWater struct {
 	Unlisted bool
 
 	KnownYears []KnownYear
+	Torn       string // flies without length and hook, and why
 }
 
 // KnownYear is a year's visits, half-month by half-month; unknown where nobody went. On a page of A5
@@ -239,6 +240,7 @@ func (p bookletPrinter) waterPart(i int, w *figures.Water) BookletWater {
 		v.Rows, v.Ties = append(v.Rows, p.stageRows(r)...), append(v.Ties, p.tieRows(r)...)
 	}
 	v.Sun = p.SunRowsOf(w, sunsOf(v.Rows))
+	v.Torn = p.torn(w)
 	v.Models = models(v.Rows)
 	inModels(v.Rows, v.Models)
 	return v

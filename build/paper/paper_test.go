@@ -2,8 +2,12 @@ package paper
 
 import (
 	"fmt"
+	"io/fs"
+	"path"
+	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -12,6 +16,9 @@ import (
 	"guidegen/build/guide"
 	"guidegen/build/trial"
 	"guidegen/build/view"
+	"guidegen/content/demo"
+	"guidegen/species"
+	"guidegen/species/tying"
 )
 
 // What is printed holds in every year.
@@ -166,4 +173,61 @@ func TestCardNamesItsUnit(t *testing.T) {
 		require.NoError(t, err)
 		assert.True(t, strings.Contains(string(html), `<th scope="col" class="n">`+unit+`</th>`), unit)
 	}
+}
+
+// The card's levels are those that dressings are chosen by, and a stage for which the box has nothing stands there
+// beside those for which it has; a water whose finds lie too far apart for a length says so.
+func TestCardSpeaksOfTheBoxAsPagesDo(t *testing.T) {
+	files := fstest.MapFS{} // the demo without its nymphs
+	require.NoError(t, fs.WalkDir(demo.FS, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() && path.Base(name) != "nymphs.yaml" {
+			b, _ := fs.ReadFile(demo.FS, name)
+			files[name] = &fstest.MapFile{Data: b}
+		}
+		return err
+	}))
+	book, err := trial.Book(files)
+	require.NoError(t, err)
+	p := newPrinter(t, book)
+	none, under, torn := 0, 0, 0
+	for _, w := range book.Waters {
+		said := ""
+		for _, panel := range (cardPrinter{p, "card/x.html", w}).stagePanels() {
+			said += strings.Join(panel.Under, " ")
+		}
+		for _, r := range w.Rows {
+			any := slices.ContainsFunc(r.Dressings, func(d figures.StageDressings) bool { return len(d.Named())+len(d.Advice.NotScored) > 0 })
+			rows := p.tieRows(r)
+			assert.Equal(t, any, len(rows) > 0, "%s on %s", r.Fly.Name.S, w.Name.S)
+			for _, d := range r.Dressings {
+				var want []string
+				for _, l := range d.Natural {
+					want = append(want, p.words.Or("level", l.String()))
+				}
+				i := slices.IndexFunc(rows, func(x PaperRow) bool {
+					return x.stage == d.Stage && (x.sex == d.Sex || x.sex == species.NoSex) && (x.flight == d.Flight || x.flight == "")
+				})
+				if !any {
+					continue
+				}
+				require.GreaterOrEqual(t, i, 0, "%s %s on %s", r.Fly.Name.S, d.Stage, w.Name.S)
+				assert.Equal(t, p.words.List(want), rows[i].Level, "%s %s on %s", r.Fly.Name.S, d.Stage, w.Name.S)
+				assert.Equal(t, len(d.Named())+len(d.Advice.NotScored) == 0, len(rows[i].Ties) == 0)
+				if len(rows[i].Ties) == 0 {
+					none++
+				}
+				if d.Stage == species.Spinner && slices.Contains(d.Natural, tying.Bottom) {
+					under++
+				}
+				if d.Stage.OnTheWing() && d.Length.Torn {
+					torn++
+					assert.Contains(t, said, r.Fly.Name.S)
+					assert.Contains(t, said, "six weeks apart")
+				}
+			}
+		}
+	}
+	assert.Positive(t, none)
+	assert.Positive(t, under)
+	assert.Positive(t, torn)
 }

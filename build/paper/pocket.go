@@ -176,6 +176,9 @@ func (p cardPrinter) stagePanels() []PanelView {
 	if len(panel.Sun) > 0 && w.ZoneName != "" {
 		under = append(under, words.Plain("hours_table.zone", "zone", w.ZoneName))
 	}
+	if torn := p.torn(w); torn != "" {
+		under = append(under, torn)
+	}
 	if len(unknown) > 0 {
 		under = append(under, words.Plain("pocket.unknown", "flies", words.List(unknown)))
 	}
@@ -226,7 +229,7 @@ func (p cardPrinter) tiePanels() []PanelView {
 		}
 	}
 	var out []PanelView
-	for _, part := range inPanels(flies, panelHigh-panelHead, tiesHigh) {
+	for _, part := range inPanels(flies, panelHigh-panelHead, func(f flyRows) float64 { return tiesHigh(f, words.Plain("card.nothing_in_the_box")) }) {
 		panel.Ties = nil
 		for _, f := range part {
 			panel.Ties = append(panel.Ties, f.rows...)
@@ -245,12 +248,15 @@ func (p cardPrinter) tiePanels() []PanelView {
 	return out
 }
 
-func tiesHigh(f flyRows) float64 {
+func tiesHigh(f flyRows, none string) float64 {
 	lines := 0
 	for _, r := range f.rows {
 		var s []string
 		for _, t := range r.Ties {
 			s = append(s, t.Name, t.Hook+",")
+		}
+		if len(s) == 0 {
+			s = []string{none}
 		}
 		lines += max(linesOf(r.Stage+" "+r.Level, letters(.24*panelWide)), linesOf(strings.Join(s, " "), letters(.52*panelWide)))
 	}

@@ -135,7 +135,21 @@ func (p printer) stageRows(r *figures.Row) []PaperRow {
 	return p.headed(r, list)
 }
 
-// tieRows gives the stages of a fly for which there is something to tie on.
+// torn names the flies without length and hook because their finds lie too far apart; "" where there is none.
+func (p printer) torn(w *figures.Water) string {
+	var names []string
+	for _, r := range w.Rows {
+		if slices.ContainsFunc(r.Dressings, func(d figures.StageDressings) bool { return d.Stage.OnTheWing() && d.Length.Torn }) {
+			names = append(names, r.Fly.Name.S)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return p.words.Plain("paper.torn", "flies", p.words.List(names))
+}
+
+// tieRows gives the stages of a fly, with none in the box for some; no row where there is nothing for any.
 func (p printer) tieRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
 	for _, d := range r.Dressings {
@@ -152,9 +166,10 @@ func (p printer) tieRows(r *figures.Row) []PaperRow {
 			row.Ties = append(row.Ties, PaperTie{Name: p.DressingNamed("", o.Name).Text})
 		}
 		row.Ties = row.Ties[:min(len(row.Ties), mostTies)]
-		if len(row.Ties) > 0 {
-			list = append(list, row)
-		}
+		list = append(list, row)
+	}
+	if !slices.ContainsFunc(list, func(r PaperRow) bool { return len(r.Ties) > 0 }) {
+		return nil
 	}
 	same := func(a, b PaperRow) bool { return a.Level == b.Level && slices.Equal(a.Ties, b.Ties) }
 	list = joinRows(list, func(a, b PaperRow) bool { return a.flight == b.flight && a.sex != b.sex && same(a, b) },

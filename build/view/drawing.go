@@ -103,8 +103,7 @@ func (p *Printer) SideBySide(at string, a, b *figures.Fly) []DrawingView {
 }
 
 func (p *Printer) LevelOf(r *figures.Row, w species.Words) string {
-	c, _ := r.Fly.Level.First(w)
-	return p.LevelsIn("level", c.Value)
+	return p.LevelsIn("level", figures.Levels(r.Fly.Account, w))
 }
 
 // LevelsIn words levels with one of the lists of words.

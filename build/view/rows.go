@@ -281,6 +281,7 @@ type SizeView struct {
 	Hooks     []HookView
 	Book      []ClaimView
 	Disagree  bool // the first book's size is not the hook of every model
+	Torn      bool // nothing measured is given: the finds are of two runs
 }
 
 // ClaimView is a statement in words with what it rests on.
@@ -322,7 +323,10 @@ func (p *Printer) Sizes(at string, list []figures.Size) []SizeView {
 		if s.SetAside > 0 {
 			v.SetAside = Count(s.SetAside, Grounded(s.Basis))
 		}
-		v.From = p.hookGround(s.Hook)
+		v.Torn = s.Torn
+		if v.From = p.hookGround(s.Hook); len(s.Hook.Hooks) == 0 {
+			v.From = p.WhyNoHook(s)
+		}
 		shown := figures.FromAccount
 		if s.N > 0 {
 			shown = figures.FromWater
@@ -335,6 +339,27 @@ func (p *Printer) Sizes(at string, list []figures.Size) []SizeView {
 		out = append(out, v)
 	}
 	return out
+}
+
+// Torn says that no length is given, since the finds lie too far apart; "" elsewhere.
+func (p *Printer) Torn(g figures.HookGround) string {
+	if !g.Torn {
+		return ""
+	}
+	return p.words.Plain("sizes.torn")
+}
+
+// WhyNoHook says why a stage has no hook at all; "" where a length is known and no hook is near it.
+func (p *Printer) WhyNoHook(s figures.Size) string {
+	switch {
+	case s.Unmet:
+		return p.words.Plain("sizes.unmet")
+	case s.Hook.Torn:
+		return p.words.Plain("sizes.torn")
+	case s.Hook.From == "":
+		return p.words.Plain("sizes.no_hook")
+	}
+	return ""
 }
 
 // Claimed is a length as stated, rounded as it was written.

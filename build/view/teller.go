@@ -68,11 +68,11 @@ func (t Teller) Hours(s figures.Stretch) string {
 	return t.Or("sun", s.SunWord)
 }
 
-// Length is the length that a hook is chosen by, with what it is from; "" where none is known.
+// Length is the length that a hook is chosen by, with what it is from, or why none is given; "" where none is known.
 func (t Teller) Length(g figures.HookGround) string {
 	switch {
 	case g.Length == 0:
-		return ""
+		return t.p.Torn(g)
 	case g.Share > 0:
 		return t.p.hookGround(g)
 	}

@@ -4,6 +4,7 @@ package view
 
 import (
 	"strings"
+	"time"
 
 	"guidegen/build/figures"
 	"guidegen/build/lang"
@@ -101,6 +102,34 @@ func (p *Printer) Facts(w *figures.Water) []Fact {
 		also = append(also, a.S)
 	}
 	add("also", strings.Join(also, words.Plain("list.comma")))
+	return out
+}
+
+// ShutIn says for which fish a water is closed in a month, and on which of its days.
+func (p *Printer) ShutIn(w *figures.Water, month time.Month) (out []string) {
+	for _, s := range w.Seasons {
+		if !s.Open.Valid() || !s.Close.Valid() || s.AllYear() {
+			continue
+		}
+		runs := s.Rest().In(month)
+		if len(runs) == 0 {
+			continue
+		}
+		if len(runs) == 1 && calendar.Whole(month, runs[0]) {
+			out = append(out, p.words.Plain("season.month_shut", "fish", s.Fish.S, "month", p.words.Month(int(month))))
+			continue
+		}
+		var days []string
+		for _, r := range runs {
+			from, to := calendar.MonthDay{Month: month, Day: r[0]}, calendar.MonthDay{Month: month, Day: r[1]}
+			text := p.words.Plain("date.range", "from", p.words.FirstDay(from).Text, "to", p.words.LastDay(to).Text)
+			if r[0] == r[1] {
+				text = p.words.FirstDay(from).Text
+			}
+			days = append(days, text)
+		}
+		out = append(out, p.words.Plain("season.days_shut", "fish", s.Fish.S, "days", p.words.List(days)))
+	}
 	return out
 }
 

@@ -59,6 +59,9 @@ func (c *command) tellTrip(r *build.Report, format string, tell teller, t figure
 	for _, f := range j.Closed {
 		line(tell.Plain("tell.shut", "fish", f))
 	}
+	if !t.Expected && t.Sum > 0 {
+		line(tell.Plain("trip.unlikely"))
+	}
 	if len(j.Picks) == 0 {
 		line(tell.Plain("trip.nothing_serves"))
 	}

@@ -75,3 +75,20 @@ func (t Term) AllYear() bool {
 
 // Rest is the term between Close and Open.
 func (t Term) Rest() Term { return Term{t.Close.Add(1), t.Open.Add(-1)} }
+
+// In lists the runs of a month's days, by number, that lie in the term, in a year with a 29 February.
+func (t Term) In(m time.Month) (runs [][2]int) {
+	for d := 1; d <= longest(m); d++ {
+		switch n := len(runs); {
+		case !t.Holds(Date{2000, m, d}):
+		case n > 0 && runs[n-1][1] == d-1:
+			runs[n-1][1] = d
+		default:
+			runs = append(runs, [2]int{d, d})
+		}
+	}
+	return runs
+}
+
+// Whole reports whether a run of days is the whole month.
+func Whole(m time.Month, run [2]int) bool { return run[0] == 1 && run[1] == longest(m) }

@@ -50,6 +50,24 @@ func fields(t *testing.T, s string) (l []Date) {
 	return l
 }
 
+func TestATermInAMonth(t *testing.T) {
+	for _, c := range []struct {
+		open, shut string
+		month      time.Month
+		want       [][2]int
+		whole      bool
+	}{
+		{"1 Apr", "30 Sep", time.April, [][2]int{{1, 30}}, true}, {"1 Apr", "30 Sep", time.January, nil, false}, {"15 Mar", "6 Oct", time.March, [][2]int{{15, 31}}, false},
+		{"15 Mar", "6 Oct", time.October, [][2]int{{1, 6}}, false}, {"16 Jun", "14 Mar", time.March, [][2]int{{1, 14}}, false},
+		{"1 Oct", "28 Feb", time.February, [][2]int{{1, 28}}, false}, {"1 Oct", "Feb", time.February, [][2]int{{1, 29}}, true},
+		{"20 May", "10 May", time.May, [][2]int{{1, 10}, {20, 31}}, false}, {"1 Mar", "28 Feb", time.February, [][2]int{{1, 29}}, true},
+	} {
+		got := term(t, c.open, c.shut).In(c.month)
+		assert.Equal(t, c.want, got, c)
+		assert.Equal(t, c.whole, len(got) == 1 && Whole(c.month, got[0]), c)
+	}
+}
+
 func TestTheRestOfATerm(t *testing.T) {
 	for _, c := range []struct{ open, shut, rest string }{
 		{"1 Apr", "30 Sep", "10-01 03-31"}, {"1 Mar", "30 Sep", "10-01 02-29"}, {"29 Feb", "30 Sep", "10-01 02-28"},

@@ -53,14 +53,16 @@
   // plan gathers what is due in the days from..to and what covers it, looked up as build/figures/trip.go
   // has it, and builds the list; each pick has its hooks too, largest first.
   function plan(data, from, to) {
-    var due = [], box = {}, stages = {}, middle = (from - 1 + Math.floor(forward(from, to) / 2)) % 365 + 1;
+    var due = [], box = {}, stages = {}, named = {}, expected = false, middle = (from - 1 + Math.floor(forward(from, to) / 2)) % 365 + 1;
     data.flies.forEach(function (f) {
       if (!f.on.some(function (r) { return touch(r, from, to); })) return;
       var chance = 0, flight = runAt(f.f, middle)[2];
+      expected = expected || (f.e || []).some(function (r) { return touch(r, from, to); });
       for (var n = forward(from, to); n >= 0; n--) chance = Math.max(chance, f.c[(from - 1 + n) % 365]);
       f.st.forEach(function (s) {
         due.push({ id: s.id, chance: chance / 1000 });
         stages[s.id] = { fly: f, stage: s };
+        named[s.id] = (s.u || []).some(function (k) { return flight < 0 || k === flight; });
         s.d.forEach(function (line) {
           if (flight >= 0 && line[1] !== flight) return;
           var b = box[line[0]] || (box[line[0]] = { dressing: data.dressings[line[0]], name: data.dressings[line[0]].n, for: [], hooks: {}, by: {} });
@@ -79,7 +81,8 @@
       p.hooks = seen.map(function (h) { return data.hooks[h]; }).sort(function (a, b) { return b.s - a.s; });
     });
     l.stages = stages;
-    var has = function (id) { return Object.keys(box).some(function (k) { return box[k].for.indexOf(id) >= 0; }); };
+    l.expected = expected;
+    var has = function (id) { return named[id] || Object.keys(box).some(function (k) { return box[k].for.indexOf(id) >= 0; }); };
     l.nothing = l.open.filter(function (id) { return !has(id); });
     l.left = l.open.filter(has);
     return l;
@@ -161,6 +164,7 @@
     var due = Object.keys(l.stages).length;
     says.textContent = l.picks.length ? kit.say('trip.found', { n: l.picks.length, share: kit.percent(Math.round(l.covered / l.sum * 1000)) })
       : kit.say(due ? 'trip.nothing_serves' : 'trip.nothing_on');
+    if (due && !l.expected) out.append(kit.make('p', {}, kit.say('trip.unlikely')));
     if (l.picks.length) out.append(table(l, when));
     if (l.picks.length && l.short) out.append(kit.make('p', {}, kit.say('trip.short', { share: kit.percent(Math.round(l.covered / l.sum * 1000)) })));
     ['nothing', 'left'].forEach(function (k) {
