@@ -57,11 +57,12 @@ func TestWhatPromptsSay(t *testing.T) {
 		}
 		return s
 	}
-	runs := sally("2025-05-05", "2025-05-09", "2025-07-20", "2025-07-26")
+	runs := sally("2025-05-03", "2025-05-05", "2025-05-09", "2025-07-20", "2025-07-26", "2025-07-28")
 	gap := "Sally on Brook, flight “summer”: no find between 9 May and 20 July (72 days)"
 	ten := []string{"2025-06-01", "2025-06-02", "2025-06-03", "2025-06-04", "2025-06-05", "2025-06-06", "2025-06-07", "2025-06-08", "2025-06-09", "2025-06-10"}
 	for _, c := range []struct{ id, rows, river, want string }{
 		{"two-flights", runs + empty("2025-06-05", "2025-06-12", "2025-06-19", "2025-06-26"), "", gap + ", though 4 visits looked for it: the records show two flights"},
+		{"two-flights", sally("2025-05-09", "2025-07-20") + empty("2025-06-05", "2025-06-12", "2025-06-19", "2025-06-26"), "", ""},
 		{"gap-thin", runs + empty("2025-06-05"), "", gap + ": too few visits looked for it (1) to tell one flight from two"},
 		{"gap-unvisited", runs, "", gap + ": nobody looked, so it may be one flight or two"},
 		{"no-empty-visits", sally(ten...), "", "E. Marl logged 10 visits on Brook and none was empty: are empty visits being left out?"},

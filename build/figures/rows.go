@@ -457,6 +457,8 @@ func (r *reckoner) gaps(s *stand) []Prompt {
 			flight := s.fly.Account.Flights[k]
 			id, grade, want := "gap-thin", content.Note, ""
 			switch g.Says {
+			case season.GapByChance:
+				continue
 			case season.TwoFlights:
 				id, grade, want = "two-flights", content.Warning, "give the account two flights, each with its own dates"
 			case season.GapUnvisited:

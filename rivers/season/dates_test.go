@@ -200,7 +200,13 @@ func TestGaps(t *testing.T) {
 
 	few := append(finds, empty(on(2023, 6, 1), on(2024, 7, 1), on(2024, 4, 18), on(2024, 9, 12), on(2024, 12, 1))...)
 	assert.Equal(t, Gap{day(4, 18), day(9, 12), 147, 2, GapThin}, Gaps(few, one, 0, c)[0], "the days at its ends are not in the gap")
-	assert.Equal(t, TwoFlights, Gaps(append(few, empty(on(2020, 8, 1))...), one, 0, c)[0].Says)
+	three := append(few, empty(on(2020, 8, 1))...)
+	assert.Equal(t, GapByChance, Gaps(three, one, 0, c)[0].Says, "one find beside each bounding one: C(1,1)/C(4,1) = 0.25")
+	runs := append(three, found(on(2023, 4, 4), on(2022, 9, 22))...)
+	assert.Equal(t, TwoFlights, Gaps(runs, one, 0, c)[0].Says, "two: C(2,2)/C(5,2) = 0.1")
+	assert.Equal(t, GapByChance, Gaps(append(runs, empty(on(2024, 4, 12))...), one, 0, c)[0].Says, "missed beside the gap too: C(3,2)/C(6,2) = 0.2")
+	assert.Equal(t, GapByChance, Gaps(append(runs, empty(on(2024, 10, 24))...), one, 0, c)[0].Says, "after it likewise, 42 days off")
+	assert.Equal(t, TwoFlights, Gaps(append(runs, empty(on(2024, 3, 6), on(2024, 10, 25))...), one, 0, c)[0].Says, "43 days off")
 
 	pair := append(one, still(day(6, 1), day(7, 1), day(7, 31), Rare))
 	other := append(finds, found(on(2023, 7, 1), on(2023, 7, 2), on(2023, 7, 3))...)
