@@ -30,6 +30,7 @@ type Book struct {
 	Alphabet   []NameEntry       // every name anyone may search for, sorted
 	Vocabulary key.Vocabulary    // the guide's characters, for keys and the sieve
 	Key        *Key              // the whole guide's
+	Due        []Prompt          // what should be looked at again, in the order of DueOrder
 	Prompts    []content.Problem // about accounts, dressings and visits as a whole
 	Trust      float64           // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
 	byDressing map[string]*Dressing

@@ -36,6 +36,11 @@ func Reckon(e *guide.Edition, built calendar.Date) *Book {
 	r.dressings()
 	r.perMonth()
 	r.book.Prompts = r.bookPrompts()
+	var lapsed []Prompt
+	r.book.Due, lapsed = r.due()
+	for _, p := range lapsed {
+		r.book.Prompts = append(r.book.Prompts, p.Problem)
+	}
 	return r.book
 }
 

@@ -27,12 +27,13 @@ type Constants struct {
 	Key                                   key.Settings
 	Tying                                 tying.Weights
 	Cover                                 float64 // section 17: a tying list stops when this share is covered
+	ReviewYears                           float64 // section 14: an account reviewed longer ago is due
 }
 
 // DefaultConstants are those of a guide that changes none.
 func DefaultConstants() Constants {
 	return Constants{Season: season.Defaults(), OwnMeasured: 5, StoneflyShare: 0.75, AlderShare: 0.70, SedgeShare: 0.70, ShareBodies: 10, Alike: key.DefaultAlike(),
-		Key: key.Defaults(), Tying: tying.Defaults(), Cover: tying.Enough}
+		Key: key.Defaults(), Tying: tying.Defaults(), Cover: tying.Enough, ReviewYears: 5}
 }
 
 // Constant is one line of the table.
@@ -116,6 +117,8 @@ var otherConstants = []Constant{
 		What: "a body below this lightness is dark", at: func(c *Constants) *float64 { return &c.Key.Dark }},
 	{Group: "key", Key: "margin", Section: 11, Unit: "mm", Low: 0, High: 5, Basis: judged,
 		What: "a length so near to a couplet's limit goes both ways", at: func(c *Constants) *float64 { return &c.Key.Margin }},
+	{Group: "due", Key: "review_years", Section: 14, Unit: "years", Whole: true, Low: 1, High: 100, Basis: judged,
+		What: "an account reviewed longer ago is due for a review", at: func(c *Constants) *float64 { return &c.ReviewYears }},
 	{Group: "tying", Key: "size", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,
 		What: "size in a dressing's score", at: func(c *Constants) *float64 { return &c.Tying.Size }},
 	{Group: "tying", Key: "colour", Section: 13, Unit: "weight", Low: 0, High: 1, Basis: judged,

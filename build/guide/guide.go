@@ -73,6 +73,7 @@ const (
 type Role struct {
 	Name, Who string
 	Until     calendar.Date
+	At        content.Place
 }
 
 // Note is any other page.

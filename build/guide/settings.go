@@ -173,7 +173,7 @@ func (s *Settings) readPeople(o content.Opened, ps *content.Problems) {
 	}
 	for _, e := range o.Value("roles").Entries {
 		r := roleFields.Open(e.Value, ps)
-		role := Role{Name: e.Key.S, Who: r.Text("who").S}
+		role := Role{Name: e.Key.S, Who: r.Text("who").S, At: e.Key.At}
 		if t := r.Text("until"); !t.IsZero() {
 			d, err := calendar.ParseDate(t.S)
 			if err != nil {

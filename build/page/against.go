@@ -37,9 +37,6 @@ type AgainstSize struct {
 type AgainstLine struct{ File, Text string }
 
 func (p *Printer) against() []AgainstView {
-	if p.book.Edition == nil || !p.book.Edition.Members {
-		return nil
-	}
 	var out []AgainstView
 	for _, w := range p.book.Waters {
 		for _, row := range w.Rows {

@@ -55,6 +55,10 @@ func (p *Printer) Sheets() []view.Sheet {
 	}
 	add(view.SearchPage, "search", func() any { return p.search() })
 	add(view.ExplainedPage, "explained", func() any { return p.explained() })
+	if p.Members() {
+		add(view.DuePage, "due", func() any { return p.due() })
+		add(view.HandoverPage, "handover", func() any { return p.handover() })
+	}
 	add(view.PlanPage, "plan", func() any { return p.plan() })
 	add(view.RecordsPage, "records", func() any { return p.recordsModel() })
 	for _, n := range p.Notes() {

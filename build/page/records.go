@@ -32,6 +32,8 @@ type RecordsModel struct {
 	Prompts   content.Figure
 	Against   []AgainstView // in the members' edition
 	Downloads []DownloadView
+	Due       lang.Link // in the members' edition, as is the next
+	Handover  lang.Link
 }
 
 // RightOf is how right the guide was about waters of which it says the same.
@@ -75,7 +77,7 @@ type ToNameView struct {
 const mayBe = 6
 
 func (p *Printer) toName(w *figures.Water) []ToNameView {
-	if p.book.Edition == nil || !p.book.Edition.Members {
+	if !p.Members() {
 		return nil
 	}
 	var l []ToNameView
@@ -133,7 +135,10 @@ func (p *Printer) recordsModel() RecordsModel {
 			m.Right = append(m.Right, RightOf{[]lang.Link{r.Water}, right})
 		}
 	}
-	m.Against = p.against()
+	if p.Members() {
+		m.Against = p.against()
+		m.Due, m.Handover = p.Link(view.RecordsPage, view.DuePage, p.words.Plain("due.title")), p.Link(view.RecordsPage, view.HandoverPage, p.words.Plain("handover.title"))
+	}
 	m.Visits, m.Prompts = view.Count(visits, view.OwnVisits("", visits, 0)), view.Count(prompts, content.Basis{})
 	for _, d := range p.Deps.Downloads {
 		text := d.What

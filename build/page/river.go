@@ -230,8 +230,11 @@ func (p *Printer) promptsOf(list []figures.Prompt) []string {
 	for _, x := range list {
 		args := slices.Clone(x.Args)
 		for i, a := range args {
-			if d, ok := a.(calendar.Day); ok {
+			switch d := a.(type) {
+			case calendar.Day:
 				args[i] = p.words.DayOf(d)
+			case calendar.Date:
+				args[i] = p.words.DateOf(d)
 			}
 		}
 		if text := p.words.Plain("prompt."+x.ID, args...); !slices.Contains(out, text) {

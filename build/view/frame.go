@@ -62,6 +62,9 @@ type NavLink struct {
 
 type footing struct{ recordsTo, built lang.Date }
 
+// Members reports whether the pages are those of the members' edition.
+func (p *Printer) Members() bool { return p.book.Edition != nil && p.book.Edition.Members }
+
 func (p *Printer) footing() footing {
 	return footing{p.words.DateOf(p.book.RecordsTo), p.words.DateOf(p.book.Built)}
 }
@@ -84,7 +87,7 @@ func (p *Printer) Frame(kind, address, title string, scripts ...string) Frame {
 	f := Frame{
 		Kind: kind, Lang: p.words.Lang, Dir: p.words.Dir(), Title: title, Tab: title, Address: address, Guide: s.Name,
 		Home: p.Deps.Site.Link(address, FrontPage), Icon: p.Deps.Site.Link(address, Assets+"icon.svg"), RecordsTo: p.foot.recordsTo, Built: p.foot.built,
-		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region, Members: p.book.Edition != nil && p.book.Edition.Members,
+		Publisher: s.Publisher, Licence: s.Licence, Region: s.Region, Members: p.Members(),
 	}
 	if s.Name != "" && s.Name != title {
 		f.Tab = title + " · " + s.Name
