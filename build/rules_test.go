@@ -76,7 +76,8 @@ var rules = []struct {
 	{7, "building up and tailing off", "rivers/season.TestTendency"},
 	{7, "between flights", "rivers/season.TestBetweenFlights"},
 	{7, "short flights in words", "rivers/season.TestShortFlights"},
-	{7, "the order of flies", "rivers/season.TestOrder build/figures.TestThoseOnStandFirst"},
+	{7, "the order of flies", "rivers/season.TestOrder build/figures.TestThoseOnStandFirst build/figures.TestFliesAreListedInOneOrder"},
+	{7, "a chance in thousandths rounds on as it would have rounded at once", "build/figures.TestPerMille"},
 	{7, "one number for a fly and date, on pages as in the book", "build/page.TestTheScriptShowsWhatTheBookSays"},
 	{7, "never now in a file", "build/page.TestNothingSaysNow build.TestPaperSaysNothingRelative"},
 

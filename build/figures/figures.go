@@ -21,11 +21,10 @@ import (
 // Book is everything reckoned.
 type Book struct {
 	Edition    *guide.Edition
-	Built      calendar.Date // the date the guide was built for
-	RecordsTo  calendar.Date // last dated visit; zero where there is none
-	Waters     []*Water      // in page order; withheld waters are not among them
-	Flies      []*Fly        // in page order: group, then name
-	Months     [12]Month
+	Built      calendar.Date     // the date the guide was built for
+	RecordsTo  calendar.Date     // last dated visit; zero where there is none
+	Waters     []*Water          // in page order; withheld waters are not among them
+	Flies      []*Fly            // in page order: group, then name
 	Dressings  []*Dressing       // by name
 	Alphabet   []NameEntry       // every name anyone may search for, sorted
 	Vocabulary key.Vocabulary    // the guide's characters, for keys and the sieve
@@ -401,18 +400,6 @@ type Key struct {
 	Flies    []*Fly
 	Wingless []*Fly                   // in no key: they have no form to be keyed by
 	Lengths  map[string][]key.Measure // by address: the lengths that it was keyed by
-}
-
-// Month is what is on where.
-type Month struct {
-	Number int
-	Waters []MonthWater
-}
-
-// MonthWater is one water's flies in a month, by chance.
-type MonthWater struct {
-	Water *Water
-	Rows  []*Row
 }
 
 // GroupMonths is flies to expect of one group per month: the sum of chances.

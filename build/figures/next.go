@@ -43,15 +43,10 @@ func (r *reckoner) next(w *Water) []Next {
 		for _, visits := range w.Coverage.Cells[cell] {
 			n.Visits += visits
 		}
-		for i, row := range w.Rows {
+		for i := range w.Rows {
 			n.Fall += falls[i][cell]
-			if row.Listed && row.OnCells[cell] {
-				n.On = append(n.On, row)
-			}
 		}
-		slices.SortStableFunc(n.On, func(a, b *Row) int {
-			return byChance(a, b, func(x *Row) float64 { return x.Chance[cell.Middle()-1] })
-		})
+		n.On = slices.DeleteFunc(w.OnCell(cell), func(r *Row) bool { return !r.Listed })
 		for _, row := range n.On {
 			if row.Cells[cell].State != CellFound {
 				n.Never = append(n.Never, row)

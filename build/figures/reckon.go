@@ -34,7 +34,7 @@ func Reckon(e *guide.Edition, built calendar.Date) *Book {
 	r.vocabulary()
 	r.perFly()
 	r.dressings()
-	r.perMonth()
+	r.makeKeys()
 	r.book.Prompts = r.bookPrompts()
 	var lapsed []Prompt
 	r.book.Due, lapsed = r.due()

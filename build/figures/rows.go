@@ -472,11 +472,3 @@ func (r *reckoner) gaps(s *stand) []Prompt {
 }
 
 func dayWords(d calendar.Day) string { return fmt.Sprintf("%d %s", d.DayOfMonth(), d.Month()) }
-
-// byChance orders rows for a day or a month: chance, class, name.
-func byChance(a, b *Row, chance func(*Row) float64) int {
-	return cmp.Or(season.Order(
-		season.Ranked{Chance: chance(a), Class: classOf(a.Class), Name: a.Fly.Name.S},
-		season.Ranked{Chance: chance(b), Class: classOf(b.Class), Name: b.Fly.Name.S}),
-		cmp.Compare(a.Fly.Address, b.Fly.Address))
-}

@@ -200,40 +200,6 @@ func (r *Row) FlightAt(d calendar.Day) string {
 
 func (r *Row) flightAt(d calendar.Day) int { return season.FlightOn(d, r.stand.moved) }
 
-// On looks up what is on around a day.
-func (r *Row) On(d calendar.Day) (OnState, Tendency) {
-	for _, run := range r.Runs {
-		if d >= run.From && d <= run.To {
-			return run.State, run.Tendency
-		}
-	}
-	return Off, NoTendency
-}
-
-// Around lists the flies that are on, starting, just over or between flights
-// around a day, in the order they are shown: those on first, then by chance,
-// class and name.
-func (w *Water) Around(d calendar.Day) []*Row {
-	var l []*Row
-	for _, row := range w.Rows {
-		if s, _ := row.On(d); s != Off {
-			l = append(l, row)
-		}
-	}
-	slices.SortStableFunc(l, func(a, b *Row) int {
-		x, _ := a.On(d)
-		y, _ := b.On(d)
-		if (x == On) != (y == On) {
-			if x == On {
-				return -1
-			}
-			return 1
-		}
-		return byChance(a, b, func(r *Row) float64 { return r.Chance[d-1] })
-	})
-	return l
-}
-
 // Closed lists the fish for which the water is closed on some day from one date to another, both included.
 func (w *Water) Closed(from, to calendar.Date) (fish []string) {
 	for _, s := range w.Seasons {

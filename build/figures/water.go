@@ -284,23 +284,11 @@ func (r *reckoner) rightness(w *Water) Rightness {
 	return Rightness{right, w.Years}
 }
 
-// perMonth lists what is on where, and builds the keys.
-func (r *reckoner) perMonth() {
-	for i := range r.book.Months {
-		m := &r.book.Months[i]
-		m.Number = i + 1
-		for _, w := range r.book.Waters {
-			mw := MonthWater{Water: w}
-			for _, row := range w.Rows {
-				if row.OnMonths[i] || row.Months[i].Found > 0 {
-					mw.Rows = append(mw.Rows, row)
-				}
-			}
-			slices.SortStableFunc(mw.Rows, func(a, b *Row) int {
-				return byChance(a, b, func(x *Row) float64 { return x.Months[i].Chance })
-			})
-			m.Waters = append(m.Waters, mw)
-			w.MonthKeys[i] = r.rowKey(w, i+1, keyed(mw.Water, i), func(x *Row) float64 { return x.Months[i].Chance })
+// makeKeys builds the keys of waters, their months and the guide.
+func (r *reckoner) makeKeys() {
+	for _, w := range r.book.Waters {
+		for i := range w.MonthKeys {
+			w.MonthKeys[i] = r.rowKey(w, i+1, keyed(w, i), func(x *Row) float64 { return x.Months[i].Chance })
 		}
 	}
 	for _, w := range r.book.Waters {

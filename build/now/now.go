@@ -7,7 +7,6 @@ package now
 import (
 	"cmp"
 	"html/template"
-	"math"
 	"reflect"
 	"slices"
 	"strconv"
@@ -152,7 +151,7 @@ func (p printer) on(at string, w *figures.Water) OnView {
 	var v OnView
 	for c := calendar.Cell(0); c < calendar.Cells; c++ {
 		cell := OnCell{Cell: p.words.Cell(c), Short: c.String(), Unlooked: !w.Coverage.Looked(c)}
-		for _, r := range byChance(w.Rows, c) {
+		for _, r := range w.OnCell(c) {
 			cell.Flies = append(cell.Flies, p.FlyLink(at, r.Fly))
 		}
 		v.Cells = append(v.Cells, cell)
@@ -160,22 +159,6 @@ func (p printer) on(at string, w *figures.Water) OnView {
 	v.Unlooked = view.UnlookedCells(w)
 	v.Data = view.JsonBlock("on-data", p.onData(at, w))
 	return v
-}
-
-// byChance lists the flies on in a cell, as they are ordered on a date: chance in the middle of the
-// cell, class, name.
-func byChance(rows []*figures.Row, c calendar.Cell) []*figures.Row {
-	var on []*figures.Row
-	for _, r := range rows {
-		if r.OnCells[c] {
-			on = append(on, r)
-		}
-	}
-	mid := c.First().Add(7)
-	slices.SortStableFunc(on, func(a, b *figures.Row) int {
-		return cmp.Or(cmp.Compare(content.Round9(b.Chance[mid-1]), content.Round9(a.Chance[mid-1])), view.ByClass(a, b))
-	})
-	return on
 }
 
 // hoursKey is a span on one water: the sun's times differ from place to place.
@@ -219,7 +202,7 @@ func (p printer) onData(at string, w *figures.Water) onData {
 	m := p.onMaker(at)
 	m.water = w
 	order := slices.Clone(w.Rows)
-	slices.SortStableFunc(order, view.ByClass)
+	slices.SortStableFunc(order, figures.ByClass)
 	scale := p.rowScale(w)
 	for _, r := range w.Rows {
 		f := m.fly(r, scale)
@@ -265,7 +248,7 @@ func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
 		var steps []int
 		before := 0
 		for d := run[0]; d <= run[1]; d++ {
-			c := PerMille(r.Chance[d-1])
+			c := figures.PerMille(r.Chance[d-1])
 			steps = append(steps, c-before)
 			before = c
 		}
@@ -555,15 +538,6 @@ func (m *onMaker) sunHours(span calendar.Span, d calendar.Day, sun int) []any {
 		return (int(c) - offset/60 + 2*24*60) % (24 * 60)
 	}
 	return []any{int(d), end(s.From, 1), end(s.To, 2)}
-}
-
-// PerMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does.
-func PerMille(chance float64) int {
-	t := math.Round(content.Round9(chance * 1000))
-	if math.Round(t/10) != math.Round(content.Round9(chance*100)) {
-		t--
-	}
-	return int(t)
 }
 
 // runsOf are the runs in which something is to be said, split where another flight comes nearer.

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
@@ -141,7 +142,7 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 		}
 		sums = append(sums, w.ShortMonth(m+1)+" "+w.Decimal(content.Decimal(content.Round9(sum), 1)))
 		c := now.OnCell{Cell: w.Month(m + 1), Unlooked: !lookedIn(water, m+1)}
-		for k, r := range monthRows(water, m+1) {
+		for k, r := range water.OnMonth(time.Month(m + 1)) {
 			if k < frontFlies {
 				c.Flies = append(c.Flies, lang.Link{Text: r.Fly.Name.S})
 			}
@@ -225,15 +226,7 @@ func chancesOf(w *figures.Water, runs []frontRun, place map[*figures.Fly]int) st
 func frontRuns(w *figures.Water, place func(*figures.Row) int) []frontRun {
 	out := []frontRun{}
 	for d := calendar.Day(1); d <= calendar.Year; d++ {
-		var on []*figures.Row
-		for _, r := range w.Rows {
-			if stateOn(r, d) == figures.On {
-				on = append(on, r)
-			}
-		}
-		slices.SortStableFunc(on, func(a, b *figures.Row) int {
-			return cmp.Or(cmp.Compare(content.Round9(b.Chance[d-1]), content.Round9(a.Chance[d-1])), view.ByClass(a, b))
-		})
+		on := w.OnDay(d)
 		first := []int{}
 		for i := 0; i < len(on) && i < frontFlies; i++ {
 			first = append(first, place(on[i]))
@@ -245,29 +238,6 @@ func frontRuns(w *figures.Water, place func(*figures.Row) int) []frontRun {
 		out = append(out, frontRun{int(d), int(d), len(on), first})
 	}
 	return out
-}
-
-func stateOn(r *figures.Row, d calendar.Day) figures.OnState {
-	for _, run := range r.Runs {
-		if run.From <= d && d <= run.To {
-			return run.State
-		}
-	}
-	return figures.Off
-}
-
-// monthRows lists a water's flies on in a month, most likely first.
-func monthRows(w *figures.Water, month int) []*figures.Row {
-	var on []*figures.Row
-	for _, r := range w.Rows {
-		if r.OnMonths[month-1] {
-			on = append(on, r)
-		}
-	}
-	slices.SortStableFunc(on, func(a, b *figures.Row) int {
-		return cmp.Or(cmp.Compare(content.Round9(b.Months[month-1].Chance), content.Round9(a.Months[month-1].Chance)), view.ByClass(a, b))
-	})
-	return on
 }
 
 // FliesModel is the list of flies.

@@ -103,7 +103,7 @@ func (p *Printer) year() YearModel {
 	for i := 1; i <= 12; i++ {
 		row := YearMonth{Month: p.Link(view.YearPage, view.MonthPage(i), p.words.Month(i))}
 		for _, w := range p.book.Waters {
-			on := monthRows(w, i)
+			on := w.OnMonth(time.Month(i))
 			b := view.OwnVisits(w.Name.S, w.Visits, len(w.Years))
 			c := YearCell{Water: w.Name.S, On: view.Count(len(on), b)}
 			for k, r := range on {
@@ -155,7 +155,7 @@ func (p *Printer) month(i int) MonthModel {
 			}
 		}
 		v.Visits, v.Unlooked = view.Count(visits, view.OwnVisits(water.Name.S, visits, 0)), visits == 0
-		for _, r := range monthRows(water, i) {
+		for _, r := range water.OnMonth(time.Month(i)) {
 			f := MonthFly{Fly: p.FlyLink(at, r.Fly), LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed, Month: p.MonthView(r, i-1)}
 			f.Picture, f.Mark = p.RowPicture(at, r.Fly, scale), view.BasisMark(&r.Months[i-1])
 			f.MarkSays = w.Plain("basis_mark.m" + f.Mark)

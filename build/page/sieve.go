@@ -213,7 +213,7 @@ func packedDays(chance *[calendar.Year]float64) []any {
 		run, before = nil, 0
 	}
 	for i, c := range chance {
-		at := now.PerMille(c)
+		at := figures.PerMille(c)
 		if at < hardlyAny {
 			end()
 			continue

@@ -81,7 +81,7 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 				state, chance := told(p, r, date.OfYear())
 				require.Equal(t, state != "", ok, "%s on %s, %s", r.Fly.Name.S, w.Name.S, date)
 				assert.Equal(t, [2]string{state, chance}, [2]string{s.State, s.Chance}, "%s on %s, %s", r.Fly.Name.S, w.Name.S, date)
-				if stateOn(r, date.OfYear()) == figures.On {
+				if on, _ := r.On(date.OfYear()); on == figures.On {
 					for _, h := range hoursTold(p, r, date) {
 						assert.Contains(t, s.Hours, h, "%s on %s, %s", r.Fly.Name.S, w.Name.S, date)
 					}
@@ -89,7 +89,7 @@ func TestTheScriptShowsWhatTheBookSays(t *testing.T) {
 			}
 			for _, s := range shown {
 				r := w.Rows[slices.IndexFunc(w.Rows, func(r *figures.Row) bool { return r.Fly.Name.S == s.Name })]
-				if stateOn(r, date.OfYear()) == figures.On {
+				if on, _ := r.On(date.OfYear()); on == figures.On {
 					c := r.Chance[date.OfYear()-1]
 					assert.LessOrEqual(t, c, order+0.0005, "%s on %s: the likeliest first", w.Name.S, date)
 					order = c

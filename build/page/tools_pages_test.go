@@ -28,7 +28,6 @@ import (
 	"guidegen/build/browser"
 	"guidegen/build/figures"
 	"guidegen/build/guide"
-	"guidegen/build/now"
 	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -132,7 +131,7 @@ func TestSievePage(t *testing.T) {
 		choose("sieve-date", fmt.Sprintf("2026-%02d-%02d", day.Month(), day.DayOfMonth()))
 		best, likeliest := -1, ""
 		for _, r := range w.Rows {
-			if c := now.PerMille(r.Chance[day-1]); c > best {
+			if c := figures.PerMille(r.Chance[day-1]); c > best {
 				best, likeliest = c, r.Fly.Name.S
 			}
 		}
@@ -254,7 +253,7 @@ func TestDaysArePackedAndRead(t *testing.T) {
 		got := eval[[]int](t, ctx, `(function () { var d = { flies: [{ c: [`+string(packed)+`], f: [] }] }; guideSieveUnpack(d); return d.flies[0].c[0]; })()`)
 		require.Len(t, got, calendar.Year)
 		for i, c := range chance {
-			want := now.PerMille(c)
+			want := figures.PerMille(c)
 			if want < hardlyAny {
 				want = 0
 			}

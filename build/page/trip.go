@@ -204,7 +204,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 	for _, r := range x.Rows {
 		f := tripFly{tripLink: tripLink{Name: r.Fly.Name.S, Href: p.Deps.Site.Link(at, view.FlyPage(r.Fly))}, Stages: []tripStage{}}
 		for i, c := range r.Chance {
-			f.Chance = append(f.Chance, thousandths(c))
+			f.Chance = append(f.Chance, figures.PerMille(c))
 			day := calendar.Day(i + 1)
 			if _, due := r.DueBetween(day, day); due {
 				f.Due = joinRuns(f.Due, int(day), int(day))
@@ -251,5 +251,3 @@ func joinRuns(runs [][2]int, from, to int) [][2]int {
 	}
 	return append(runs, [2]int{from, to})
 }
-
-func thousandths(c float64) int { return int(content.Round9(c*1000) + 0.5) }

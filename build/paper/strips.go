@@ -47,12 +47,7 @@ func (p printer) strip(r *figures.Row) StripView {
 	v := StripView{Fly: r.Fly.Name.S, LandBred: !r.Fly.Group.WaterBred(), Unlisted: !r.Listed}
 	var year [calendar.Cells]chart.HalfMonth
 	for c := calendar.Cell(0); c < calendar.Cells; c++ {
-		sum, n := 0.0, 0
-		for d := c.First(); d <= c.Last(); d++ {
-			sum += r.Chance[d-1]
-			n++
-		}
-		year[c] = chart.HalfMonth{Grade: chart.GradeOf(r.OnCells[c], sum/float64(n)), Seen: view.SeenAs(r.Cells[c].State)}
+		year[c] = chart.HalfMonth{Grade: chart.GradeOf(r.OnCells[c], r.Mean(c)), Seen: view.SeenAs(r.Cells[c].State)}
 	}
 	v.SVG = chart.YearStrip(year)
 	v.Words = p.stripWords(year)

@@ -38,19 +38,6 @@ func UnlookedCells(w *figures.Water) string {
 	return strings.Join(out, " ")
 }
 
-// ByClass orders flies by how common they are, then by name.
-func ByClass(a, b *figures.Row) int {
-	return cmp.Or(cmp.Compare(rank(a.Class), rank(b.Class)), cmp.Compare(a.Fly.Name.S, b.Fly.Name.S), cmp.Compare(a.Fly.Address, b.Fly.Address))
-}
-
-// rank puts a fly without a class after the others.
-func rank(c species.Class) int {
-	if n := c.Rank(); n >= 0 {
-		return n
-	}
-	return len(species.Classes)
-}
-
 // OnStates are the states a run can have, in the order they are shown.
 var OnStates = []struct {
 	state    figures.OnState
