@@ -24,6 +24,7 @@ type DressingLine struct {
 	Dressing lang.Link
 	Fishes   string
 	For      string
+	Stages   string // "dun", "female spinner"; "" where none is said
 	Sizes    string
 }
 
@@ -76,8 +77,11 @@ func (p *Printer) dressingList() DressingsModel {
 	m.Description = p.words.Plain("dressings.description", "guide", p.Settings().Name)
 	for _, d := range p.book.Dressings {
 		l := DressingLine{Dressing: p.DressingLink(view.DressingsPage, d), Fishes: p.Fishes(d), Sizes: p.DressingSizes(d)}
-		var who []string
+		var who, stages []string
 		for _, s := range d.Dressing.For {
+			for _, st := range s.Stages {
+				stages = append(stages, p.CaseOf(st, s.Sex, ""))
+			}
 			for _, f := range s.Flies {
 				who = append(who, f.S)
 			}
@@ -86,7 +90,7 @@ func (p *Printer) dressingList() DressingsModel {
 			}
 		}
 		slices.Sort(who)
-		l.For = strings.Join(slices.Compact(who), p.words.Plain("list.comma"))
+		l.For, l.Stages = strings.Join(slices.Compact(who), p.words.Plain("list.comma")), p.words.List(slices.Compact(stages))
 		m.Dressings = append(m.Dressings, l)
 	}
 	return m

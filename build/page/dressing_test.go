@@ -25,6 +25,13 @@ func TestADressingOnABentHook(t *testing.T) {
 	assert.NotContains(t, html, "Not for")
 }
 
+// The list says which stage each dressing imitates.
+func TestTheListNamesStages(t *testing.T) {
+	html := drawAll(t, demoBook())["dressings.html"]
+	assert.Contains(t, html, `Blue-winged olive, Upwinged flies <small>(female spinner)</small>`)
+	assert.Contains(t, html, `Broadwing <small>(dun and spinner)</small>`)
+}
+
 // On a page of a fly what is tied for it comes first and in full, then the rest on one line.
 func TestOffersOnAFlysPage(t *testing.T) {
 	files := oneFly()
