@@ -84,7 +84,7 @@ func (c *Character) Drawn(state string) (part, value string) {
 }
 
 // Forms are words for a fly's build where its group alone can't draw it.
-var Forms = []string{"gnat", "smut", "hawthorn", "beetle", "ant", "damselfly", "shrimp", "boatman"}
+var Forms = []string{"gnat", "smut", "hawthorn", "crane-fly", "beetle", "ant", "damselfly", "shrimp", "boatman"}
 
 // Sees reports whether the character can be seen in a case.
 func (c *Character) Sees(w Words) bool {

@@ -72,6 +72,7 @@ var forms = []struct {
 	{"group: land-bred\nfamily: Bibionidae", []species.Stage{species.Adult}},
 	{"group: land-bred\nform: hawthorn\nfeatures: {legs: red thighs}", []species.Stage{species.Adult}},
 	{"group: land-bred\nform: beetle", []species.Stage{species.Adult}},
+	{"group: land-bred\nfamily: Tipulidae", []species.Stage{species.Adult}},
 	{"group: land-bred\nform: ant", []species.Stage{species.Adult}},
 	{"group: other water-bred\nform: damselfly", []species.Stage{species.Nymph, species.Adult}},
 	{"group: damselfly", []species.Stage{species.Nymph, species.Adult}},

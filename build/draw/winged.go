@@ -3,6 +3,7 @@ package draw
 // What flies: which partial an account asks for, and which of its parts.
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -54,6 +55,10 @@ func (s *subject) byForm() bool {
 		if s.sex != species.Male {
 			form = "hawthorn-female"
 		}
+	case "beetle": // its fore wings are the cases on its back
+		s.Tint["wing"] = cmp.Or(s.Tint["wing"], s.Tint["body"])
+	case "crane-fly":
+		s.marks()
 	}
 	s.Group = form
 	s.Has["red-thighs"] = s.parts["legs"] == "red thighs"
@@ -66,6 +71,7 @@ var formOf = map[string]string{
 	"bibionidae": "hawthorn", "simuliidae": "smut", "formicidae": "ant", "scarabaeidae": "beetle", "cantharidae": "beetle",
 	"chrysomelidae": "beetle", "curculionidae": "beetle", "coenagrionidae": "damselfly", "calopterygidae": "damselfly",
 	"lestidae": "damselfly", "platycnemididae": "damselfly", "gammaridae": "shrimp",
+	"tipulidae": "crane-fly", "limoniidae": "crane-fly", "pediciidae": "crane-fly",
 	"corixidae": "boatman", "notonectidae": "boatman",
 }
 

@@ -39,7 +39,7 @@ func (a *Album) describe(s *subject) string {
 }
 
 // fromAbove are the figures seen from above, beside the nymphs.
-var fromAbove = []string{"spread", "stonefly", "boatman", "beetle", "damselfly-nymph", "alder-larva"}
+var fromAbove = []string{"spread", "stonefly", "boatman", "beetle", "crane-fly", "damselfly-nymph", "alder-larva"}
 
 // view is from where a figure is seen.
 func (s *subject) view() string {
