@@ -3,6 +3,8 @@ package view
 // A dressing: its parts, sizes and where it is fished.
 
 import (
+	"cmp"
+
 	"guidegen/build/figures"
 	"guidegen/content"
 	"guidegen/species"
@@ -83,7 +85,8 @@ func (p *Printer) besideColours(parts []DressPart, u *figures.DressingUse) {
 	}
 }
 
-// BestUse is the use with the highest score of those for which lengths are known; nil where there is none.
+// BestUse is the use to show: for a fly that the dressing names before another, with lengths before without, then
+// that of the highest score; nil where there is none.
 func BestUse(d *figures.Dressing) *figures.DressingUse {
 	var best *figures.DressingUse
 	for i := range d.For {
@@ -91,8 +94,8 @@ func BestUse(d *figures.Dressing) *figures.DressingUse {
 		if u.Fly == nil {
 			continue
 		}
-		if best == nil || Sized(u) && !Sized(best) ||
-			Sized(u) == Sized(best) && content.Round9(u.Offer.Score) > content.Round9(best.Offer.Score) {
+		if best == nil || cmp.Or(u.Offer.Named.By.Rank()-best.Offer.Named.By.Rank(), sizedFirst(u)-sizedFirst(best),
+			cmp.Compare(content.Round9(best.Offer.Score), content.Round9(u.Offer.Score))) < 0 {
 			best = u
 		}
 	}
@@ -108,3 +111,10 @@ func (p *Printer) HookText(h tying.Hook) string {
 
 // Sized reports whether the shank that a dressing is offered on is known.
 func Sized(u *figures.DressingUse) bool { return u.Offer.Size != nil && u.Offer.Size.Hook.Shank > 0 }
+
+func sizedFirst(u *figures.DressingUse) int {
+	if Sized(u) {
+		return 0
+	}
+	return 1
+}
