@@ -546,7 +546,13 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	set("amount", "50")
 	set("by", "E. Marl")
 	set("remarks", "wind, \"upstream\"; rain = cold")
+	keep() // neither a fly nor a word that there was none
+	assert.True(t, eval[bool](t, ctx, `document.getElementById('sheet-kept').hidden`))
+	tick := func() { eval[bool](t, ctx, `(document.getElementById('sheet-nothing').click(), true)`) }
+	tick()
+	assert.False(t, eval[bool](t, ctx, `document.getElementById('sheet-full').checkVisibility()`), "an empty net needs no more")
 	keep() // nothing in the net
+	assert.True(t, eval[bool](t, ctx, `document.getElementById('sheet-full').checkVisibility()`), "the next sheet is a new one")
 	set("date", "2026-05-22")
 	set("amount", "12,5")
 	eval[bool](t, ctx, `(document.getElementById('sheet-add').click(), true)`)
@@ -562,8 +568,16 @@ func TestNetSheetHandsOutSamples(t *testing.T) {
 	keep()
 	set("date", "2026-05-22")
 	set("start", "19:05")
-	eval[bool](t, ctx, `(document.querySelector('[data-unnamed=sedge]').click(), true)`) // a fly that nobody could name
-	set("stage", "adult")
+	step := func(by int) string { // a fly that nobody could name
+		return eval[string](t, ctx, fmt.Sprintf(`(document.querySelector('[data-unnamed=sedge] [data-by="%d"]').click(), document.querySelector('[data-unnamed=sedge] output').value)`, by))
+	}
+	assert.Equal(t, []string{"1", "2", "1", "0", "0", "1"}, []string{step(1), step(1), step(-1), step(-1), step(-1), step(1)})
+	assert.True(t, eval[bool](t, ctx, `document.getElementById('sheet-nothing').disabled`), "what was found can't be nothing")
+	set("count", "4")
+	assert.Equal(t, "5", step(1), "what is written in its row counts")
+	for range 4 {
+		step(-1)
+	}
 	keep() // a second visit of that day
 
 	text := eval[string](t, ctx, `document.getElementById('sheet-csv').value`)
@@ -623,8 +637,11 @@ func TestNetSheetDoubts(t *testing.T) {
 		eval[bool](t, ctx, fmt.Sprintf(`(document.querySelectorAll('#sheet [name=scope]').forEach(function (e) { if (e.checked !== %t) e.click(); }), true)`, on))
 	}
 	w, fly := book.Waters[0], book.Waters[0].Rows[0].Fly
+	nothing := func() { eval[bool](t, ctx, `(document.getElementById('sheet-nothing').click(), true)`) }
 	set("water", w.Name.S)
 	set("date", "2126-01-01")
+	assert.Equal(t, []string{"date nothing", "", "0"}, keep(true), "neither a fly nor a word that there was none")
+	nothing()
 	assert.Equal(t, []string{"date", "", "0"}, keep(true), "a visit yet to be made")
 	set("date", "2026-05-21")
 	set("amount", "0,0")
@@ -643,6 +660,24 @@ func TestNetSheetDoubts(t *testing.T) {
 	set("method", "light trap")
 	set("beat", strings.ToUpper(w.Beats[0].Name.S))
 	assert.Equal(t, []string{"", "", "1"}, keep(true), "a trap stands overnight, and letter case isn't an other beat")
+
+	// The same visit again is said at once and asked about; at another hour, on another day or water it is another.
+	twice := func() string { return eval[string](t, ctx, `document.getElementById('sheet-twice').innerText`) }
+	nothing()
+	set("date", "2026-05-21")
+	set("start", "22:40")
+	assert.Contains(t, twice(), "a visit to "+w.Name.S+" of that day and hour already")
+	got = keep(false)
+	assert.Equal(t, "1", got[2])
+	assert.Contains(t, got[1], "counts twice")
+	for name, other := range map[string][2]string{"start": {"21:00", "22:40"}, "date": {"2026-05-20", "2026-05-21"}, "water": {book.Waters[1].Name.S, w.Name.S}} {
+		set(name, other[0])
+		assert.Empty(t, twice(), name)
+		set(name, other[1])
+		assert.NotEmpty(t, twice(), name)
+	}
+	set("start", "")
+	nothing()
 
 	set("date", "2026-05-22")
 	eval[bool](t, ctx, `(document.getElementById('sheet-add').click(), true)`)

@@ -10,6 +10,7 @@ import (
 	"html/template"
 	"strings"
 
+	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/build/lang"
 	"guidegen/build/view"
@@ -24,6 +25,7 @@ type SheetModel struct {
 	Methods []Choice
 	Units   []Choice
 	Groups  []Choice
+	Kinds   []NetKind
 	Flies   []string
 	Records lang.Link
 	Words   template.HTML
@@ -39,7 +41,71 @@ type SheetModel struct {
 }
 
 // netRows is how many finds have a row on a sheet of A4.
-const netRows = 17
+const netRows = 13
+
+// NetKind is what a fly without a name is counted as: a group, and where it has several stages on the wing the stage.
+type NetKind struct {
+	Group, Stage string // as the file says them
+	Text, Looks  string // in words, and how to know it
+	view.Picture        // of the fly that was found most
+}
+
+// netWide is the most that a drawing of the net sheet takes, in CSS pixels; netScale what a millimetre takes at most.
+const (
+	netWide  = 96.0
+	netScale = 2.4
+)
+
+// kinds are the groups with their drawings, at one scale.
+func (p netPrinter) kinds() (out []NetKind) {
+	var drawn []*figures.Fly
+	most := map[species.Group]*figures.Fly{}
+	found := func(f *figures.Fly) (n int) {
+		for _, r := range f.Rows {
+			n += r.FoundOn
+		}
+		return n
+	}
+	for _, f := range p.book.Flies {
+		if was := most[f.Group]; was == nil || found(f) > found(was) {
+			most[f.Group] = f
+		}
+	}
+	for _, g := range species.Groups {
+		if f := most[g]; f != nil {
+			drawn = append(drawn, f)
+		}
+	}
+	scale := p.ScaleOf(drawn, netWide, netScale)
+	for _, g := range species.Groups {
+		var flying []species.Stage
+		for _, st := range g.Stages() {
+			if st.OnTheWing() {
+				flying = append(flying, st)
+			}
+		}
+		kind := NetKind{Group: string(g), Text: p.words.Or("groups_of", string(g)), Looks: p.words.Or("group_looks", string(g))}
+		for _, st := range flying {
+			k := kind
+			k.Stage = string(st)
+			if len(flying) > 1 {
+				k.Text += p.words.Plain("list.colon") + p.words.Or("stage", string(st))
+				k.Looks = p.words.Or("group_looks", string(g)+" "+string(st))
+			}
+			if f := most[g]; f != nil {
+				if pic := p.Album.Fly(f, st, species.NoSex); pic.Known() {
+					wide, high := pic.Pixels(scale)
+					k.Picture = view.Picture{Src: p.Deps.Site.Link(view.SheetPage, cmp.Or(pic.Small, pic.Address)), Width: wide, Height: high}
+				}
+			}
+			out = append(out, k)
+		}
+		if len(flying) == 0 {
+			out = append(out, kind)
+		}
+	}
+	return out
+}
 
 // Choice is one entry of a closed list: what the file says, in words, and whether it is chosen at first.
 type Choice struct {
@@ -117,6 +183,7 @@ func (p netPrinter) page() SheetModel {
 			d.Words[string(st)] = w.Or("stage", string(st))
 		}
 	}
+	m.Kinds = p.kinds()
 	for _, f := range p.book.Flies {
 		m.Flies = append(m.Flies, f.Name.S)
 	}

@@ -42,3 +42,20 @@ func TestNetSheetSaysHowToEnterIt(t *testing.T) {
 	assert.Len(t, series.Spots, 1)
 	assert.Empty(t, ps.All())
 }
+
+// Flies without a name are counted by group, upwinged ones by stage, each beside a drawing where the guide has such a fly.
+func TestKindsOfFliesWithoutAName(t *testing.T) {
+	book := demoBook()
+	var got, drawn []string
+	for _, k := range (netPrinter{newPrinter(t, book)}).kinds() {
+		got = append(got, strings.TrimSpace(k.Group+" "+k.Stage))
+		assert.NotEmpty(t, k.Text)
+		assert.NotEmpty(t, k.Looks)
+		if k.Src != "" {
+			drawn = append(drawn, k.Group)
+		}
+	}
+	assert.Equal(t, []string{"upwinged dun", "upwinged spinner", "sedge adult", "stonefly adult", "alder adult", "midge adult", "gnat adult",
+		"damselfly adult", "other water-bred adult", "land-bred adult"}, got)
+	assert.Equal(t, []string{"upwinged", "upwinged", "sedge", "stonefly", "alder", "midge", "gnat", "damselfly", "land-bred"}, drawn)
+}

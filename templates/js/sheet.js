@@ -71,7 +71,8 @@
   var here = location.pathname.replace(/[^/]*$/, ''), place = 'guide-visits ' + here, draft = 'guide-visits-draft ' + here;
   var visits = [], edited = '';
   var fields = ['water', 'beat', 'date', 'start', 'end', 'method', 'amount', 'unit', 'by', 'remarks'];
-  var groups = kit.all('[name=scope]', form);
+  var groups = kit.all('[name=scope]', form), kinds = kit.all('[data-unnamed]', form);
+  var how = document.getElementById('sheet-how'), nothing = document.getElementById('sheet-nothing'), full = document.getElementById('sheet-full'), twice = document.getElementById('sheet-twice');
   var n = 0;
 
   // Every name that a find may go by, as it is looked up, with the fly's group.
@@ -122,15 +123,37 @@
     check();
     if (focus) fly.focus();
   }
-  function count_() { empty.hidden = finds.children.length > 0; }
+  function of(li, name) { return tidy(kit.one('[name=' + name + ']', li).value); }
+  // The rows in which a kind of unnamed flies is counted.
+  function rowsOf(kind) {
+    return kit.all('li', finds).filter(function (li) {
+      return of(li, 'fly') === kind.dataset.unnamed && of(li, 'stage') === kind.dataset.stage && !of(li, 'sex');
+    });
+  }
+  function count_() {
+    empty.hidden = finds.children.length > 0;
+    kinds.forEach(function (kind) {
+      kit.one('output', kind).value = rowsOf(kind).reduce(function (sum, li) { return sum + (Number(of(li, 'count')) || 1); }, 0);
+    });
+  }
+  // step counts one more of a kind, or one fewer.
+  function step(kind, by) {
+    var li = rowsOf(kind).pop(), control = li && kit.one('[name=count]', li), n = li ? (Number(control.value) || 1) + by : by;
+    if (!li && n > 0) add({ fly: kind.dataset.unnamed, stage: kind.dataset.stage, sex: '', count: '1', lengths: '' }, false);
+    else if (li && n > 0) control.value = n;
+    else if (li) li.remove();
+    count_();
+    check();
+    save();
+  }
 
   function read() {
     var v = {};
     fields.forEach(function (k) { v[k] = tidy(form.elements[k].value); });
     v.groups = groups.filter(function (g) { return g.checked; }).map(function (g) { return g.value; });
+    v.nothing = nothing.checked;
     v.finds = kit.all('li', finds).map(function (li) {
-      function of(name) { return tidy(kit.one('[name=' + name + ']', li).value); }
-      return { fly: of('fly'), stage: of('stage'), sex: of('sex'), count: of('count'), lengths: of('lengths') };
+      return { fly: of(li, 'fly'), stage: of(li, 'stage'), sex: of(li, 'sex'), count: of(li, 'count'), lengths: of(li, 'lengths') };
     });
     return v;
   }
@@ -138,6 +161,7 @@
     fields.forEach(function (k) { if (v[k] !== undefined) form.elements[k].value = v[k]; });
     groups.forEach(function (g) { g.checked = v.groups.indexOf(g.value) >= 0; });
     finds.textContent = '';
+    nothing.checked = v.nothing === undefined ? !v.finds.length : v.nothing; // as older copies kept it
     v.finds.forEach(function (f) { add(f, false); });
     count_();
     beats();
@@ -154,13 +178,26 @@
     var e = form.elements, amount = e.amount.value.replace(',', '.');
     e.date.max = kit.iso(new Date());
     e.amount.setCustomValidity(amount && !(Number(amount) > 0) ? kit.say('sheet.no_effort') : '');
+    nothing.disabled = finds.children.length > 0;
+    nothing.checked = nothing.checked && !nothing.disabled;
+    full.hidden = nothing.checked;
+    nothing.setCustomValidity(nothing.checked || nothing.disabled ? '' : kit.say('sheet.nil_or'));
+    twice.hidden = !sameAs(read());
+    twice.textContent = twice.hidden ? '' : kit.say('sheet.doubt.twice', { water: e.water.value, visit: sameAs(read()).visit });
     groups[0].setCustomValidity(finds.children.length || groups.some(function (g) { return g.checked; }) ? '' : kit.say('sheet.no_scope'));
+  }
+
+  // sameAs finds a visit that is kept already: of the same water, day and start.
+  function sameAs(v) {
+    return visits.filter(function (x) { return v.water && x.visit !== edited && x.water === v.water && x.date === v.date && x.start === v.start; })[0];
   }
 
   // doubts are what a guide would warn of, and perhaps is meant all the same.
   function doubts(v) {
     var list = [], beats = data.beats[v.water] || [];
     function doubt(key, args) { list.push(kit.say('sheet.doubt.' + key, args)); }
+    var other = sameAs(v);
+    if (other) doubt('twice', { water: v.water, visit: other.visit });
     if (v.start && v.end && v.end < v.start && data.overnight.indexOf(v.method) < 0) doubt('end', {});
     if (v.beat && beats.length && !beats.some(function (b) { return plain(b) === plain(v.beat); })) doubt('beat', { beat: v.beat, water: v.water, beats: beats.join(', ') });
     v.finds.forEach(function (f) {
@@ -176,7 +213,7 @@
   function fresh(v) {
     edited = '';
     fillIn({ water: v.water, beat: v.beat, date: kit.iso(new Date()), start: '', end: '', method: v.method, amount: v.amount, unit: v.unit,
-      by: v.by, remarks: '', groups: v.groups, finds: [] });
+      by: v.by, remarks: '', groups: v.groups, nothing: false, finds: [] });
     kit.keep(draft, null);
   }
 
@@ -253,17 +290,18 @@
     show();
     says.textContent = kit.say('sheet.was_kept', { visit: v.visit });
   });
-  form.addEventListener('input', function () { check(); save(); });
+  form.addEventListener('input', function () {
+    count_();
+    check();
+    save();
+  });
   form.addEventListener('focusin', check);
+  form.addEventListener('invalid', function (e) { if (how.contains(e.target)) how.open = true; }, true); // to be seen where it is refused
   window.addEventListener('storage', function () { again(); show(); });
   form.elements.water.addEventListener('change', beats);
-  // A fly that nobody can name is logged as its group, to be named later.
-  kit.all('[data-unnamed]').forEach(function (b) {
-    b.addEventListener('click', function () {
-      add({ fly: b.dataset.unnamed, stage: '', sex: '', count: '1', lengths: '' }, false);
-      kit.one('[name=stage]', finds.lastChild).focus();
-      save();
-    });
+  // Flies that nobody can name are counted by their group, to be named later.
+  kinds.forEach(function (kind) {
+    kit.all('button', kind).forEach(function (b) { b.addEventListener('click', function () { step(kind, Number(b.dataset.by)); }); });
   });
   document.getElementById('sheet-add').addEventListener('click', function () { add(null, true); });
   document.getElementById('sheet-clear').addEventListener('click', function () {
