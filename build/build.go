@@ -4,6 +4,7 @@ package build
 
 import (
 	"context"
+	"errors"
 	"io/fs"
 	"os"
 
@@ -73,7 +74,8 @@ type Report struct {
 	PDFs         int               // of the files, PDFs printed
 	NotPrinted   string            // why PDFs that were asked for are missing; "" if none is
 
-	ps *content.Problems
+	ps    *content.Problems
+	quiet bool // drawing found no problems
 }
 
 // Count is how many problems have a grade.
@@ -149,6 +151,7 @@ func Publish(o Options) (*Report, error) {
 		o.Edition = Public
 	}
 	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
+	from := o.madeFrom()
 	g, err := r.read(o)
 	if err != nil {
 		return r, err
@@ -170,19 +173,26 @@ func Publish(o Options) (*Report, error) {
 	if o.Print {
 		prints = &printing{stage, press.Browser(), map[string]string{}}
 	}
-	err = r.draw(edition, published(o.Out), func(address string, data []byte) error {
+	before, missing := site.ReadManifest(o.Out)
+	stands := func() bool { return from != "" && missing == nil && before.From == from && before.Stands(o.Out) }
+	err = r.draw(edition, published(o.Out), stands, func(address string, data []byte) error {
 		if o.Stop != nil && o.Stop.Err() != nil {
 			return o.Stop.Err()
 		}
 		return stage.Write(address, data)
 	}, prints)
-	if r.settle(g, false); err != nil || !r.Sound() {
+	if r.settle(g, false); errors.Is(err, errStands) {
+		r.Out, r.Anew, r.Pages, r.Files = o.Out, true, before.Pages(), len(before.Files)
+		return r, nil
+	} else if err != nil || !r.Sound() {
 		return r, err
 	}
 	if o.Stop != nil && o.Stop.Err() != nil {
 		return r, o.Stop.Err()
 	}
-	before, missing := site.ReadManifest(o.Out)
+	if r.quiet { // else it is drawn again, to say again what drawing found
+		stage.MadeFrom(from)
+	}
 	if err := stage.Swap(); err != nil {
 		return r, err
 	}
@@ -221,7 +231,7 @@ func Proof(o Options) (*Report, error) {
 	for _, e := range editions {
 		edition := guide.Cut(g, e == Members)
 		notes := site.NewNotebook(searchable(edition.Withheld))
-		err := r.draw(edition, nil, func(address string, data []byte) error {
+		err := r.draw(edition, nil, nil, func(address string, data []byte) error {
 			notes.Note(address, data)
 			return nil
 		}, nil)

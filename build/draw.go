@@ -35,13 +35,18 @@ type file struct {
 
 // draw reckons an edition, adds its prompts to the problems, and draws its
 // files. old is the site as it was, nil where there is none; prints says where to
-// print, nil for nowhere.
-func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) error {
+// print, nil for nowhere. Where stands is given and says so nothing is drawn, and
+// the error is errStands.
+func (r *Report) draw(e *guide.Edition, old fs.FS, stands func() bool, to write, prints *printing) error {
 	if betrayals(e, r.ps); r.ps.Count(content.Error) > 0 {
 		return nil
 	}
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
+	if stands != nil && stands() {
+		return errStands
+	}
+	told := len(r.ps.All())
 	words, err := lang.WordsOf(book.Edition.Guide)
 	if err != nil {
 		return err
@@ -103,6 +108,7 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, to write, prints *printing) e
 			return fmt.Errorf("%s: %w", f.Address, err)
 		}
 	}
+	r.quiet = len(r.ps.All()) == told
 	return nil
 }
 

@@ -10,7 +10,9 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"strings"
 )
@@ -24,11 +26,12 @@ const manifestFormat = 1
 // byte, for the same input: the date is that of the edition, not of the clock.
 type Manifest struct {
 	Format    int    `json:"format"`
-	Generator string `json:"generator"` // program and version
-	Guide     string `json:"guide"`     // the guide's name
-	Edition   string `json:"edition"`   // public or members
-	Date      string `json:"date"`      // of the edition, YYYY-MM-DD
-	Files     []File `json:"files"`     // by address, without the manifest; absent in an unfinished site
+	Generator string `json:"generator"`      // program and version
+	Guide     string `json:"guide"`          // the guide's name
+	Edition   string `json:"edition"`        // public or members
+	Date      string `json:"date"`           // of the edition, YYYY-MM-DD
+	From      string `json:"from,omitempty"` // checksum of what it was made from; "" where that is not known
+	Files     []File `json:"files"`          // by address, without the manifest; absent in an unfinished site
 }
 
 // File is one file of a site.
@@ -67,6 +70,37 @@ func ReadManifest(dir string) (Manifest, error) {
 		return Manifest{}, fmt.Errorf("%s: not a manifest of guidegen", name)
 	}
 	return m, nil
+}
+
+// Pages counts the files that are pages.
+func (m Manifest) Pages() (n int) {
+	for _, f := range m.Files {
+		if path.Ext(f.Address) == ".html" {
+			n++
+		}
+	}
+	return n
+}
+
+// Stands reports whether a folder holds the manifest's files, byte for byte, and no others.
+func (m Manifest) Stands(dir string) bool {
+	want := map[string]File{}
+	for _, f := range m.Files {
+		want[f.Address] = f
+	}
+	site := os.DirFS(dir)
+	err := fs.WalkDir(site, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || name == ManifestName {
+			return err
+		}
+		data, err := fs.ReadFile(site, name)
+		if err == nil && want[name] != fileOf(name, data) {
+			err = fs.ErrInvalid
+		}
+		delete(want, name)
+		return err
+	})
+	return err == nil && len(want) == 0
 }
 
 // Since says what an upload has to move where the site of an earlier manifest stands already: the files that are new or

@@ -86,6 +86,7 @@ type Stage struct {
 	files []File
 	dirs  map[string]bool // made in the stage
 	err   error           // the first that befell a write
+	from  string
 }
 
 // Open clears up after runs that died and begins a stage. It returns a *Refusal where no site
@@ -164,12 +165,19 @@ func (s *Stage) begin() error {
 	return s.create(ManifestName, s.manifest().bytes())
 }
 
+// MadeFrom notes in the manifest a checksum of what the site is made from.
+func (s *Stage) MadeFrom(sum string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.from = sum
+}
+
 func (s *Stage) manifest() Manifest {
 	files := slices.Clone(s.files)
 	slices.SortFunc(files, func(a, b File) int { return cmp.Compare(a.Address, b.Address) })
 	return Manifest{
 		Format: manifestFormat, Generator: s.plan.Generator, Guide: s.plan.Name,
-		Edition: s.plan.Edition, Date: s.plan.Date, Files: files,
+		Edition: s.plan.Edition, Date: s.plan.Date, From: s.from, Files: files,
 	}
 }
 
