@@ -38,7 +38,7 @@ func (w *Water) sunOn(date calendar.Date) daylight.Day {
 }
 
 // hours lists each stage's hours for the months in which one of its flights is
-// on: a month is given where the flight's moved dates touch it.
+// on: a month is given where the flight's moved dates touch it, or where a fly that isn't listed is on.
 func (r *reckoner) hours(row *Row) []HoursHere {
 	a := row.Fly.Account
 	var out []HoursHere
@@ -48,9 +48,9 @@ func (r *reckoner) hours(row *Row) []HoursHere {
 		}
 		for _, sex := range sexesOf(a, stage) {
 			for i := range 12 {
-				for _, f := range row.Flights {
+				for _, f := range row.FlightsOf() {
 					mid := calendar.Date{Year: r.built.Year, Month: monthOf(i), Day: 15}
-					if h, ok := row.hours(mid, species.Words{Stage: stage, Sex: sex, Flight: f.Name}); ok && touches(f, i) {
+					if h, ok := row.hours(mid, species.Words{Stage: stage, Sex: sex, Flight: f.Name}); ok && monthsOf(row, f.Name, i) {
 						out = append(out, h)
 					}
 				}
@@ -63,7 +63,7 @@ func (r *reckoner) hours(row *Row) []HoursHere {
 // HoursOn gives a stage's hours on one date in one of the flights here; two
 // where the account tells the sexes apart and neither is asked for.
 func (row *Row) HoursOn(date calendar.Date, stage species.Stage, sex species.Sex, flight string) []HoursHere {
-	if !stage.OnTheWing() || !slices.ContainsFunc(row.Flights, func(f FlightHere) bool { return f.Name == flight }) {
+	if !stage.OnTheWing() || !slices.ContainsFunc(row.FlightsOf(), func(f FlightHere) bool { return f.Name == flight }) {
 		return nil
 	}
 	var out []HoursHere

@@ -143,8 +143,19 @@ func (s StageDressings) Short(n int) []tying.Offer {
 	return l[:min(n, len(l))]
 }
 
-// flightsOf lists the flights to advise on; a fly not in the water's list has
-// those of its account, without dates here.
+// FlightsOf are a row's flights; of a fly that the water doesn't list those of its account, without dates here.
+func (r *Row) FlightsOf() []FlightHere {
+	if len(r.Flights) > 0 {
+		return r.Flights
+	}
+	var l []FlightHere
+	for _, name := range flightsOf(r) {
+		l = append(l, FlightHere{Name: name})
+	}
+	return l
+}
+
+// flightsOf names the flights to advise on.
 func flightsOf(row *Row) []string {
 	var l []string
 	for _, f := range row.Fly.Account.Flights {

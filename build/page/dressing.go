@@ -66,9 +66,11 @@ type UseFly struct {
 	Stage, Waters string
 }
 
-// RuledFly is a fly that the dressing names and yet isn't for, with one reason.
+// RuledFly is a fly that the dressing names and yet isn't for in a stage, with one reason.
 type RuledFly struct {
 	Fly    lang.Link
+	Case   string
+	Waters string // where it is for that stage on others
 	Reason string
 }
 
@@ -185,8 +187,8 @@ func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
 	return out
 }
 
-// ruledOut are the flies that a dressing names and is ruled out for, each reason once; that it is for another stage of
-// them stands above.
+// ruledOut are the flies that a dressing names and is ruled out for, stage by stage, with the first reason; that it
+// is for another stage of them stands above.
 func (p *Printer) ruledOut(at string, d *figures.Dressing) []RuledFly {
 	var out []RuledFly
 	for _, f := range p.book.Flies {
@@ -196,9 +198,17 @@ func (p *Printer) ruledOut(at string, d *figures.Dressing) []RuledFly {
 					if x.Name != d.Name.S || len(x.Reasons) == 0 || x.Reasons[0].Code == tying.OtherStage {
 						continue
 					}
-					v := RuledFly{p.FlyLink(at, f), p.Reason(x.Reasons[0])}
-					if !slices.ContainsFunc(out, func(o RuledFly) bool { return o.Fly == v.Fly }) {
+					v := RuledFly{Fly: p.FlyLink(at, f), Case: p.CaseOf(sd.Stage, sd.Sex, ""), Reason: p.Reason(x.Reasons[0])}
+					i := slices.IndexFunc(out, func(o RuledFly) bool { return o.Fly == v.Fly && o.Case == v.Case })
+					elsewhere := slices.ContainsFunc(d.For, func(u figures.DressingUse) bool { return u.Fly == f && u.Stage == sd.Stage && u.Sex == sd.Sex })
+					switch {
+					case i < 0:
+						if elsewhere {
+							v.Waters = r.Water.Name.S
+						}
 						out = append(out, v)
+					case elsewhere && !strings.Contains(out[i].Waters, r.Water.Name.S):
+						out[i].Waters += p.words.Plain("list.comma") + r.Water.Name.S
 					}
 				}
 			}

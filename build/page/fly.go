@@ -231,13 +231,13 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 // flyTies is what to tie on for a fly on one water, flight by flight.
 func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 	var out []FlyTie
-	for _, f := range r.Flights {
+	for _, f := range r.FlightsOf() {
 		for _, sd := range r.Dressings {
 			if sd.Flight != f.Name {
 				continue
 			}
 			t := FlyTie{Stage: p.ShortCase(view.StageSex{Stage: sd.Stage, Sex: sd.Sex})}
-			if len(r.Flights) > 1 {
+			if len(r.FlightsOf()) > 1 {
 				t.Flight = f.Name
 			}
 			if t.Torn = p.Torn(sd.Length); sd.Length.Length > 0 {

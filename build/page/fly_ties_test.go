@@ -1,11 +1,15 @@
 package page
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"guidegen/build/view"
 	"guidegen/content"
+	"guidegen/species"
 )
 
 // What is the same on all waters is said once, the rest at each water; the naive way round: both together say for every
@@ -86,4 +90,54 @@ func TestTiesAreSaidOnce(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A fly that was found on a water and isn't in its list has its hours and dressings on its own page as on the card.
+func TestUnlistedFliesHaveTheirHours(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
+	require.NoError(t, err)
+	unlisted := 0
+	for _, w := range book.Waters {
+		for _, r := range w.Rows {
+			ties := p.flyTies("x.html", r)
+			assert.Len(t, ties, len(r.Dressings), "%s on %s: each stage that fish meet", r.Fly.Name.S, w.Name.S)
+			hours := 0
+			for _, d := range r.Dressings {
+				if _, ok := r.Fly.Hours.First(species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight}); ok && d.Stage.OnTheWing() {
+					hours++
+				}
+			}
+			got := slices.DeleteFunc(ties, func(t FlyTie) bool { return t.Hours == "" })
+			assert.GreaterOrEqual(t, len(got), hours, "%s on %s", r.Fly.Name.S, w.Name.S)
+			if hours > 0 {
+				assert.NotEmpty(t, p.hoursFlies("x.html", r), "%s on %s", r.Fly.Name.S, w.Name.S)
+				assert.NotEmpty(t, r.Hours, "%s on %s", r.Fly.Name.S, w.Name.S)
+				if !r.Listed {
+					unlisted++
+				}
+			}
+		}
+	}
+	assert.Positive(t, unlisted)
+}
+
+// What a dressing isn't for is said with its stage, and no stage of a water stands both there and among its uses.
+func TestNotForNamesTheStage(t *testing.T) {
+	book := demoBook()
+	p, err := NewPrinter(book, view.Deps{Site: fakeSite{Book: book}})
+	require.NoError(t, err)
+	n := 0
+	for _, d := range book.Dressings {
+		for _, v := range p.ruledOut("x.html", d) {
+			n++
+			assert.NotEmpty(t, v.Case, d.Name.S)
+			for _, u := range d.For {
+				if u.Fly.Name.S == v.Fly.Text && p.CaseOf(u.Stage, u.Sex, "") == v.Case {
+					assert.NotEmpty(t, v.Waters, "%s is for the %s of %s elsewhere", d.Name.S, v.Case, v.Fly.Text)
+				}
+			}
+		}
+	}
+	assert.Positive(t, n)
 }

@@ -66,7 +66,7 @@ func (p *Printer) sunRows(w *figures.Water) []view.SunRow {
 // hoursFlies are a fly's hours, flight by flight.
 func (p *Printer) hoursFlies(at string, r *figures.Row) []HoursFly {
 	var out []HoursFly
-	for _, f := range r.Flights {
+	for _, f := range r.FlightsOf() {
 		month := peakMonth(r, f)
 		v := HoursFly{Fly: p.FlyLink(at, r.Fly), Month: p.words.Month(int(month))}
 		date := calendar.Date{Year: p.book.Built.Year, Month: month, Day: 15}
