@@ -78,7 +78,7 @@ var budgets = []struct {
 	asItOpens, allOpen float64
 	still              bool // it looks alike on every day
 }{
-	{"index.html", 51 * kilobyte, 435, 4, 4, false}, // of seven waters
+	{"index.html", 51 * kilobyte, 440, 4.15, 4.15, false}, // of seven waters
 	{"rivers/pellowbourne.html", 142 * kilobyte, 2900, 7.6, 16.8, false},
 	{"species/large-dark-olive.html", 102 * kilobyte, 1680, 12.6, 18.7, false}, // on five waters, in two flights
 	{"records.html", 40 * kilobyte, 900, 6, 9, true},                           // of seven waters
