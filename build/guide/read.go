@@ -37,7 +37,52 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 	if err != nil {
 		return nil, err
 	}
-	files := map[content.FileKind][]*content.File{}
+	files, err := readFiles(folder, list, ps)
+	if err != nil {
+		return nil, err
+	}
+	g := &Guide{Constants: DefaultConstants()}
+	if len(files[content.GuideFile]) == 0 {
+		return g, nil // the listing has reported it
+	}
+	main := files[content.GuideFile][0]
+	for _, f := range files[content.SourcesFile] {
+		g.Sources = species.ReadSources(f, ps)
+	}
+	grounds := content.Grounds{Sources: species.SourceKeys(g.Sources)}
+	g.Settings, g.Constants, grounds = readSettings(main, grounds, ps)
+	files.openSheets(g.Settings, ps)
+	g.readWords(files[content.WordsFile], ps)
+	g.hasWords(main, ps)
+	g.readAccounts(files, grounds, ps)
+	g.readTexts(files, ps)
+	g.check(main, ps)
+
+	names := newNames(g.Accounts, g.Waters)
+	g.resolve(names, ps)
+	g.hemisphere(ps)
+	var listed *content.File
+	for _, f := range files[content.PhotosFile] {
+		listed = f
+	}
+	if err := g.photos(listed, list, fsys, names, today, ps); err != nil {
+		return nil, err
+	}
+	future := today
+	if preview {
+		future = calendar.Date{} // what is later is left out without a warning
+	}
+	g.readRecords(files, names, future, ps)
+	g.odd(list.All(), future, ps)
+	followUnread(list, ps)
+	return g, nil
+}
+
+// filesByKind are the files of a guide that are text or workbooks.
+type filesByKind map[content.FileKind][]*content.File
+
+func readFiles(folder content.Folder, list content.Listing, ps *content.Problems) (filesByKind, error) {
+	files := filesByKind{}
 	for kind, paths := range list {
 		if kind == content.PhotoFile || kind == content.NoFile {
 			continue
@@ -52,34 +97,30 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 			}
 		}
 	}
-	g := &Guide{Constants: DefaultConstants()}
-	main := files[content.GuideFile]
-	if len(main) == 0 {
-		return g, nil // the listing has reported it
-	}
-	for _, f := range files[content.SourcesFile] {
-		g.Sources = species.ReadSources(f, ps)
-	}
-	grounds := content.Grounds{Sources: species.SourceKeys(g.Sources)}
-	g.Settings, g.Constants, grounds = readSettings(main[0], grounds, ps)
-	sheets := files[content.SampleFile]
-	files[content.SampleFile] = nil
-	for _, f := range sheets {
+	return files, nil
+}
+
+// openSheets puts a workbook's sheets in its place, and says of each sheet as CSV how it is written.
+func (files filesByKind) openSheets(s Settings, ps *content.Problems) {
+	var samples []*content.File
+	for _, f := range files[content.SampleFile] {
 		if path.Ext(f.Path) == ".xlsx" {
-			files[content.SampleFile] = append(files[content.SampleFile], content.Workbook(f, ps)...)
+			samples = append(samples, content.Workbook(f, ps)...)
 		} else {
-			files[content.SampleFile] = append(files[content.SampleFile], f)
+			samples = append(samples, f)
 		}
 	}
-	for _, kind := range []content.FileKind{content.SampleFile, content.TemperatureFile, content.HooksFile} {
-		for _, f := range files[kind] {
-			if path.Ext(f.Path) == ".csv" {
-				f.Dialect = g.Settings.Sheet(f.Path)
-			}
+	files[content.SampleFile] = samples
+	for _, f := range slices.Concat(samples, files[content.TemperatureFile], files[content.HooksFile]) {
+		if path.Ext(f.Path) == ".csv" {
+			f.Dialect = s.Sheet(f.Path)
 		}
 	}
+}
+
+func (g *Guide) readWords(files []*content.File, ps *content.Problems) {
 	g.Words = map[string]*content.File{}
-	for _, f := range files[content.WordsFile] {
+	for _, f := range files {
 		tag := strings.TrimSuffix(path.Base(f.Path), ".yaml")
 		if _, err := language.Parse(tag); err != nil {
 			ps.Errorf("unknown-language", f.At(0, 0), "name the file by its language: words/de.yaml", "%q isn't a language tag", tag)
@@ -87,7 +128,10 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		}
 		g.Words[tag] = f
 	}
-	g.hasWords(main[0], ps)
+}
+
+// readAccounts reads what stands on its own: characters, accounts, waters, dressings and hooks.
+func (g *Guide) readAccounts(files filesByKind, grounds content.Grounds, ps *content.Problems) {
 	for _, f := range files[content.CharactersFile] {
 		g.Characters = species.ReadCharacters(f, ps)
 	}
@@ -117,6 +161,10 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		g.HookRows = species.ReadHooks(f, ps)
 		g.Hooks = species.HookTable(g.HookRows)
 	}
+}
+
+// readTexts reads the notes, what was put right, and which warnings may stand.
+func (g *Guide) readTexts(files filesByKind, ps *content.Problems) {
 	for _, f := range files[content.NoteFile] {
 		if n, ok := readNote(f, ps); ok {
 			g.Notes = append(g.Notes, n)
@@ -128,25 +176,13 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 	for _, f := range files[content.AcknowledgedFile] {
 		g.Acknowledged = readAcknowledgements(f, ps)
 	}
-	g.check(main[0], ps)
+}
 
-	names := newNames(g.Accounts, g.Waters)
-	g.resolve(names, ps)
-	g.hemisphere(ps)
-	var listed *content.File
-	for _, f := range files[content.PhotosFile] {
-		listed = f
-	}
-	if err := g.photos(listed, list, fsys, names, today, ps); err != nil {
-		return nil, err
-	}
+// readRecords reads visits and temperatures, each with its water.
+func (g *Guide) readRecords(files filesByKind, names *Names, future calendar.Date, ps *content.Problems) {
 	var events []*rivers.Event
 	for _, f := range files[content.SampleFile] {
 		events = append(events, rivers.ReadSamples(f, ps)...)
-	}
-	future := today
-	if preview {
-		future = calendar.Date{} // what is later is left out without a warning
 	}
 	g.Visits = joinVisits(events, names, future, ps)
 	for _, f := range files[content.TemperatureFile] {
@@ -163,7 +199,10 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 		}
 		g.Series = append(g.Series, s)
 	}
-	g.odd(list.All(), future, ps)
+}
+
+// followUnread sets aside the problems that follow from a file that couldn't be read.
+func followUnread(list content.Listing, ps *content.Problems) {
 	for _, p := range list[content.NoFile] {
 		ps.Unread(p, goBy[content.MeantAs(p)]...)
 	}
@@ -174,7 +213,6 @@ func readAs(fsys fs.FS, today calendar.Date, preview bool, ps *content.Problems)
 			}
 		}
 	}
-	return g, nil
 }
 
 // hasWords refuses a first language that neither the program nor the guide has words in: its pages would be English.
