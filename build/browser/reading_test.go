@@ -3,6 +3,7 @@ package browser
 // Readers whose browser differs: larger text, their own colours, no motion, no scripts.
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -132,5 +133,29 @@ func TestScriptsOff(t *testing.T) {
 		b.visit(server.URL + below + p)
 		assert.Positive(t, eval[int](b, `Array.prototype.filter.call(document.querySelectorAll('main a[href], noscript'), function (e) { return e.checkVisibility() && e.innerText.trim(); }).length`),
 			"%s: another way, or a word about it", p)
+	}
+}
+
+// A name of sixty letters without a break, or of another script, makes no page scroll sideways: as text, in rows and in tables.
+func TestLongNames(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.size(320, 640, 1)
+	b.on("2027-06-10")
+	for _, p := range []string{"index.html", "rivers/pellowbourne.html", "species/medium-olive.html", "species/large-dark-olive.html", "species.html", "sieve.html",
+		"key/pellowbourne.html", "months/06.html", "year.html", "trip/pellowbourne.html", "lesson/pellowbourne-06.html", "card/pellowbourne.html", "records.html", "plan.html", "sheet.html"} {
+		b.visit(server.URL + below + p)
+		eval[bool](b, openAll)
+		b.settle()
+		for _, name := range []string{strings.Repeat("Eintagsfliege", 5)[:60], strings.Repeat("カゲロウ", 15)} {
+			eval[bool](b, fmt.Sprintf(`(function (name) {
+				var all = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT), was = window.longName || 'Medium olive';
+				while (all.nextNode()) all.currentNode.data = all.currentNode.data.split(was).join(name);
+				window.longName = name;
+				return true;
+			})(%q)`, name))
+			assert.Empty(t, eval[[]string](b, overflowing), "%s: %s", p, name)
+		}
 	}
 }

@@ -29,7 +29,7 @@ type SieveModel struct {
 type sieveData struct {
 	Characters []sieveCharacter `json:"characters"`
 	Forms      [][2]string      `json:"forms"`    // "male dun", "dun"
-	Drawings   [][3]string      `json:"drawings"` // address, width and height in pixels, at the page's one scale
+	Drawings   []string         `json:"drawings"` // "fig/s/mayfly-dun.svg 57 37": width and height in pixels, at the page's one scale
 	Flies      []sieveFly       `json:"flies"`
 	Waters     []string         `json:"waters"`
 	Longest    int              `json:"longest"` // of all flies, in mm
@@ -137,7 +137,7 @@ func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character, d *sieveData, 
 		}
 		if pic := p.Album.Fly(f, species.Stage(form.Stage), species.Sex(form.Sex)); pic.Known() {
 			wide, high := pic.Pixels(scale)
-			x.Drawing = placeOf(&d.Drawings, [3]string{p.Deps.Site.Link(view.SievePage, cmp.Or(pic.Small, pic.Address)), wide, high})
+			x.Drawing = placeOf(&d.Drawings, p.Deps.Site.Link(view.SievePage, cmp.Or(pic.Small, pic.Address))+" "+wide+" "+high)
 		}
 		known := knownOf(f, form, chars)
 		if i == 0 || !slices.Equal(lengths[0], long[0]) || !slices.Equal(lengths[1], long[1]) {

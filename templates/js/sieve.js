@@ -208,8 +208,8 @@
     return src ? make('img', { src: src, width: px, height: px, alt: '', loading: 'lazy' }) : '';
   }
   function drawing(form) {
-    var d = form && data.drawings[form.p];
-    return d ? make('img', { src: d[0], width: d[1], height: d[2], alt: '' }) : '';
+    var d = (form && data.drawings[form.p] || '').split(' ');
+    return d[0] ? make('img', { src: d[0], width: d[1], height: d[2], alt: '' }) : '';
   }
   function feature(c, states) {
     var ch = data.characters[c];
