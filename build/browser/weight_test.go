@@ -80,7 +80,7 @@ var budgets = []struct {
 }{
 	{"index.html", 51 * kilobyte, 440, 4.15, 4.15, false}, // of seven waters
 	{"rivers/pellowbourne.html", 142 * kilobyte, 2900, 7.7, 16.9, false},
-	{"species/large-dark-olive.html", 102 * kilobyte, 1690, 12.6, 18.7, false}, // on five waters, in two flights
+	{"species/large-dark-olive.html", 104 * kilobyte, 1740, 12.6, 18.7, false}, // on five waters, in two flights
 	{"records.html", 55 * kilobyte, 900, 7, 14, true},                          // of seven waters
 	{"species.html", 40 * kilobyte, 700, 9, 9, true},                           // 58 flies
 	{"dressings/dark-olive-floater.html", 15 * kilobyte, 400, 4, 4, true},

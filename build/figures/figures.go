@@ -61,6 +61,7 @@ type Water struct {
 type Fly struct {
 	*species.Account
 	Rows      []*Row      // by water, in page order
+	InVain    []LookedFor // waters without a row where it was looked for, in page order
 	Compared  *Comparison // dun against spinner, pupa against adult …; nil for land-bred flies
 	Sizes     []Size      // the account's lengths beside all waters' records together
 	Alike     []Alike     // over the whole guide
@@ -142,7 +143,22 @@ type FlightDates struct {
 	Two           bool            // the records show two flights: nothing is pooled
 	First, Last   calendar.Date   // first and last seen, with their year; zero where never seen
 	Finds         []calendar.Date // every find, in order
+	BySeason      []SeasonMiddle  // each season's own middle, where it has the finds for one
 	Thin          bool
+}
+
+// SeasonMiddle is one season's middle date on a water.
+type SeasonMiddle struct {
+	Season     string // "2023", or "2023/24"
+	P50        calendar.Day
+	GiveOrTake int // days
+}
+
+// LookedFor is a water that doesn't list a fly and where it was looked for in vain.
+type LookedFor struct {
+	Water  *Water
+	Visits int
+	Years  []int
 }
 
 // MonthHere is one month's bar (section 5).

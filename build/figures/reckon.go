@@ -130,7 +130,8 @@ func (r *reckoner) rows() {
 func (r *reckoner) trust() {
 	parts := make([]season.Spread, len(r.book.Flies))
 	eachOf(len(parts), func(i int) {
-		for _, s := range r.standsOf(r.book.Flies[i]) {
+		stands, _ := r.standsOf(r.book.Flies[i])
+		for _, s := range stands {
 			if s.listing != nil && !season.Far(s.moved) {
 				p := season.Expected(s.moved, r.c.Season)
 				parts[i].Add(&p, s.held)
@@ -172,24 +173,28 @@ func eachOf(n int, job func(int)) {
 	}
 }
 
-// standsOf are a fly's places in the lists of all waters, lending ones too, and where it was found unlisted.
-func (r *reckoner) standsOf(f *Fly) []*stand {
-	var stands []*stand
+// standsOf are a fly's places in the lists of all waters, lending ones too, and where it was found unlisted; inVain
+// those of the waters shown where it is neither and was looked for.
+func (r *reckoner) standsOf(f *Fly) (stands []*stand, inVain []LookedFor) {
 	for _, w := range r.all {
 		l, shown := r.listingOf(w.Water, f.Account)
 		ev := gatherEvidence(w.visits, f.Account, r.flysYear(w, f, l), r.c.Season)
 		if l == nil && !ev.found() {
+			if len(ev.visits) > 0 && !w.Withheld() {
+				inVain = append(inVain, LookedFor{w, len(ev.visits), yearsOf(ev.visits)})
+			}
 			continue
 		}
 		s := r.stand(w, f, l, ev)
 		s.shown = shown && !w.Withheld()
 		stands = append(stands, s)
 	}
-	return stands
+	return stands, inVain
 }
 
 func (r *reckoner) rowsOf(f *Fly) []*Row {
-	stands := r.standsOf(f)
+	stands, inVain := r.standsOf(f)
+	f.InVain = inVain
 	for _, s := range stands {
 		r.dated(s)
 		s.measured = r.measuredOn(s)

@@ -205,7 +205,11 @@ func (r *reckoner) flightDates(s *stand, k int) FlightDates {
 	}
 	out.GiveOrTake, out.Torn = d.GiveOrTake, d.TornDays
 	out.Thin = d.P50 == 0 || len(out.Seasons) < 2
-	if out.Two = s.two[k]; out.Two {
+	if out.Two = s.two[k]; !out.Two {
+		for _, m := range season.BySeason(s.ev.visits, s.moved, k, r.c.Season) {
+			out.BySeason = append(out.BySeason, SeasonMiddle{season.SeasonName(m.Season, s.ev.year), m.Day, m.GiveOrTake})
+		}
+	} else {
 		out.P10, out.P50, out.P90, out.GiveOrTake = 0, 0, 0, 0
 	}
 	return out

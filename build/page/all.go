@@ -59,6 +59,7 @@ func (p *Printer) Sheets() []view.Sheet {
 		add(view.DuePage, "due", func() any { return p.due() })
 		add(view.HandoverPage, "handover", func() any { return p.handover() })
 	}
+	add(view.SeasonsPage, "seasons", func() any { return p.seasons() })
 	add(view.PlanPage, "plan", func() any { return p.plan() })
 	add(view.RecordsPage, "records", func() any { return p.recordsModel() })
 	for _, n := range p.Notes() {

@@ -42,6 +42,7 @@ type FlyPage struct {
 	Closer     *Closer
 	Months     []string
 	Pairs      []PairView
+	Over       []OverView // all its waters in one table
 	Compared   *view.CompareView
 	Sizes      []view.SizeView
 	Alike      *view.AlikesView
@@ -107,6 +108,67 @@ type AccountFlight struct {
 	Written        string
 	Class          string
 	Basis          view.Basis
+}
+
+// OverView is one water of the table over all waters; what differs by flight names it.
+type OverView struct {
+	Water                lang.Link
+	Looked, Found        content.Figure
+	Seen, Middles, Sizes string // first and last seen, middle dates by season, median lengths
+}
+
+// over puts all waters beside each other, those in vain last. It is nil where there is but one.
+func (p *Printer) over(at string, f *figures.Fly) []OverView {
+	var out []OverView
+	add := func(w *figures.Water, looked, found, years int) *OverView {
+		b := view.OwnVisits(w.Name.S, looked, years)
+		out = append(out, OverView{Water: p.WaterLink(at, w), Looked: view.Count(looked, b), Found: view.Count(found, b)})
+		return &out[len(out)-1]
+	}
+	for _, r := range f.Rows {
+		if r.Looked == 0 {
+			continue
+		}
+		v := add(r.Water, r.Looked, r.FoundOn, len(r.Years))
+		var seen, middles, sizes []string
+		for _, x := range r.Flights {
+			of := func(parts ...string) []string {
+				text := strings.Join(parts, p.words.Plain("list.comma"))
+				if text != "" && len(r.Flights) > 1 {
+					text = x.Name + p.words.Plain("list.colon") + text
+				}
+				return view.Kept(text)
+			}
+			if d := x.Dates; !d.First.IsZero() {
+				seen = append(seen, of(p.words.Plain("range", "low", p.words.DateOf(d.First), "high", p.words.DateOf(d.Last)))...)
+			}
+			middles = append(middles, of(p.middles(x.Dates)...)...)
+			var measured []string
+			for _, z := range r.Sizes {
+				if z.Flight == x.Name && z.N > 0 {
+					measured = append(measured, p.words.Plain("over.size", "case", p.CaseOf(z.Stage, z.Sex, ""), "median", p.Length(z.Median, max(1, z.Digits), z.Basis), "n", strconv.Itoa(z.N)))
+				}
+			}
+			sizes = append(sizes, of(measured...)...)
+		}
+		join := func(l []string) string { return strings.Join(l, p.words.Plain("list.semicolon")) }
+		v.Seen, v.Middles, v.Sizes = join(seen), join(middles), join(sizes)
+	}
+	for _, x := range f.InVain {
+		add(x.Water, x.Visits, 0, len(x.Years))
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
+}
+
+// middles words each season's middle date.
+func (p *Printer) middles(d figures.FlightDates) (l []string) {
+	for _, m := range d.BySeason {
+		l = append(l, p.words.Plain("over.middle", "season", m.Season, "day", p.words.DayOf(m.P50), "n", strconv.Itoa(m.GiveOrTake)))
+	}
+	return l
 }
 
 // FlyWater is the fly on one water.
@@ -202,6 +264,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 			m.Pairs = append(m.Pairs, p.pair(at, pair))
 		}
 	}
+	m.Over = p.over(at, f)
 	m.Advice = p.Advice(at, f)
 	m.Compared = p.Compared(at, f.Compared)
 	m.Sizes = p.Sizes(at, f.Sizes)

@@ -32,6 +32,7 @@ type RecordsModel struct {
 	Prompts   content.Figure
 	Against   []AgainstView // in the members' edition
 	Downloads []DownloadView
+	Seasons   lang.Link
 	Due       lang.Link // in the members' edition, as is the next
 	Handover  lang.Link
 }
@@ -135,6 +136,7 @@ func (p *Printer) recordsModel() RecordsModel {
 			m.Right = append(m.Right, RightOf{[]lang.Link{r.Water}, right})
 		}
 	}
+	m.Seasons = p.Link(view.RecordsPage, view.SeasonsPage, p.words.Plain("over.seasons"))
 	if p.Members() {
 		m.Against = p.against()
 		m.Due, m.Handover = p.Link(view.RecordsPage, view.DuePage, p.words.Plain("due.title")), p.Link(view.RecordsPage, view.HandoverPage, p.words.Plain("handover.title"))

@@ -29,6 +29,7 @@ const (
 	NotFoundPage    = "404.html"
 	WholeBooklet    = "booklet.html"
 	PlanPage        = "plan.html"
+	SeasonsPage     = "seasons.html"
 	DuePage         = "due.html" // in the members' edition, as is the next
 	HandoverPage    = "handover.html"
 
@@ -38,7 +39,7 @@ const (
 // FixedPages lists the addresses that no file of the guide may take.
 func FixedPages() []string {
 	l := []string{FrontPage, FliesPage, YearPage, DressingsPage, KeyPage, SievePage, ExplainedPage, RecordsPage,
-		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage, WholeBooklet, PlanPage, DuePage, HandoverPage}
+		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, CautionsPage, NotFoundPage, WholeBooklet, PlanPage, SeasonsPage, DuePage, HandoverPage}
 	l = append(l, SearchPage, SheetPage, OfflinePage)
 	for m := 1; m <= 12; m++ {
 		l = append(l, MonthPage(m))

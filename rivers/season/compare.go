@@ -66,6 +66,31 @@ type middle struct {
 	variance float64
 }
 
+// SeasonMiddle is the middle date of one season's finds.
+type SeasonMiddle struct {
+	Season     int
+	Day        calendar.Day
+	GiveOrTake int // days: of the season's own finds; that seasons differ is no part of it
+}
+
+// BySeason gives a flight's middle dates season by season, in order, by the protocol of most finds; a season needs
+// what one in Compare needs.
+func BySeason(visits []Visit, flights []Moved, k int, c Constants) []SeasonMiddle {
+	p := commonest(inFlight(visits, flights, k, c))
+	if p == "" {
+		return nil
+	}
+	all, seasons := middles(visits, flights, k, p, c)
+	slices.Sort(seasons)
+	var out []SeasonMiddle
+	for _, y := range seasons {
+		if m, ok := all[y]; ok {
+			out = append(out, SeasonMiddle{y, m.day, int(math.Ceil(round9(c.DateSpread * math.Sqrt(m.variance))))})
+		}
+	}
+	return out
+}
+
 // middles is the middle date season by season, each from that season's visits alone, and the seasons in
 // which the fly was looked for.
 func middles(visits []Visit, flights []Moved, k int, protocol string, c Constants) (map[int]middle, []int) {
