@@ -62,7 +62,7 @@ var Drawable = map[string][]string{
 	"legs":            {"plain", "spot on the thigh", "red thighs", "black"},
 	"antenna rings":   {"plain", "ringed"},
 	"antennae":        {"bristle", "short", "long", "very long", "feathered"},
-	"egg mass":        {"green ball", "not carried so"},
+	"egg mass":        {"green ball", "no ball"},
 	"nymph build":     {"swimmer", "clinger", "crawler", "burrower"},
 	"larva":           {"case of stones", "case of plants", "no case"},
 }
