@@ -121,7 +121,7 @@ func (r *reckoner) names() {
 		add("synonym", f.Synonyms...)
 	}
 	slices.SortStableFunc(r.book.Alphabet, func(a, b NameEntry) int {
-		return cmp.Or(cmp.Compare(content.Fold(a.Name), content.Fold(b.Name)), cmp.Compare(a.Fly.Address, b.Fly.Address), cmp.Compare(a.Kind, b.Kind))
+		return cmp.Or(r.e.Settings.Alphabet.Compare(a.Name, b.Name), cmp.Compare(a.Fly.Address, b.Fly.Address), cmp.Compare(a.Kind, b.Kind))
 	})
 }
 

@@ -34,9 +34,10 @@ type LessonFly struct {
 
 // LessonSign is a feature with its states here and, of a rival, there.
 type LessonSign struct {
-	Rival        *Fly
-	Character    string
-	Mine, Theirs []string
+	Rival                 *Fly
+	Character             string
+	Mine, Theirs          []string
+	MyLength, TheirLength [2]float64 // mm, from and to, where lengths tell
 }
 
 const (
@@ -179,7 +180,7 @@ func (b *Book) parting(f *Fly, form key.Form, o *Fly) []LessonSign {
 		}
 		m, t := spanOf(mine[part]), spanOf(theirs)
 		if known && len(theirs) > 0 && (content.Round9(m[0]) > content.Round9(t[1]) || content.Round9(m[1]) < content.Round9(t[0])) {
-			return append(out, LessonSign{Rival: o, Character: key.LengthCharacter, Mine: millimetres(m), Theirs: millimetres(t)})
+			return append(out, LessonSign{Rival: o, Character: key.LengthCharacter, MyLength: m, TheirLength: t})
 		}
 	}
 	return out
@@ -194,8 +195,4 @@ func spanOf(l [][2]float64) (span [2]float64) {
 		span = [2]float64{min(span[0], x[0]), max(span[1], x[1])}
 	}
 	return span
-}
-
-func millimetres(span [2]float64) []string {
-	return []string{content.Decimal(span[0], 1) + "–" + content.Decimal(span[1], 1) + " mm"}
 }

@@ -10,7 +10,6 @@ import (
 	"sync"
 
 	"guidegen/build/guide"
-	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
 	"guidegen/rivers/season"
@@ -105,12 +104,12 @@ func (r *reckoner) openFlies() {
 		r.flies[a.Address] = f
 		r.book.Flies = append(r.book.Flies, f)
 	}
-	slices.SortStableFunc(r.book.Flies, flyOrder)
+	slices.SortStableFunc(r.book.Flies, r.flyOrder)
 }
 
-func flyOrder(a, b *Fly) int {
+func (r *reckoner) flyOrder(a, b *Fly) int {
 	return cmp.Or(slices.Index(species.Groups, a.Group)-slices.Index(species.Groups, b.Group),
-		cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+		r.e.Settings.Alphabet.Compare(a.Name.S, b.Name.S), cmp.Compare(a.Address, b.Address))
 }
 
 // rows reckons every fly on every water. Flies are independent of each other:

@@ -239,7 +239,7 @@ func (r *reckoner) dressings() {
 		byName[d.Name.S] = x
 	}
 	slices.SortStableFunc(r.book.Dressings, func(a, b *Dressing) int {
-		return cmp.Or(cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+		return cmp.Or(r.e.Settings.Alphabet.Compare(a.Name.S, b.Name.S), cmp.Compare(a.Address, b.Address))
 	})
 	r.book.byDressing = byName
 	for _, w := range r.book.Waters {
@@ -254,7 +254,7 @@ func (r *reckoner) dressings() {
 	for _, d := range r.book.Dressings {
 		slices.SortStableFunc(d.For, func(a, b DressingUse) int {
 			return cmp.Or(cmp.Compare(measure.Round9(b.Offer.Score), measure.Round9(a.Offer.Score)),
-				flyOrder(a.Fly, b.Fly), cmp.Compare(a.Water.Address, b.Water.Address))
+				r.flyOrder(a.Fly, b.Fly), cmp.Compare(a.Water.Address, b.Water.Address))
 		})
 	}
 }

@@ -171,7 +171,7 @@ func (r *reckoner) normal(w *Water, days []season.DayMean, judged int, start cal
 
 func (r *reckoner) perWater() {
 	for _, w := range r.book.Waters {
-		slices.SortStableFunc(w.Rows, func(a, b *Row) int { return flyOrder(a.Fly, b.Fly) })
+		slices.SortStableFunc(w.Rows, func(a, b *Row) int { return r.flyOrder(a.Fly, b.Fly) })
 		for _, v := range w.visits {
 			for _, f := range v.Finds {
 				if f.ToName() {
@@ -341,6 +341,6 @@ func (r *reckoner) rowKey(w *Water, month int, rows []*Row, chance func(*Row) fl
 		flies = append(flies, row.Fly)
 		by[row.Fly] = row
 	}
-	slices.SortStableFunc(flies, flyOrder)
+	slices.SortStableFunc(flies, r.flyOrder)
 	return r.keyFor(w, month, flies, func(f *Fly) float64 { return chance(by[f]) }, func(f *Fly) *Row { return by[f] })
 }

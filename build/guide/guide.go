@@ -45,6 +45,7 @@ type Settings struct {
 	People                                           map[string]Naming // how each wishes to be named; others: initials
 	Roles                                            []Role
 	Basis                                            content.Basis
+	Alphabet                                         *content.Alphabet // of the guide's own language
 }
 
 // Units are what pages show; records keep the unit they were written in.

@@ -258,10 +258,10 @@ func (g *Guide) check(guideFile *content.File, ps *content.Problems) {
 	}
 	slices.SortStableFunc(g.Accounts, func(a, b *species.Account) int { return cmp.Compare(a.Address, b.Address) })
 	slices.SortStableFunc(g.Waters, func(a, b *rivers.Water) int {
-		return cmp.Or(cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+		return cmp.Or(g.Settings.Alphabet.Compare(a.Name.S, b.Name.S), cmp.Compare(a.Address, b.Address))
 	})
 	slices.SortStableFunc(g.Dressings, func(a, b *species.Dressing) int {
-		return cmp.Or(cmp.Compare(content.Fold(a.Name.S), content.Fold(b.Name.S)), cmp.Compare(a.Address, b.Address))
+		return cmp.Or(g.Settings.Alphabet.Compare(a.Name.S, b.Name.S), cmp.Compare(a.Address, b.Address))
 	})
 	slices.SortStableFunc(g.Notes, func(a, b Note) int { return cmp.Compare(a.Address, b.Address) })
 	g.collisions(ps)

@@ -97,6 +97,7 @@ func readSettings(f *content.File, g content.Grounds, ps *content.Problems) (Set
 			s.Languages = []string{"en"}
 		}
 	}
+	s.Alphabet = content.AlphabetOf(s.Languages[0])
 	if o.Has("sheets") {
 		d := content.DialectRecord.Open(o.Value("sheets"), ps)
 		s.Sheets = content.ReadDialect(d, content.Dialect{})

@@ -134,7 +134,7 @@ func (w *Words) Years(ys []int) string {
 			s = append(s, strconv.Itoa(ys[i]))
 		}
 	}
-	return strings.Join(s, ", ")
+	return strings.Join(s, w.Plain("list.comma"))
 }
 
 // Seasons prints seasons as figures name them, whole years in runs.

@@ -35,8 +35,16 @@ func WordsOf(g *guide.Guide) (*Words, error) {
 		return nil, err
 	}
 	own := readOwn(f, language.Make(lang), english, &content.Problems{})
-	own.behind = w
+	own.over(w)
 	return own, nil
+}
+
+// over lays a guide's own words over the site's: English ones give them no numbers of another language.
+func (w *Words) over(site *Words) {
+	if base, _ := w.Tag.Base(); base.String() != site.Lang {
+		w.numbers()
+	}
+	w.behind = site
 }
 
 // CheckWords looks at a guide's files of words: keys that the site doesn't know, {names} that it can't fill in or that
@@ -58,6 +66,7 @@ func CheckWords(g *guide.Guide, ps *content.Problems) error {
 		if err != nil {
 			return err
 		}
+		own.over(builtin)
 		missing := 0
 		base, _ := own.Tag.Base()
 		for key := range english.patterns {
@@ -166,7 +175,7 @@ func (o *ownWords) forms(key string, e content.Entry) {
 // take keeps a text that has the {names} of the English; a form may do without the number, as "an hour" does.
 func (o *ownWords) take(key, form string, t content.Text, isForm bool) {
 	english := o.english.patterns[key]
-	if strings.TrimSpace(t.S) == "" {
+	if strings.Trim(t.S, " \t\n") == "" { // a space that doesn't break may part thousands
 		return
 	}
 	want := "the English is " + strconv.Quote(english["other"].Text)

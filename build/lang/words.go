@@ -22,6 +22,8 @@ import (
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/number"
 	"gopkg.in/yaml.v3"
 
 	"guidegen/build/figures"
@@ -269,7 +271,7 @@ func (w *Words) Fill(key string, args []any, plain func(string) string, show fun
 			return "", fmt.Errorf("words %q: %w", key, err)
 		}
 		if _, text := arg.(string); text {
-			s = w.Decimal(s)
+			s = w.inText(h.small, s)
 		}
 		if capital {
 			s = UpperFirst(s)
@@ -284,13 +286,55 @@ func (w *Words) Fill(key string, args []any, plain func(string) string, show fun
 	return out.String(), nil
 }
 
-// Decimal is a number with the sign that the language writes before its decimals; any other text stays as it is.
-func (w *Words) Decimal(s string) string {
-	whole, frac, ok := strings.Cut(s, ".")
-	if !ok || !isDigits(strings.TrimPrefix(whole, "−")) || !isDigits(frac) {
+// Number is a number as the language writes it: its sign before decimals, thousands apart from five digits on, as
+// four stay together (ISO 80000-1 lets them). Any other text stays as it is.
+func (w *Words) Number(s string) string {
+	digits, sign := strings.TrimPrefix(s, "−"), ""
+	if len(digits) < len(s) {
+		sign = "−"
+	}
+	whole, frac, decimals := strings.Cut(digits, ".")
+	if !isDigits(whole) || decimals && !isDigits(frac) {
 		return s
 	}
-	return whole + w.Plain("decimal") + frac
+	if n := len(whole); n > 4 {
+		apart := whole[:(n-1)%3+1]
+		for i := len(apart); i < n; i += 3 {
+			apart += w.Plain("thousands") + whole[i:i+3]
+		}
+		whole = apart
+	}
+	if decimals {
+		whole += w.Plain("decimal") + frac
+	}
+	return sign + whole
+}
+
+// numbers gives a language without words of its own for them the signs that CLDR has (golang.org/x/text/number), in
+// the digits 0 to 9 that scripts and files use too.
+func (w *Words) numbers() {
+	tag, err := language.Parse(w.Tag.String() + "-u-nu-latn")
+	if err != nil {
+		return
+	}
+	p := message.NewPrinter(tag)
+	for key, text := range map[string]string{
+		"decimal":    strings.Trim(p.Sprint(number.Decimal(0.5)), "05"),
+		"thousands":  strings.Trim(p.Sprint(number.Decimal(10000)), "01"),
+		"percent.is": strings.Replace(p.Sprint(number.Percent(0.65)), "65", "{n}", 1),
+	} {
+		if w.patterns[key] == nil {
+			w.patterns[key] = map[string]pattern{"other": newPattern(text)}
+		}
+	}
+}
+
+// inText is a number filled into a text. Only {n} counts things: other whole numbers may be a year or a name.
+func (w *Words) inText(name, s string) string {
+	if name != "n" && !strings.Contains(s, ".") {
+		return s
+	}
+	return w.Number(s)
 }
 
 func isDigits(s string) bool {
@@ -364,16 +408,18 @@ func (w *Words) Amount(f content.Figure) string {
 	}
 	switch v := content.Round9(f.Value()); {
 	case f.Unit() == "":
-		return w.Decimal(f.Number())
+		return w.Number(f.Number())
 	case f.Unit() == "%" && v > 0 && v < 0.5:
 		return w.Plain("percent.under")
 	case f.Unit() == "%" && v >= 99.5 && v < 100:
 		return w.Plain("percent.over")
+	case f.Unit() == "%":
+		return w.Plain("percent.is", "n", f.Number())
 	}
 	if key := "unit." + strings.ReplaceAll(f.Unit(), " ", "_"); w.Has(key) {
 		return w.Plain(key, "n", f.Number())
 	}
-	return w.Decimal(f.Number()) + "\u00a0" + f.Unit()
+	return w.Number(f.Number()) + "\u00a0" + f.Unit()
 }
 
 func Escape(s string) string { return template.HTMLEscapeString(s) }

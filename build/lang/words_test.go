@@ -14,6 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/number"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -143,8 +145,52 @@ func TestDecimals(t *testing.T) {
 		w, err := LoadWords(lang)
 		require.NoError(t, err)
 		assert.Equal(t, want, []string{w.Amount(mm(7.5)), w.Range(Range{mm(7.5), mm(8)}), w.Amount(content.NewFigure(1.5, "days", 1, b)),
-			w.Decimal("−0.5"), w.Decimal("M. 1.5 a"), w.Decimal("5.6.0"), w.Decimal("12."), w.Plain("unit.factor", "n", "7.5")}, lang)
+			w.Number("−0.5"), w.Number("M. 1.5 a"), w.Number("5.6.0"), w.Number("12."), w.Plain("unit.factor", "n", "7.5")}, lang)
 	}
+}
+
+// Numbers and shares are written as CLDR has them (golang.org/x/text/number), but that French has U+202F for its
+// U+00A0: CLDR changed it after the version that the library carries. Below five digits thousands stay together.
+func TestNumbersAreThoseOfCLDR(t *testing.T) {
+	b := content.On(content.Part{Ground: content.Memory})
+	for _, lang := range []string{"en", "de", "fr"} {
+		w, err := LoadWords(lang)
+		require.NoError(t, err)
+		cldr := message.NewPrinter(language.Make(lang))
+		for _, v := range []float64{12345, 123456, 1234567, 12345.6} {
+			digits := 0
+			if v != float64(int(v)) {
+				digits = 1
+			}
+			want := strings.ReplaceAll(cldr.Sprint(number.Decimal(v)), "\u00a0", "\u202f")
+			assert.Equal(t, want, w.Amount(content.NewFigure(v, "", digits, b)), lang)
+		}
+		share := w.Amount(content.NewFigure(65, "%", 0, b))
+		if lang == "fr" {
+			assert.Contains(t, share, "\u202f")
+			share = strings.ReplaceAll(share, "\u202f", "\u00a0")
+		}
+		assert.Equal(t, cldr.Sprint(number.Percent(0.65)), share, lang)
+		assert.Equal(t, "1234", w.Number("1234"), "%s: four digits stay together", lang)
+		assert.Contains(t, w.Plain("date.month", "month", "May", "year", "20260"), "20260", "%s: only what is counted is parted", lang)
+		assert.NotContains(t, w.Plain("count.visits", "n", "20260"), "20260", lang)
+	}
+	// A guide's own language takes its signs from there, until its words say otherwise.
+	english, err := readWords(templates.Files, "en")
+	require.NoError(t, err)
+	for lang, want := range map[string][]string{
+		"nl": {"12.345", "0,5", "65%"}, "tr": {"12.345", "0,5", "%65"}, "sv": {"12\u00a0345", "0,5", "65\u00a0%"}, "qaa": {"12,345", "0.5", "65%"},
+		"hi": {"12,345", "0.5", "65%"}, "de-CH": {"12.345", "0,5", "65\u00a0%"}, // the site's German
+	} {
+		own := readOwn(content.NewFile("words/"+lang+".yaml", []byte("skip: x\n")), language.Make(lang), english, &content.Problems{})
+		site, err := LoadWords(lang)
+		require.NoError(t, err)
+		own.over(site)
+		assert.Equal(t, want, []string{own.Number("12345"), own.Number("0.5"), own.Amount(content.NewFigure(65, "%", 0, b))}, lang)
+	}
+	said := readOwn(content.NewFile("words/nl.yaml", []byte("decimal: '.'\n")), language.Make("nl"), english, &content.Problems{})
+	said.over(english)
+	assert.Equal(t, "0.5", said.Number("0.5"))
 }
 
 // French parts a colon, a semicolon, a mark and guillemets from their word by a space that doesn't break (Lexique des

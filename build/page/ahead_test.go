@@ -46,11 +46,11 @@ func TestAheadSaysWhatItRestsOn(t *testing.T) {
 		{"at the limit", logged(eight, [3]int{2026, 4, 10}), [2]string{
 			"30 days ahead of a normal year. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
 		{"beyond it", logged(eight, [3]int{2026, 5, 10}), [2]string{
-			"25\u00a0% more than in a normal year; not told in days: they would be more than 30, the most by which this guide moves a flight. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
+			"25% more than in a normal year; not told in days: they would be more than 30, the most by which this guide moves a flight. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
 		{"beyond it, behind", logged(eight, [3]int{2026, 5, 6}), [2]string{
-			"25\u00a0% less than in a normal year; not told in days: they would be more than 30, the most by which this guide moves a flight. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
+			"25% less than in a normal year; not told in days: they would be more than 30, the most by which this guide moves a flight. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
 		{"below a dam", logged(eight+"regulated: yes\n", [3]int{2026, 2, 10}), [2]string{
-			"25\u00a0% more than in a normal year; not told in days: below a dam a smooth curve of a normal year does not fit. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
+			"25% more than in a normal year; not told in days: below a dam a smooth curve of a normal year does not fit. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 0},
 		{"a year isn't a normal for itself", logged("", [3]int{2026, 6, 10}), [2]string{"cannot tell: no normal year to hold it against", ""}, 0},
 		{"four years of a logger", logged("", [3]int{2022, 12, 8}, [3]int{2023, 12, 8}, [3]int{2024, 12, 8}, [3]int{2026, 2, 8}), [2]string{
 			"level with a normal year. A rule of thumb; a normal year is a smooth curve through 3 earlier years of the logger.",
@@ -58,7 +58,7 @@ func TestAheadSaysWhatItRestsOn(t *testing.T) {
 		{"the year judged is left out of its own normal", logged("", [3]int{2024, 12, 8}, [3]int{2026, 2, 10}), [2]string{
 			"15 days ahead of a normal year. A rule of thumb; a normal year is a smooth curve through 1 earlier year of the logger (thin evidence).", ""}, 0},
 		{"an old reading", logged(eight, [3]int{2026, 2, 10}), [2]string{
-			"25\u00a0% more than in a normal year; not told in days: the logger’s newest reading is more than 30 days old. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 31},
+			"25% more than in a normal year; not told in days: the logger’s newest reading is more than 30 days old. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 31},
 	} {
 		book := bookOf(t, c.files)
 		book = figures.Reckon(book.Edition, book.Waters[0].Ahead[0].On.AddDays(c.age))

@@ -9,7 +9,9 @@ import (
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
+	"guidegen/build/lang"
 	"guidegen/build/view"
+	"guidegen/content"
 	"guidegen/content/calendar"
 )
 
@@ -30,6 +32,14 @@ func (p *Printer) chartWords() *chart.Words {
 	} {
 		*to = p.words.Plain("chart."+key, "year", strconv.Itoa(p.book.Built.Year))
 	}
+	say := p.words
+	share := func(x float64) string { return say.Amount(view.Percent(x, content.Basis{})) }
+	w.Percent = share
+	w.Span = func(low, high float64) string {
+		return say.Range(lang.Range{Low: view.Percent(low, content.Basis{}), High: view.Percent(high, content.Basis{})})
+	}
+	w.Amount = func(v float64) string { return say.Number(content.Decimal(v, 1)) }
+	w.Unit = say.Plain("percent.is", "n", "")
 	return &w
 }
 

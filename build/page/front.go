@@ -140,7 +140,7 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 		if !lookedIn(water, m+1) {
 			year.Months[m].State = chart.Unlooked
 		}
-		sums = append(sums, w.ShortMonth(m+1)+" "+w.Decimal(content.Decimal(content.Round9(sum), 1)))
+		sums = append(sums, w.ShortMonth(m+1)+" "+w.Number(content.Decimal(content.Round9(sum), 1)))
 		c := now.OnCell{Cell: w.Month(m + 1), Unlooked: !lookedIn(water, m+1)}
 		for k, r := range water.OnMonth(time.Month(m + 1)) {
 			if k < frontFlies {

@@ -44,7 +44,7 @@ type OfflineModel struct {
 }
 
 func (p *Printer) offline() OfflineModel {
-	m := OfflineModel{Frame: p.Frame("offline", view.OfflinePage, p.words.Plain("keep.title"), view.ToolStyle, "kit.js", "keep.js"), Words: p.WordBlock("keep")}
+	m := OfflineModel{Frame: p.Frame("offline", view.OfflinePage, p.words.Plain("keep.title"), view.ToolStyle, "kit.js", "keep.js"), Words: p.WordBlock("keep", "decimal")}
 	m.Description = p.words.Plain("keep.about")
 	return m
 }

@@ -3,10 +3,8 @@ package page
 // Pages that are mostly text: notes, glossary, sources, credits, corrections, cautions, not found.
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guidegen/build/guide"
 	"guidegen/build/lang"
@@ -81,7 +79,7 @@ func (p *Printer) glossary() GlossaryModel {
 	for _, t := range glossTerms {
 		m.Terms = append(m.Terms, GlossTerm{"t-" + t, w.Plain("gloss." + t + ".term"), w.Plain("gloss." + t + ".text")})
 	}
-	slices.SortStableFunc(m.Terms, func(a, b GlossTerm) int { return cmp.Compare(strings.ToLower(a.Term), strings.ToLower(b.Term)) })
+	slices.SortStableFunc(m.Terms, func(a, b GlossTerm) int { return p.Settings().Alphabet.Compare(a.Term, b.Term) })
 	return m
 }
 

@@ -9,11 +9,9 @@ import (
 	"html/template"
 	"slices"
 	"strings"
-	"unicode"
 
 	"golang.org/x/text/language"
 	"golang.org/x/text/language/display"
-	"golang.org/x/text/unicode/norm"
 
 	"guidegen/build/figures"
 	"guidegen/build/lang"
@@ -83,9 +81,10 @@ func (p *Printer) search() SearchModel {
 			add(o.Name, SearchTarget{to, p.nameKind(o.Kind)})
 		}
 	}
-	slices.SortStableFunc(names, func(a, b string) int { return cmp.Or(cmp.Compare(plainLetters(a), plainLetters(b)), cmp.Compare(a, b)) })
+	alphabet := p.Settings().Alphabet
+	slices.SortFunc(names, alphabet.Compare)
 	for _, n := range names {
-		letter := initial(n)
+		letter := alphabet.Initial(n)
 		if k := len(m.Letters) - 1; k < 0 || m.Letters[k].Letter != letter {
 			m.Letters = append(m.Letters, SearchLetter{ID: view.FlyID("az", len(m.Letters)), Letter: letter})
 		}
@@ -245,31 +244,4 @@ func (p *Printer) searchIndex() []byte {
 		panic(err) // texts only
 	}
 	return slices.Concat([]byte("window.guideSearchIndex="), text, []byte(";\n"))
-}
-
-// undecomposed are Latin letters that no decomposition leads back to plain ones.
-var undecomposed = strings.NewReplacer("ø", "o", "đ", "d", "ł", "l", "æ", "ae", "œ", "oe", "ß", "ss", "þ", "th", "ð", "d", "ı", "i")
-
-// plainLetters is a name as it is looked up: lower case, without diacritics.
-func plainLetters(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Mn, r) {
-			return -1
-		}
-		return r
-	}, norm.NFD.String(strings.ToLower(s)))
-	return undecomposed.Replace(s)
-}
-
-// initial is the letter that a name stands under.
-func initial(s string) string {
-	for _, r := range plainLetters(s) {
-		if unicode.IsLetter(r) {
-			return strings.ToUpper(string(r))
-		}
-		if unicode.IsDigit(r) {
-			return "0–9"
-		}
-	}
-	return "…"
 }

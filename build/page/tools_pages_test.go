@@ -136,7 +136,7 @@ func TestSievePage(t *testing.T) {
 			}
 		}
 		assert.Equal(t, likeliest, at().Flies[0])
-		assert.Contains(t, first(), fmt.Sprintf("chance %d\u00a0%%", int(math.Round(float64(best)/10))))
+		assert.Contains(t, first(), fmt.Sprintf("chance %d%%", int(math.Round(float64(best)/10))))
 	}
 	choose("sieve-date", "2026-05-20")
 	there := at()

@@ -61,7 +61,7 @@ func (p *Printer) trip(x *figures.Water) TripModel {
 	m := TripModel{Frame: p.Frame("trip", at, w.Plain("trip.title", "water", x.Name.S), view.ToolStyle),
 		Water: p.WaterLink(at, x), About: p.KindAndAltitude(x), Seasons: p.Seasons(x),
 		Enough: view.Percent(p.book.Edition.Constants.Cover, content.Basis{}),
-		Words:  p.WordBlock("trip", "percent", "date.range", "list.semicolon")}
+		Words:  p.WordBlock("trip", "percent", "dates", "list.semicolon")}
 	m.Run = p.Run(at, "kit.js", "trip.js")
 	m.Way = []lang.Link{m.Water}
 	m.Description = w.Plain("trip.description", "water", x.Name.S)

@@ -14,6 +14,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/build/lang"
 	"guidegen/build/view"
+	"guidegen/content"
 	"guidegen/species"
 	"guidegen/species/key"
 )
@@ -95,13 +96,12 @@ func (p lessonPrinter) lessonStages(f *figures.Fly) []view.DrawingView {
 	return all[:min(len(all), 2)]
 }
 
-// signWords says the states of a sign; a length has the language's sign before its decimals.
-func (p lessonPrinter) signWords(character string, states []string) string {
-	text := strings.Join(states, p.words.Plain("list.or"))
-	if character == key.LengthCharacter {
-		text = strings.ReplaceAll(text, ".", p.words.Plain("decimal"))
+// signWords says the states of a sign, or its length.
+func (p lessonPrinter) signWords(s figures.LessonSign, states []string, length [2]float64) string {
+	if s.Character == key.LengthCharacter {
+		return p.RangeText(p.Lengths(length[0], length[1], 1, content.Basis{}))
 	}
-	return text
+	return strings.Join(states, p.words.Plain("list.or"))
 }
 
 func (p lessonPrinter) lessonFly(letter string, x figures.LessonFly) LessonFlyView {
@@ -109,7 +109,7 @@ func (p lessonPrinter) lessonFly(letter string, x figures.LessonFly) LessonFlyVi
 	v := LessonFlyView{Letter: letter, Group: "choice-" + letter, Answer: p.FlyLink(at, x.Fly), Case: p.CaseOf(x.Stage, x.Sex, "")}
 	var signs []string
 	for _, s := range x.Signs {
-		signs = append(signs, w.Plain("compare.both", "character", w.Or("character", s.Character), "state", p.signWords(s.Character, s.Mine)))
+		signs = append(signs, w.Plain("compare.both", "character", w.Or("character", s.Character), "state", p.signWords(s, s.Mine, s.MyLength)))
 	}
 	v.Signs = strings.Join(signs, w.Plain("list.comma"))
 	if pic := p.Album.Fly(x.Fly, x.Stage, x.Sex); pic.Known() {
@@ -127,8 +127,8 @@ func (p lessonPrinter) lessonFly(letter string, x figures.LessonFly) LessonFlyVi
 	v.Choices = []LessonChoice{{Name: x.Fly.Name.S, Right: true, Says: w.Plain("lesson.yes", "signs", v.Signs, "case", v.Case)}}
 	for _, r := range x.Rivals {
 		v.Choices = append(v.Choices, LessonChoice{Name: r.Rival.Name.S, Says: w.Plain("lesson.no", "character", w.Or("character", r.Character),
-			"mine", p.signWords(r.Character, r.Mine), "rival", r.Rival.Name.S, "theirs", p.signWords(r.Character, r.Theirs))})
+			"mine", p.signWords(r, r.Mine, r.MyLength), "rival", r.Rival.Name.S, "theirs", p.signWords(r, r.Theirs, r.TheirLength))})
 	}
-	slices.SortFunc(v.Choices, func(a, b LessonChoice) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortFunc(v.Choices, func(a, b LessonChoice) int { return p.Settings().Alphabet.Compare(a.Name, b.Name) })
 	return v
 }

@@ -165,7 +165,7 @@ func (p *Printer) stageAdvice(at string, fly *figures.Fly, a adviceOn) StageAdvi
 			}
 		}
 		if len(s.Advice.Offered) == 0 && len(s.Advice.NotScored) == 0 {
-			v.serve(p.serve(fly, s, p.adviceBasis(fly, s)), a.waters[i])
+			v.serve(p.serve(fly, s, p.adviceBasis(fly, s)), a.waters[i], p.words.Plain("list.comma"))
 		}
 	}
 	if len(v.Serve) == 1 {
@@ -202,7 +202,7 @@ func (v *StageAdvice) ruleOut(d lang.Link, reasons []tying.Reason, words func(ty
 }
 
 // serve notes what would be of use on a water; the same is said once.
-func (v *StageAdvice) serve(s *ServeView, water string) {
+func (v *StageAdvice) serve(s *ServeView, water, comma string) {
 	if s == nil {
 		return
 	}
@@ -210,7 +210,7 @@ func (v *StageAdvice) serve(s *ServeView, water string) {
 		x := v.Serve[i]
 		x.Waters = ""
 		if reflect.DeepEqual(x, *s) {
-			v.Serve[i].Waters += ", " + water
+			v.Serve[i].Waters += comma + water
 			return
 		}
 	}
@@ -238,7 +238,7 @@ func (p *Printer) offers(at string, fly *figures.Fly, a adviceOn, name string) O
 			}
 			v.by = o.Named.By
 			if o.Size != nil {
-				v.hook(p.HookText(o.Size.Hook), a.waters[i])
+				v.hook(p.HookText(o.Size.Hook), a.waters[i], p.words.Plain("list.comma"))
 			}
 		}
 	}
@@ -252,10 +252,10 @@ func (p *Printer) offers(at string, fly *figures.Fly, a adviceOn, name string) O
 	return v
 }
 
-func (v *OfferView) hook(hook, water string) {
+func (v *OfferView) hook(hook, water, comma string) {
 	for i := range v.Hooks {
 		if v.Hooks[i].Hook == hook {
-			v.Hooks[i].Waters += ", " + water
+			v.Hooks[i].Waters += comma + water
 			return
 		}
 	}

@@ -80,10 +80,10 @@ var escaper = strings.NewReplacer("\x00", "\uFFFD", `"`, "&#34;", "&", "&amp;", 
 func (p *Printer) figure(f content.Figure) template.HTML { return p.data(f, p.words.Amount(f)) }
 
 func (p *Printer) number(f content.Figure) template.HTML {
-	return p.data(f, p.words.Decimal(f.Number()))
+	return p.data(f, p.words.Number(f.Number()))
 }
 
-func (p *Printer) plain(f content.Figure) string { return p.words.Decimal(f.Number()) }
+func (p *Printer) plain(f content.Figure) string { return p.words.Number(f.Number()) }
 
 func (p *Printer) data(f content.Figure, text string) template.HTML {
 	return template.HTML(`<data value="` + escaper.Replace(exact(f)) + `" data-basis="` + escaper.Replace(strings.ReplaceAll(f.Basis().Key(), " + ", ", ")) + `">` +

@@ -3,7 +3,6 @@ package view
 // What accounts cite.
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -112,6 +111,6 @@ func (p *Printer) SourcesModel() SourcesModel {
 	for _, k := range SortedKeys(p.sources) {
 		m.Sources = append(m.Sources, p.source(p.sources[k], k))
 	}
-	slices.SortStableFunc(m.Sources, func(a, b SourceView) int { return cmp.Compare(strings.ToLower(a.Cite), strings.ToLower(b.Cite)) })
+	slices.SortStableFunc(m.Sources, func(a, b SourceView) int { return p.Settings().Alphabet.Compare(a.Cite, b.Cite) })
 	return m
 }

@@ -8,6 +8,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"html/template"
+	"slices"
+	"strconv"
 )
 
 // JsonBlock is data for a script, in an attribute of an element that shows nothing: a block of data
@@ -23,7 +25,13 @@ func JsonBlock(id string, v any) template.HTML {
 // ToolStyle is the style sheet of these pages alone.
 const ToolStyle = "tools.css"
 
-// WordBlock hands words to a page's scripts.
+// WordBlock hands words to a page's scripts; "dates" is all that a day in words takes.
 func (p *Printer) WordBlock(keys ...string) template.HTML {
+	if slices.Contains(keys, "dates") {
+		keys = append(slices.Clip(keys), "date.day", "date.first", "date.range")
+		for m := 1; m <= 12; m++ {
+			keys = append(keys, "month.m"+strconv.Itoa(m))
+		}
+	}
 	return JsonBlock("words", p.words.Forms(keys...))
 }

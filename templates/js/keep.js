@@ -20,7 +20,7 @@
     return;
   }
 
-  function megabytes(n) { return kit.say('keep.megabytes', { n: (Math.max(n, 5e4) / 1e6).toLocaleString(document.documentElement.lang, { minimumFractionDigits: 1, maximumFractionDigits: 1 }) }); }
+  function megabytes(n) { return kit.say('keep.megabytes', { n: (Math.max(n, 5e4) / 1e6).toFixed(1).replace('.', kit.say('decimal')) }); }
 
   // The sum of what is kept for the waters ticked, each file once.
   function sum() {

@@ -5,7 +5,6 @@
   'use strict';
   var before = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
   var lang = document.documentElement.lang || 'en';
-  var english = lang === 'en' ? 'en-GB' : lang;
   var plural = null;
   var patterns = null;
 
@@ -63,13 +62,13 @@
   function percent(thousandths) {
     if (thousandths > 0 && thousandths < 5) return say('percent.under');
     if (thousandths >= 995 && thousandths < 1000) return say('percent.over');
-    return Math.round(thousandths / 10) + '\u00a0%';
+    return say('percent.is', { n: Math.round(thousandths / 10) });
   }
 
+  // date writes "2026-05-31" as a day of any year.
   function date(text) {
-    var m = text.split('-');
-    var d = new Date(Number(m[0]), m[1] - 1, Number(m[2]));
-    try { return new Intl.DateTimeFormat(english, { day: 'numeric', month: 'long' }).format(d); } catch (e) { return text; }
+    var m = text.split('-').map(Number);
+    return say('date.day', { day: m[2] === 1 ? say('date.first') : m[2], month: say('month.' + 'm' + m[1]) });
   }
 
   // kept and keep read and write what the reader leaves on the device; null where the browser allows none.

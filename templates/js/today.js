@@ -50,7 +50,7 @@
   function percent(thousandths, list) {
     if (thousandths > 0 && thousandths < 5) return list.dataset.under;
     if (thousandths >= 995 && thousandths < 1000) return list.dataset.over;
-    return Math.round(thousandths / 10) + '\u00a0%';
+    return list.dataset.percent.replace('{n}', Math.round(thousandths / 10));
   }
   // The place of the date on an axis of twelve equal months.
   function place(d) { return d.getMonth() + (d.getDate() - 0.5) / lengths[d.getMonth()]; }
