@@ -172,7 +172,7 @@ func TestSlipsInAnAccount(t *testing.T) {
 		"lays: {dun: under water}":                          {"8:7 wrong-shape"},
 		"altitude: up to 600 m (handbook)\nfamly: Baetidae": {"9:1 unknown-key"},
 		"length: {dun: 7 mm}\nlength: {dun: 8 mm}":          {"9:1 duplicate-key"},
-		"wing: {dun: 8 à 9 mm}":                             {"8:13 bad-length"},
+		"wing: {dun: 8 x 9 mm}":                             {"8:13 bad-length"},
 		"# Mānuka\nlength: {é: 7 mm, sumer: 8 mm}":          {"9:10 unknown-word", "9:19 unknown-word"},
 	} {
 		_, ps := read(twoFlights + text)

@@ -223,3 +223,24 @@ func TestFirstOfMonth(t *testing.T) {
 			w.DayOf(calendar.DayOf(time.May, 2)).Text}, lang)
 	}
 }
+
+// What the site's languages call a month or an event of the sun is understood where an editor writes it.
+func TestWordsOfTimeAreRead(t *testing.T) {
+	for _, lang := range []string{"en", "de", "fr"} {
+		w, err := LoadWords(lang)
+		require.NoError(t, err)
+		for m := time.January; m <= time.December; m++ {
+			for _, name := range []string{w.Month(int(m)), w.ShortMonth(int(m))} {
+				got, ok := calendar.MonthNamed(name)
+				assert.True(t, ok, "%s: %s", lang, name)
+				assert.Equal(t, m, got, "%s: %s", lang, name)
+			}
+		}
+		for e := calendar.Dawn; e <= calendar.Dusk; e++ {
+			name := strings.ReplaceAll(w.Or("sun_event", e.String()), "\u00ad", "")
+			got, err := calendar.ParseMoment(name)
+			assert.NoError(t, err, "%s: %s", lang, name)
+			assert.Equal(t, e, got.Sun, "%s: %s", lang, name)
+		}
+	}
+}

@@ -10,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Error says why a text is no date or time, and what would be right.
@@ -40,19 +42,35 @@ func init() {
 		monthNames[n], monthNames[n[:3]] = m, m
 	}
 	monthNames["sept"] = time.September
+	for m, names := range otherMonths {
+		for _, n := range strings.Fields(names) {
+			monthNames[n] = time.Month(m)
+		}
+	}
 }
 
-// MonthNamed finds a month by its English name or three letters, any case,
-// a full stop allowed.
+// otherMonths are the German and French names, with the short ones in use.
+var otherMonths = [13]string{
+	time.January: "januar jänner janvier janv", time.February: "februar feber février fevrier févr fév", time.March: "märz maerz mär mrz mars",
+	time.April: "avril avr", time.May: "mai", time.June: "juni juin", time.July: "juli juillet juil", time.August: "août aout aoû",
+	time.September: "septembre", time.October: "oktober okt octobre", time.November: "novembre", time.December: "dezember dez décembre decembre déc",
+}
+
+// parts of a month: early, mid, late.
+var partNames = map[string]int{
+	"early": 5, "mid": 15, "late": 25, "anfang": 5, "mitte": 15, "ende": 25, "début": 5, "debut": 5, "mi": 15, "fin": 25,
+}
+
+// MonthNamed finds a month by its English, German or French name or a short one, any case, a full stop allowed.
 func MonthNamed(s string) (time.Month, bool) {
-	m, ok := monthNames[strings.ToLower(strings.TrimSuffix(strings.TrimSpace(s), "."))]
+	m, ok := monthNames[strings.ToLower(norm.NFC.String(strings.TrimSuffix(strings.TrimSpace(s), ".")))]
 	return m, ok
 }
 
 var (
 	slashed  = regexp.MustCompile(`^(\d{1,4})[/.](\d{1,2})(?:[/.](\d{1,4}))?$`)
 	joined   = regexp.MustCompile(`(\w)-(\w)`) // 21-Mar, mid-Apr
-	nthDay   = regexp.MustCompile(`(?i)^(\d{1,2})(?:st|nd|rd|th)?\.?$`)
+	nthDay   = regexp.MustCompile(`(?i)^(\d{1,2})(?:st|nd|rd|th|er)?\.?$`)
 	isoDay   = regexp.MustCompile(`^(\d{4})-(\d{2})-(\d{2})$`)
 	looseDay = regexp.MustCompile(`^(\d{4})-(\d{1,2})-(\d{1,2})$`)
 	isoMonth = regexp.MustCompile(`^(\d{4})-(\d{2})$`)
@@ -60,7 +78,7 @@ var (
 	clock    = regexp.MustCompile(`^(\d{1,2}):(\d{2})$`)
 )
 
-// ParseDay reads a day of the year: "21 Mar", "March 21", "early Apr" (the
+// ParseDay reads a day of the year, in English, German or French: "21 Mar", "21. März", "1er mars", "March 21", "early Apr" (the
 // 5th), "mid Apr" (the 15th), "late Apr" (the 25th), "Apr" (by its role).
 // A year is refused: an account speaks of every year.
 func ParseDay(s string, role Role) (Day, error) {
@@ -75,7 +93,7 @@ func ParseDay(s string, role Role) (Day, error) {
 func ParseMonthDay(s string, role Role) (MonthDay, error) {
 	words := strings.Fields(joined.ReplaceAllString(s, "$1 $2"))
 	bad := func(reason, want string) (MonthDay, error) { return MonthDay{}, &Error{s, reason, want} }
-	const want = "write a day like 21 Mar, or early, mid or late and a month, or a month"
+	const want = "write a day like 21 Mar (21. März, 21 mars), or early, mid or late and a month (Mitte April, mi-avril), or a month"
 	if slashed.MatchString(strings.TrimSpace(s)) {
 		return bad("is ambiguous: day and month can't be told apart", "write the month as a word: 3 May")
 	}
@@ -96,13 +114,11 @@ func ParseMonthDay(s string, role Role) (MonthDay, error) {
 		}
 		return MonthDay{m, 15}, nil
 	case 2:
-		for i, part := range []string{"early", "mid", "late"} {
-			if strings.EqualFold(words[0], part) {
-				if m, ok := MonthNamed(words[1]); ok {
-					return MonthDay{m, 5 + 10*i}, nil
-				}
-				return bad("names no month", want)
+		if day, ok := partNames[strings.ToLower(norm.NFC.String(words[0]))]; ok {
+			if m, ok := MonthNamed(words[1]); ok {
+				return MonthDay{m, day}, nil
 			}
+			return bad("names no month", want)
 		}
 		d, m := words[0], words[1]
 		if _, ok := MonthNamed(d); ok {

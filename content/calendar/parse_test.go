@@ -148,3 +148,39 @@ func FuzzParsers(f *testing.F) {
 		check(err, span.From != span.To)
 	})
 }
+
+// The same days in German and French; names and orders as Duden and the Imprimerie nationale have them, from memory.
+func TestDaysInGermanAndFrench(t *testing.T) {
+	for written, want := range map[string]Day{
+		"20. April": DayOf(4, 20), "15. Juni": DayOf(6, 15), "1. Jänner": DayOf(1, 1), "3. Mär": DayOf(3, 3), "3. ma\u0308rz": DayOf(3, 3), "24. Dez.": DayOf(12, 24),
+		"1er mars": DayOf(3, 1), "20 avril": DayOf(4, 20), "14 juil.": DayOf(7, 14), "15 AOÛT": DayOf(8, 15), "6 fév": DayOf(2, 6), "2 décembre": DayOf(12, 2),
+		"Anfang Mai": DayOf(5, 5), "Mitte April": DayOf(4, 15), "Ende Oktober": DayOf(10, 25), "mi-avril": DayOf(4, 15), "début juin": DayOf(6, 5), "fin août": DayOf(8, 25),
+		"Juni": DayOf(6, 1), "juillet": DayOf(7, 1),
+	} {
+		got, err := ParseDay(written, From)
+		assert.NoError(t, err, written)
+		assert.Equal(t, want, got, written)
+	}
+	_, err := ParseDay("20. Brachet", From)
+	assert.ErrorContains(t, err, "isn't a day of the year")
+	assert.Contains(t, err.(*Error).Want, "21. März, 21 mars")
+	_, err = ParseDay("Mitte Brachet", From)
+	assert.ErrorContains(t, err, "names no month")
+}
+
+func TestSpansInGermanAndFrench(t *testing.T) {
+	for written, english := range map[string]string{
+		"11:00 bis 15:30": "11:00 to 15:30", "11:00 à 15:30": "11:00 to 15:30",
+		"Sonnenuntergang-2h bis Sonnenuntergang+30min": "sunset-2h to sunset+30min",
+		"Sonnenaufgang + 1 Stunde bis 10:00":           "sunrise+1h to 10:00",
+		"coucher-2 heures à coucher+30min":             "sunset-2h to sunset+30min",
+		"lever à midi solaire":                         "sunrise to solar noon",
+		"Dunkelwerden":                                 "dusk", "crépuscule": "dusk", "Morgengrauen bis 7:00": "dawn to 7:00",
+	} {
+		want, err := ParseSpan(english)
+		require.NoError(t, err)
+		got, err := ParseSpan(written)
+		assert.NoError(t, err, written)
+		assert.Equal(t, want, got, written)
+	}
+}

@@ -5,8 +5,11 @@ package calendar
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Sun names an event of the sun that a moment can hang on.
@@ -36,13 +39,20 @@ type Moment struct {
 // Span is a stretch of the day; To may lie past midnight (To before From).
 type Span struct{ From, To Moment }
 
-var moment = regexp.MustCompile(`(?i)^(dawn|sunrise|solar noon|sunset|dusk)\s*(?:([+−-])\s*(?:(\d{1,2})\s*(?:h|hours?))?\s*(?:(\d{1,3})\s*(?:min|minutes?))?)?$`)
-var spanCut = regexp.MustCompile(`(?i)\s+to\s+|\s*–\s*|(\d)\s*-\s*(\d{1,2}:)`)
+// eventNames are the events as people write them in English, German and French.
+var eventNames = map[Sun]string{
+	Dawn: "dawn|morgengrauen|aube|point du jour", Sunrise: "sunrise|sonnenaufgang|lever", Noon: "solar noon|sonnenhöchststand|midi solaire",
+	Sunset: "sunset|sonnenuntergang|coucher", Dusk: "dusk|dunkelwerden|crépuscule",
+}
 
-// ParseSpan reads "11:00 to 15:30", "sunset-2h to sunset+30min", "sunrise to
+var moment = regexp.MustCompile(`(?i)^(` + strings.Join([]string{eventNames[Dawn], eventNames[Sunrise], eventNames[Noon], eventNames[Sunset], eventNames[Dusk]}, "|") +
+	`)\s*(?:([+−-])\s*(?:(\d{1,2})\s*(?:h|hours?|std\.?|stunden?|heures?))?\s*(?:(\d{1,3})\s*(?:min|minuten?|minutes?))?)?$`)
+var spanCut = regexp.MustCompile(`(?i)\s+(?:to|bis|à)\s+|\s*–\s*|(\d)\s*-\s*(\d{1,2}:)`)
+
+// ParseSpan reads, in English, German or French, "11:00 to 15:30", "sunset-2h to sunset+30min", "sunrise to
 // 10:00", or one event alone ("dusk" means half an hour either side of it).
 func ParseSpan(s string) (Span, error) {
-	t := strings.TrimSpace(s)
+	t := strings.TrimSpace(norm.NFC.String(s))
 	var parts []string
 	if m := spanCut.FindStringSubmatchIndex(t); m != nil {
 		if m[2] >= 0 { // 11:00-15:30: keep the digits on both sides
@@ -54,7 +64,7 @@ func ParseSpan(s string) (Span, error) {
 	if parts == nil {
 		m, err := ParseMoment(t)
 		if err != nil || m.Sun == NoSun {
-			return Span{}, &Error{s, "isn't a stretch of hours", "write 11:00 to 15:30, or sunset-2h to sunset+30min"}
+			return Span{}, &Error{s, "isn't a stretch of hours", "write 11:00 to 15:30, or sunset-2h to sunset+30min (bis, à)"}
 		}
 		from, to := m, m
 		from.Minutes -= 30
@@ -95,7 +105,7 @@ func ParseMoment(s string) (Moment, error) {
 	}
 	at := Moment{}
 	for e := Dawn; e <= Dusk; e++ {
-		if strings.EqualFold(m[1], e.String()) {
+		if slices.Contains(strings.Split(eventNames[e], "|"), strings.ToLower(m[1])) {
 			at.Sun = e
 		}
 	}

@@ -33,11 +33,11 @@ var effortUnits = map[string]Effort{} // one of each, by every name it goes by
 
 func init() {
 	for list, one := range map[string]Effort{
-		"sweep sweeps net_sweeps":                                 {1, Sweeps},
-		"min min. mins minute minutes":                            {1, Minutes},
-		"h h. hr hrs hour hours":                                  {60, Minutes},
-		"trap_night trap_nights trap-night trap-nights":           {1, TrapNights},
-		"m² m2 m^2 sq_m square_metre square_metres square_meters": {1, SquareMetres},
+		"sweep sweeps net_sweeps kescherschlag kescherschläge coup_de_filet coups_de_filet":                   {1, Sweeps},
+		"min min. mins minute minutes minuten":                                                                {1, Minutes},
+		"h h. hr hrs hour hours std std. stunde stunden heure heures":                                         {60, Minutes},
+		"trap_night trap_nights trap-night trap-nights fallennacht fallennächte nuit_de_piège nuits_de_piège": {1, TrapNights},
+		"m² m2 m^2 sq_m square_metre square_metres square_meters quadratmeter mètre_carré mètres_carrés":      {1, SquareMetres},
 	} {
 		for _, name := range strings.Fields(list) {
 			effortUnits[strings.ReplaceAll(name, "_", " ")] = one
@@ -47,9 +47,9 @@ func init() {
 
 var effort = regexp.MustCompile(`^(` + numeral + `)(?:\s*([^\d\s].*))?$`)
 
-// ParseEffort reads an amount and its unit: "50 sweeps", "10 min", "1.5 hours".
+// ParseEffort reads an amount and its unit, in English, German or French: "50 sweeps", "10 min", "1.5 hours", "50 Kescherschläge".
 func ParseEffort(s string) (Effort, error) {
-	const want = "write 50 sweeps, or 10 minutes"
+	const want = "write 50 sweeps, or 10 minutes (50 Kescherschläge, 50 coups de filet)"
 	t := plain(s)
 	m := effort.FindStringSubmatch(t)
 	if m == nil {

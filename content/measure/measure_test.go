@@ -311,3 +311,42 @@ func FuzzParsers(f *testing.F) {
 		}
 	})
 }
+
+// Ranges and units in German and French; the names of units after the SI brochure (BIPM) in both, from memory.
+func TestQuantitiesInGermanAndFrench(t *testing.T) {
+	for written, english := range map[string]string{
+		"7 bis 9 mm": "7 to 9 mm", "7,5 bis 9,5 mm": "7.5 to 9.5 mm", "7 à 9 mm": "7 to 9 mm", "7,5 mm à 9 mm": "7.5 to 9 mm",
+		"0,3 Zoll": "0.3 in", "1 pouce": "1 in", "8 Millimeter": "8 mm", "8 millimètres": "8 mm", "1 Zentimeter": "1 cm",
+	} {
+		want, err := ParseLength(english)
+		require.NoError(t, err)
+		got, err := ParseLength(written)
+		assert.NoError(t, err, written)
+		assert.Equal(t, want, got, written)
+	}
+	for written, english := range map[string]string{"35 bis 110 m": "35 to 110 m", "35 à 110 mètres": "35 to 110 m", "300 Fuß": "300 ft", "300 pieds": "300 ft"} {
+		want, err := ParseAltitude(english)
+		require.NoError(t, err)
+		got, err := ParseAltitude(written)
+		assert.NoError(t, err, written)
+		assert.Equal(t, want, got, written)
+	}
+	for written, english := range map[string]string{"5 Tage je °C": "5 days per °C", "5,5 jours par °C": "5.5 days per °C"} {
+		want, err := ParseDaysPerDegree(english)
+		require.NoError(t, err)
+		got, err := ParseDaysPerDegree(written)
+		assert.NoError(t, err, written)
+		assert.Equal(t, want, got, written)
+	}
+	for written, want := range map[string]Effort{
+		"50 Kescherschläge": {50, Sweeps}, "50 coups de filet": {50, Sweeps}, "1,5 Stunden": {90, Minutes}, "20 Minuten": {20, Minutes},
+		"2 heures": {120, Minutes}, "3 Fallennächte": {3, TrapNights}, "2 nuits de piège": {2, TrapNights},
+	} {
+		got, err := ParseEffort(written)
+		assert.NoError(t, err, written)
+		assert.Equal(t, want, got, written)
+	}
+	_, err := ParseLength("7 x 9 mm")
+	require.Error(t, err)
+	assert.Contains(t, err.(*Error).Want, "7,5 bis 9,5 mm")
+}

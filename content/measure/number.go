@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 const numeral = `[+-]?[\d.,]*\d`
@@ -24,7 +26,9 @@ var plainer = strings.NewReplacer("−", "-", "\u2010", "-", "\u2011", "-", "º"
 
 // plain makes one text of the many ways to type a minus, a hyphen, a degree
 // sign, an inch or a space.
-func plain(s string) string { return strings.Join(strings.Fields(plainer.Replace(s)), " ") }
+func plain(s string) string {
+	return strings.Join(strings.Fields(plainer.Replace(norm.NFC.String(s))), " ")
+}
 
 // ParseNumber reads a plain number and counts its decimals: "7.5", "-4", "7,5".
 // A decimal comma is taken as meant unless it could part thousands (1,250). An

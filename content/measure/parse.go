@@ -19,22 +19,23 @@ type scale[T Quantity] struct {
 	outside   string // why a value beyond low or high can't be
 	ranges    bool   // whether "7 to 9" makes sense
 	example   string
+	others    string // the same in German and French, where it differs
 }
 
 var lengths = scale[Millimetres]{
-	is: "length", wanted: "mm, cm or in", ranges: true, example: "7.5 to 9.5 mm",
+	is: "length", wanted: "mm, cm or in", ranges: true, example: "7.5 to 9.5 mm", others: "7,5 bis 9,5 mm, 7,5 à 9,5 mm",
 	units: named(map[string]Unit[Millimetres]{
-		"mm millimetre millimetres millimeter millimeters": MM,
-		"cm centimetre centimetres centimeter centimeters": CM,
-		`in in. inch inches "`:                             Inch}),
+		"mm millimetre millimetres millimeter millimeters millimètre millimètres":            MM,
+		"cm centimetre centimetres centimeter centimeters zentimeter centimètre centimètres": CM,
+		`in in. inch inches " zoll pouce pouces`:                                             Inch}),
 	low: 1e-6, high: 1000, outside: "isn't a length of a fly or a hook",
 }
 
 var altitudes = scale[Metres]{
-	is: "altitude", wanted: "m or ft", ranges: true, example: "35 to 110 m",
+	is: "altitude", wanted: "m or ft", ranges: true, example: "35 to 110 m", others: "35 bis 110 m, 35 à 110 m",
 	units: named(map[string]Unit[Metres]{
-		"m m. metre metres meter meters": Metre,
-		"ft ft. foot feet '":             Foot}),
+		"m m. metre metres meter meters mètre mètres": Metre,
+		"ft ft. foot feet ' fuß fuss pied pieds":      Foot}),
 	low: -500, high: 9000, outside: "isn't an altitude on land",
 }
 
@@ -45,7 +46,7 @@ var temperatures = scale[Celsius]{
 }
 
 var daysPerDegree = scale[DaysPerDegree]{
-	is: "number of days per degree", wanted: "days per °C or days per °F", example: "5 days per °C",
+	is: "number of days per degree", wanted: "days per °C or days per °F", example: "5 days per °C", others: "5 Tage je °C, 5 jours par °C",
 	units: named(map[string]Unit[DaysPerDegree]{
 		per("c", "celsius"): DaysPC, per("f", "fahrenheit"): DaysPF}),
 	low: 0, high: 100, outside: "isn't a rate that a flight moves at: warmer water never holds it back",
@@ -59,7 +60,7 @@ const (
 
 func per(letter, word string) string {
 	var names []string
-	for _, days := range []string{"days_per_", "day_per_", "days/", "days_/_", "per_", "d/"} {
+	for _, days := range []string{"days_per_", "day_per_", "days/", "days_/_", "per_", "d/", "tage_je_", "tag_je_", "tage_pro_", "tag_pro_", "jours_par_", "jour_par_"} {
 		for _, degree := range []string{"°" + letter, letter, word, "degree_" + letter, "degree_" + word} {
 			names = append(names, days+degree)
 		}
@@ -78,7 +79,7 @@ func named[T Quantity](lists map[string]Unit[T]) map[string]Unit[T] {
 }
 
 // ParseLength reads a body length or a part of a hook, one value or a range:
-// "7.5 to 9.5 mm", "7.5-9.5 mm", "8 mm", "0.3 in", "7,5 mm". A length is more
+// "7.5 to 9.5 mm", "7.5-9.5 mm", "8 mm", "0.3 in", "7,5 bis 9,5 mm", "7,5 à 9,5 mm". A length is more
 // than nothing and at most 1 m.
 func ParseLength(s string) (Range[Millimetres], error) { return lengths.parse(s) }
 
@@ -96,7 +97,7 @@ func ParseDaysPerDegree(s string) (Range[DaysPerDegree], error) { return daysPer
 // TemperatureUnit reads °C or °F.
 func TemperatureUnit(s string) (Unit[Celsius], error) { return temperatures.unit(s, s) }
 
-var quantity = regexp.MustCompile(`(?i)^(` + numeral + `)\s*(\D*?)\s*(?:(?:to|-|–|—)\s*(` + numeral + `)\s*(\D*?))?$`)
+var quantity = regexp.MustCompile(`(?i)^(` + numeral + `)\s*(\D*?)\s*(?:(?:to|bis|à|-|–|—)\s*(` + numeral + `)\s*(\D*?))?$`)
 
 func (sc scale[T]) parse(s string) (Range[T], error) {
 	t := plain(s)
@@ -108,7 +109,11 @@ func (sc scale[T]) parse(s string) (Range[T], error) {
 		if reason, want := whyNoNumber(t); reason != "isn't a number" {
 			return refuse(reason, want)
 		}
-		return refuse("isn't "+article(sc.is), "write "+sc.example)
+		want := "write " + sc.example
+		if sc.others != "" {
+			want += " (" + sc.others + ")"
+		}
+		return refuse("isn't "+article(sc.is), want)
 	}
 	lowText, lowUnit, highText, highUnit := m[1], m[2], m[3], m[4]
 	low, digits, err := ParseNumber(lowText)
