@@ -3,6 +3,7 @@ package share
 // One fly on one water, as a river's file holds it.
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 
@@ -46,7 +47,8 @@ type month struct {
 	Found      int       `json:"found" doc:"of them, found"`
 	Years      []int     `json:"years,omitempty" doc:"years of these visits"`
 	Shares     shares    `json:"basis" doc:"shares of what the chance rests on; they sum to 1"`
-	Lenders    []lends   `json:"lenders,omitempty" doc:"waters whose visits reach the month"`
+	Lenders    []lends   `json:"lenders,omitempty" doc:"waters whose visits reach the month, the five with most"`
+	More       int       `json:"more_lenders,omitempty" doc:"further waters that lend; left out for none"`
 	Thin       bool      `json:"thin,omitempty" doc:"thin evidence: few own visits, or all in one year"`
 	Unreviewed int       `json:"unreviewed,omitempty" doc:"of found, resting on unreviewed records alone; left out for none"`
 	Held       int       `json:"held,omitempty" doc:"of found, kept out of the chance until reviewed; left out for none"`
@@ -201,11 +203,16 @@ func hoursOf(l []figures.HoursHere) []hours {
 	return out
 }
 
+// mostLenders keeps a month's list from growing with the guide's waters.
+const mostLenders = 5
+
 func monthOf(n int, m figures.MonthHere) month {
-	return month{Month: n, State: string(m.State), Chance: millionths(m.Chance), Low: millionths(m.Low), High: millionths(m.High),
+	lenders := slices.SortedStableFunc(slices.Values(m.Lenders), func(a, b figures.Lender) int { return cmp.Compare(b.Visits, a.Visits) })
+	lenders = lenders[:min(len(lenders), mostLenders)]
+	return month{Month: n, More: len(m.Lenders) - len(lenders), State: string(m.State), Chance: millionths(m.Chance), Low: millionths(m.Low), High: millionths(m.High),
 		Looked: m.Looked, Found: m.Found, Years: m.Years, Thin: m.Thin, Unreviewed: m.Unreviewed, Held: m.Held,
 		Shares:  shares{millionths(m.Own), millionths(m.Lent), millionths(m.Rest), m.Assumed},
-		Lenders: each(m.Lenders, func(l figures.Lender) lends { return lends{text(l.Water.Address), l.Visits, l.Years} })}
+		Lenders: each(lenders, func(l figures.Lender) lends { return lends{text(l.Water.Address), l.Visits, l.Years} })}
 }
 
 func inFlights(l []figures.FlightHere, name string) bool {
