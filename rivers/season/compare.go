@@ -111,7 +111,7 @@ func middles(visits []Visit, flights []Moved, k int, protocol string, c Constant
 		w := weigh(inFlight(vs, flights, k, c), vs, protocol, order, c)
 		if len(w.finds) >= int(c.MedianVisits) && w.torn(c) == 0 {
 			day := flights[k].From.Add(int(math.Floor(round9(w.at(0.5)+0.5))) - order(flights[k].From))
-			out[y] = middle{day, w.variance()}
+			out[y] = middle{day, w.variance(flights[k].Dates, c)}
 		}
 	}
 	return out, seasons

@@ -44,6 +44,7 @@ type Constants struct {
 	MedianYears  float64 // section 6, seasons of those visits; our judgement
 	DateSpread   float64 // section 6, widens give or take; tried by simulation
 	YearSpread   float64 // section 6, days² by which seasons differ; tried by simulation
+	SpreadFinds  float64 // section 6, finds that the account's length counts as in the spread of finds; tried by simulation
 	SpreadVisits float64 // section 6, visits that must be exceeded for p10 and p90; our judgement
 	GapDays      float64 // section 6, days between two runs of finds that suggest two flights; our judgement
 	GapVisits    float64 // section 6, empty visits in that gap; our judgement
@@ -145,10 +146,12 @@ var settings = []Setting{
 		func(c *Constants) *float64 { return &c.MedianVisits }},
 	{"median_years", 6, "years", true, 2, 1, 100, judged, "seasons of those visits",
 		func(c *Constants) *float64 { return &c.MedianYears }},
-	{"date_spread", 6, "factor", false, 1.1, 0.1, 10, simulated, "widens what a middle date may be off by",
+	{"date_spread", 6, "factor", false, 1.28, 0.1, 10, simulated, "widens what a middle date may be off by",
 		func(c *Constants) *float64 { return &c.DateSpread }},
 	{"year_spread", 6, "days²", false, 49, 0, 10000, simulated, "seven days, squared, by which seasons differ",
 		func(c *Constants) *float64 { return &c.YearSpread }},
+	{"spread_finds", 6, "visits", false, 4, 0, 1000, simulated, "the length of the account's flight counts as so many, in how far finds spread",
+		func(c *Constants) *float64 { return &c.SpreadFinds }},
 	{"spread_visits", 6, "visits", true, 10, 1, 1000, judged, "more visits than this are needed for p10 and p90",
 		func(c *Constants) *float64 { return &c.SpreadVisits }},
 	{"gap_days", 6, "days", true, 42, 1, 182, judged, "gap between finds that suggests two flights",

@@ -20,7 +20,7 @@ func TestTwoFlightsAreNeverAveraged(t *testing.T) {
 		found(on(2024, 9, 12), on(2025, 9, 20), on(2025, 10, 1))...)
 	spring, autumn := FromRecords(visits, broods, 0, c), FromRecords(visits, broods, 1, c)
 	assert.Equal(t, FlightDates{
-		Protocol: "sweep net", Visits: 4, Seasons: []int{2024, 2025}, P50: day(4, 21), GiveOrTake: 9,
+		Protocol: "sweep net", Visits: 4, Seasons: []int{2024, 2025}, P50: day(4, 21), GiveOrTake: 11,
 		First: on(2024, 4, 10), Last: on(2025, 5, 2),
 		Finds: []calendar.Date{on(2024, 4, 10), on(2024, 4, 18), on(2025, 4, 25), on(2025, 5, 2)},
 	}, spring, "between the second and the third")
@@ -55,10 +55,12 @@ func TestMiddleDateByHand(t *testing.T) {
 	assert.InDelta(t, 12.73, w.at(0.25)-float64(first)+1, 5e-3)
 	assert.InDelta(t, 20, w.at(0.5)-float64(first)+1, 1e-9)
 	assert.InDelta(t, 27.27, w.at(0.75)-float64(first)+1, 5e-3)
-	assert.InDelta(t, 43.05, w.variance(), 5e-3)
+	// s² = (3·10.781² + 4·10²)/7, nₑ = 2.977; the seasons' weights are 2.9008 and 1.7414.
+	assert.InDelta(t, 35.93, w.variance(may[0].Dates, c), 5e-3)
+	assert.InDelta(t, 1.8826, w.evenSeasons(), 5e-5)
 	d := FromRecords(visits, may, 0, c)
 	assert.Equal(t, day(5, 20), d.P50)
-	assert.Equal(t, 10, d.GiveOrTake)
+	assert.Equal(t, 11, d.GiveOrTake, "1.28 √(35.93 + 26.03) is 10.08")
 }
 
 // Before the first C the date is the first day, after the last the last; finds of one day are added together.
@@ -229,8 +231,9 @@ func TestCompareBySeasonsOnBoth(t *testing.T) {
 	assert.Equal(t, []int{2020, 2021, 2024}, got.LeftOut)
 	assert.Equal(t, Is(3), got.Median, "2.5, half away from zero")
 	assert.Equal(t, Is(-3), Compare(b, a, broods, broods, 0, c).Median)
-	// Three finds a day apart of nearly equal weight: v is little more than 4 in each of four season middles.
-	assert.Equal(t, 3, got.GiveOrTake, "1.1 √(4 × 4.2) / 2 is 2.3")
+	// Three finds a day apart of nearly equal weight, of a flight of 61 days: s² = (3·0.7² + 4·15.25²)/7 = 133, v = 44 in each
+	// of four season middles.
+	assert.Equal(t, 9, got.GiveOrTake, "1.28 √(4 × 44) / 2 is 8.5")
 	assert.False(t, Compare(a, nil, broods, broods, 0, c).Median.OK)
 	for i := range b {
 		b[i].Protocol = "light trap"

@@ -308,11 +308,10 @@ func nDates(vs []Visit, fs []nFlight, k int) (protocol string, visits, p10, p50,
 		}
 	}
 	visits = len(finds[protocol])
-	seasons := map[int]bool{}
+	seasons := map[int]float64{}
 	weight := map[int]float64{} // days after from - 30 → summed weight
 	var total, squares float64
 	for _, f := range finds[protocol] {
-		seasons[f.Season] = true
 		near := 0.0
 		for _, v := range vs {
 			if v.Protocol == protocol && v.Effort.OK && v.Effort.Value > 0 {
@@ -321,6 +320,7 @@ func nDates(vs []Visit, fs []nFlight, k int) (protocol string, visits, p10, p50,
 		}
 		w := math.Log(1+f.Count/f.Effort.Value) / math.Ln2 / near
 		weight[nFwd(nWrap(fs[k].from-30), nDay(f.Date))] += w
+		seasons[f.Season] += w
 		total += w
 		squares += w * w
 	}
@@ -352,8 +352,13 @@ func nDates(vs []Visit, fs []nFlight, k int) (protocol string, visits, p10, p50,
 	r9 := func(x float64) float64 { return math.Round(x*1e9) / 1e9 }
 	day := func(q float64) int { return nWrap(fs[k].from - 30 + int(math.Floor(r9(at(q)+0.5)))) }
 	s := (at(0.75) - at(0.25)) / 1.349
-	v := s*s/(total*total/squares) + 4
-	giveOrTake = int(math.Ceil(r9(1.1 * math.Sqrt(v+49/float64(len(seasons))))))
+	length := float64(nFwd(fs[k].from, fs[k].to)) / 4
+	v := (float64(visits)*s*s + 4*length*length) / float64(visits+4) * squares / (total * total)
+	same := 0.0
+	for _, w := range seasons {
+		same += w * w
+	}
+	giveOrTake = int(math.Ceil(r9(1.28 * math.Sqrt(v+49*same/(total*total)))))
 	p50 = day(0.5)
 	if visits > 10 {
 		p10, p90 = day(0.1), day(0.9)

@@ -48,7 +48,7 @@ func TestDefaultsAreThePrintedOnes(t *testing.T) {
 		Dominant: 0.95, Abundant: 0.80, Frequent: 0.50, Occasional: 0.20, Rare: 0.05, LongestUnpeaked: 200,
 		WarmthWindow: 60, DaysPerDegree: 5, LargestShift: 30, Softening: 10, FarSoftening: 20,
 		Bandwidth: 7, Trust: 3, LeastTrust: 1, TrustPrior: 50, YearVisits: 4, Lift: 0.05, LendWithin: 30, LentWeight: 0.25, Unlisted: 0.02, NotExpected: 0.02, ThinVisits: 3,
-		AssignWithin: 30, MedianVisits: 3, MedianYears: 2, DateSpread: 1.1, YearSpread: 49, SpreadVisits: 10, GapDays: 42, GapVisits: 3,
+		AssignWithin: 30, MedianVisits: 3, MedianYears: 2, DateSpread: 1.28, SpreadFinds: 4, YearSpread: 49, SpreadVisits: 10, GapDays: 42, GapVisits: 3,
 		OnNow: 0.10, OnScarce: 0.03, ShortFlight: 28,
 	}, Defaults())
 	seen := map[string]bool{}
