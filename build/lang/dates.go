@@ -20,6 +20,7 @@ type Date struct{ Text, Machine string }
 // Month returns a month's name; short is the form for narrow columns.
 func (w *Words) Month(m int) string { return w.Plain("month.m" + strconv.Itoa(m)) }
 
+// ShortMonth is a month's name in narrow columns, 1 to 12.
 func (w *Words) ShortMonth(m int) string { return w.Plain("month.s" + strconv.Itoa(m)) }
 
 // DayOfMonth is a day's number within a date; the first is an ordinal in some languages.
@@ -30,6 +31,7 @@ func (w *Words) DayOfMonth(n int) string {
 	return strconv.Itoa(n)
 }
 
+// DayOf is a day of any year; zero where there is none.
 func (w *Words) DayOf(d calendar.Day) Date {
 	if !d.Valid() {
 		return Date{}
@@ -54,6 +56,7 @@ func (w *Words) lawDay(d calendar.MonthDay, leap string) Date {
 	return w.DayOf(d.OfYear())
 }
 
+// DateOf is a day of one year; zero where there is none.
 func (w *Words) DateOf(d calendar.Date) Date {
 	if d.IsZero() {
 		return Date{}
@@ -119,6 +122,7 @@ func (w *Words) CellRuns(in func(c calendar.Cell) bool) string {
 	return strings.Join(runs, w.Plain("list.comma"))
 }
 
+// Years prints years in runs: "2019, 2021–2023".
 func (w *Words) Years(ys []int) string {
 	var s []string
 	for i := 0; i < len(ys); i++ {

@@ -341,6 +341,7 @@ func isDigits(s string) bool {
 	return s != "" && strings.Trim(s, "0123456789") == ""
 }
 
+// UpperFirst begins a text with a capital letter.
 func UpperFirst(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[n:]
@@ -422,4 +423,5 @@ func (w *Words) Amount(f content.Figure) string {
 	return w.Number(f.Number()) + "\u00a0" + f.Unit()
 }
 
+// Escape makes a text safe within HTML.
 func Escape(s string) string { return template.HTMLEscapeString(s) }

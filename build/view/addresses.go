@@ -47,8 +47,10 @@ func FixedPages() []string {
 	return l
 }
 
+// WaterPage is the address of a water's page.
 func WaterPage(w *figures.Water) string { return "rivers/" + w.Address + ".html" }
 
+// FlyPage is the address of a fly's page.
 func FlyPage(f *figures.Fly) string { return "species/" + f.Address + ".html" }
 
 // PanelFile holds the option that the charts of all pages fill.
@@ -59,21 +61,27 @@ func ChartsFile(page string) string {
 	return Assets + "charts/" + strings.TrimSuffix(page, ".html") + ".js"
 }
 
+// DressingPage is the address of a dressing's page.
 func DressingPage(d *figures.Dressing) string { return "dressings/" + d.Address + ".html" }
 
+// NotePage is the address of a note's page.
 func NotePage(address string) string { return "notes/" + address + ".html" }
 
+// MonthPage is the address of a month's page, 1 to 12.
 func MonthPage(m int) string { return fmt.Sprintf("months/%02d.html", m) }
 
 // WaterKeyPage is the key of one water; waterMonthKeyPage of its flies in one month.
 func WaterKeyPage(w *figures.Water) string { return "key/" + w.Address + ".html" }
 
+// WaterMonthKeyPage is the address of the key of a water in a month, 1 to 12.
 func WaterMonthKeyPage(w *figures.Water, m int) string {
 	return fmt.Sprintf("key/%s-%02d.html", w.Address, m)
 }
 
+// WaterBooklet is the address of a water's booklet.
 func WaterBooklet(w *figures.Water) string { return "booklet/" + w.Address + ".html" }
 
+// LessonPage is the address of a club evening on a month, 1 to 12, of a water.
 func LessonPage(w *figures.Water, m int) string {
 	return fmt.Sprintf("lesson/%s-%02d.html", w.Address, m)
 }
@@ -99,6 +107,7 @@ const PhotosDir = "photos/"
 // PhotoAddress is where a photo stands in the site in one of its widths.
 func PhotoAddress(p *guide.Photo, s photo.Size) string { return PhotosDir + p.Picture.Name(s.Width) }
 
+// PocketPage is the address of a water's card.
 func PocketPage(w *figures.Water) string { return "card/" + w.Address + ".html" }
 
 // Download is a data file of the site.
@@ -114,4 +123,5 @@ const (
 	SearchIndex = Assets + "search-index.js"
 )
 
+// TripPage is the address of a water's tying list.
 func TripPage(w *figures.Water) string { return "trip/" + w.Address + ".html" }

@@ -279,6 +279,7 @@ func (p *Printer) DressingNamed(at, name string) lang.Link {
 	return lang.Link{Text: name}
 }
 
+// DressingLink leads to a dressing's page, under its name.
 func (p *Printer) DressingLink(at string, d *figures.Dressing) lang.Link {
 	return p.Link(at, DressingPage(d), d.Name.S)
 }
@@ -351,6 +352,7 @@ func (p *Printer) placeWords(l *tying.PlacePart) string {
 	return p.words.Plain("part.place_other", "natural", natural, "dressing", dressing)
 }
 
+// Reason says why a dressing is ruled out.
 func (p *Printer) Reason(r tying.Reason) string {
 	switch r.Code {
 	case tying.OtherStage:

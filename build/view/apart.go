@@ -34,6 +34,7 @@ type CompareRow struct {
 	Basis         Basis
 }
 
+// Compared is two stages of a fly side by side; nil for a fly of which nothing can be compared.
 func (p *Printer) Compared(at string, c *figures.Comparison) *CompareView {
 	if c == nil {
 		return nil
@@ -183,6 +184,7 @@ func (p *Printer) Term(at, name string) lang.Link {
 	return lang.Link{Text: p.words.Or("character", name)}
 }
 
+// TermID is the id of a character in the glossary.
 func TermID(name string) string { return "g-" + CleanID(name) }
 
 // AlikesView is the look-alikes of a fly that are listed, and how many are not.
@@ -315,10 +317,12 @@ func (p *Printer) separator(at string, s key.Separator, a figures.Alike, helps b
 	return v
 }
 
+// FlyLink leads to a fly's page, under its name.
 func (p *Printer) FlyLink(at string, f *figures.Fly) lang.Link {
 	return p.Link(at, FlyPage(f), f.Name.S)
 }
 
+// WaterLink leads to a water's page, under its name.
 func (p *Printer) WaterLink(at string, w *figures.Water) lang.Link {
 	return p.Link(at, WaterPage(w), w.Name.S)
 }

@@ -10,6 +10,7 @@ import (
 	"guidegen/build/lang"
 )
 
+// Notes are the guide's own pages of the edition.
 func (p *Printer) Notes() []guide.Note {
 	if p.book.Edition == nil {
 		return nil
@@ -52,6 +53,7 @@ type WaterHazards struct {
 // cautionKeys are the usual cautions, in order of how fast they can hurt.
 var cautionKeys = []string{"right", "wading", "cold", "lines", "storms", "alone", "eyes", "disease", "stock", "clean", "collecting", "heat", "flies", "people"}
 
+// Cautions are the usual cautions, the waters' own hazards and what to do in an emergency.
 func (p *Printer) Cautions() CautionsModel {
 	w := p.words
 	m := CautionsModel{Frame: p.Frame("cautions", CautionsPage, w.Plain("cautions.title"))}

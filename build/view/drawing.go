@@ -29,6 +29,7 @@ type DrawingView struct {
 // drawnWide is what the widest drawing of a page takes, in CSS pixels: as much as a narrow phone has.
 const drawnWide = 300
 
+// Drawings are a fly's stages, all at one scale.
 func (p *Printer) Drawings(at string, f *figures.Fly) []DrawingView {
 	type form struct {
 		draw.Picture
@@ -102,6 +103,7 @@ func (p *Printer) SideBySide(at string, a, b *figures.Fly) []DrawingView {
 	return out
 }
 
+// LevelOf is where in the water a stage is met, in words.
 func (p *Printer) LevelOf(r *figures.Row, w species.Words) string {
 	return p.LevelsIn("level", figures.Levels(r.Fly.Account, w))
 }
@@ -120,6 +122,7 @@ func (p *Printer) FlyPicture(f *figures.Fly) draw.Picture {
 	return p.Album.Fly(f, RowStage(f), species.NoSex)
 }
 
+// RowStage is the stage that stands for a fly in a row: the dun, or the adult.
 func RowStage(f *figures.Fly) species.Stage {
 	stages := f.Group.Stages()
 	for _, s := range stages {

@@ -16,6 +16,7 @@ import (
 	"guidegen/species"
 )
 
+// SortedKeys are the keys of a map in order.
 func SortedKeys[M ~map[string]V, V any](m M) []string { return slices.Sorted(maps.Keys(m)) }
 
 // index gathers what pages look up by name.
@@ -92,6 +93,7 @@ func Grounded(b content.Basis) content.Basis {
 	return b
 }
 
+// Length is millimetres in the guide's unit, with so many decimals of a millimetre.
 func (p *Printer) Length(mm float64, digits int, b content.Basis) content.Figure {
 	return Length(p.Settings().Units, mm, digits, b)
 }
@@ -116,6 +118,7 @@ func Difference(u guide.Units, mm float64, b content.Basis) content.Figure {
 	return Length(u, mm, 1, b)
 }
 
+// Lengths is a range of millimetres in the guide's unit; unknown where both ends are 0.
 func (p *Printer) Lengths(low, high float64, digits int, b content.Basis) lang.Range {
 	if low == 0 && high == 0 {
 		return lang.Range{}
@@ -131,6 +134,7 @@ func (p *Printer) degrees(c float64, b content.Basis) content.Figure {
 	return content.NewFigure(c, "°C", 1, Grounded(b))
 }
 
+// Altitude is a height above the sea in the guide's unit.
 func (p *Printer) Altitude(r measure.Range[measure.Metres], b content.Basis) lang.Range {
 	return Altitude(p.Settings().Units, r, b)
 }
@@ -150,6 +154,7 @@ func Altitude(shown guide.Units, r measure.Range[measure.Metres], b content.Basi
 
 func unit(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 
+// RangeText is a range in plain text, "" where it isn't known.
 func (p *Printer) RangeText(r lang.Range) string { return p.words.Range(r) }
 
 // KindAndAltitude says what kind of water a record comes from: "spring-fed, 35–110 m".
@@ -167,6 +172,7 @@ func (p *Printer) KindAndAltitude(w *figures.Water) string {
 	return strings.Join(s, p.words.Plain("list.comma"))
 }
 
+// BoolInt is 1 for true.
 func BoolInt(b bool) int {
 	if b {
 		return 1

@@ -69,6 +69,7 @@ func (p *Printer) footing() footing {
 	return footing{p.words.DateOf(p.book.RecordsTo), p.words.DateOf(p.book.Built)}
 }
 
+// Settings are the guide's; zero without an edition.
 func (p *Printer) Settings() guide.Settings {
 	if p.book.Edition == nil {
 		return guide.Settings{}

@@ -67,6 +67,7 @@ type Picture struct {
 	Src, Width, Height string
 }
 
+// KeyModel is a key as a page prints it.
 func (p *Printer) KeyModel(at, title, about string, k *figures.Key) KeyModel {
 	w := p.words
 	m := KeyModel{Frame: p.Frame("key", at, title), About: about, Sieve: p.Link(at, SievePage, w.Plain("nav.sieve"))}
@@ -227,6 +228,7 @@ func otherSex(s string) species.Sex {
 	return species.Male
 }
 
+// WaterKey is the key of a water.
 func (p *Printer) WaterKey(x *figures.Water) KeyModel {
 	w, at := p.words, WaterKeyPage(x)
 	m := p.KeyModel(at, w.Plain("key.water_title", "water", x.Name.S), w.Plain("key.water_about", "water", x.Name.S), x.Key)

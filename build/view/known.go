@@ -31,6 +31,7 @@ type RecorderView struct {
 // MostCells is how many half-months are named as those where a visit would help most.
 const MostCells = 4
 
+// Known is how well a water is known.
 func (p *Printer) Known(at string, w *figures.Water) KnownView {
 	c := w.Coverage
 	b := OwnVisits(w.Name.S, w.Visits, len(w.Years))
@@ -69,6 +70,7 @@ type BandView struct {
 	Found, N, Share content.Figure
 }
 
+// Rightness is the table of chance said against share found.
 func (p *Printer) Rightness(w *figures.Water) RightView {
 	r := w.Rightness
 	v := RightView{Years: p.words.Years(r.Years)}
@@ -106,6 +108,7 @@ type TempMonth struct {
 	Mean  content.Figure
 }
 
+// Warmth is a water's temperature through the year; nil where none is known.
 func (p *Printer) Warmth(at string, w *figures.Water) *WarmthView {
 	t := w.Warmth
 	v := WarmthView{Regulated: t.Regulated, Basis: p.Basis(at, t.Basis)}
@@ -147,6 +150,7 @@ type AheadView struct {
 	Basis     Basis
 }
 
+// Ahead says for each logger whether its newest year is ahead of a normal one.
 func (p *Printer) Ahead(at string, w *figures.Water) []AheadView {
 	var out []AheadView
 	for _, a := range w.Ahead {

@@ -24,6 +24,7 @@ type DressPart struct {
 	part string
 }
 
+// Fishes says where in the water a dressing is fished.
 func (p *Printer) Fishes(d *figures.Dressing) string {
 	var s []string
 	for _, l := range d.Fishes {
@@ -32,6 +33,7 @@ func (p *Printer) Fishes(d *figures.Dressing) string {
 	return p.words.List(s)
 }
 
+// DressingSizes are the sizes that a dressing is tied in.
 func (p *Printer) DressingSizes(d *figures.Dressing) string {
 	if d.SizesText.S != "" && len(d.Dressing.Sizes) == 0 {
 		return d.SizesText.S
@@ -102,6 +104,7 @@ func BestUse(d *figures.Dressing) *figures.DressingUse {
 	return best
 }
 
+// HookText is a model and a size: "dry fly 14".
 func (p *Printer) HookText(h tying.Hook) string {
 	if h.Model == "" {
 		return h.Size

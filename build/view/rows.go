@@ -51,6 +51,7 @@ type ShortView struct {
 	Between, And lang.Date
 }
 
+// Flights are a fly's flights on a water, moved, with what records say of them.
 func (p *Printer) Flights(at string, r *figures.Row) []FlightView {
 	var out []FlightView
 	for _, f := range r.Flights {
@@ -148,6 +149,7 @@ type MonthView struct {
 	Held           content.Figure // finds kept out of the chance until somebody has reviewed them
 }
 
+// Months are the twelve months of a fly on a water.
 func (p *Printer) Months(r *figures.Row) []MonthView {
 	out := make([]MonthView, 12)
 	for i := range r.Months {
@@ -156,6 +158,7 @@ func (p *Printer) Months(r *figures.Row) []MonthView {
 	return out
 }
 
+// MonthView is one month of a fly on a water, 0 to 11.
 func (p *Printer) MonthView(r *figures.Row, i int) MonthView {
 	m := &r.Months[i]
 	v := MonthView{Month: p.words.Month(i + 1), State: "visited", Years: p.words.Years(m.Years), Assumed: m.Assumed}
@@ -299,6 +302,7 @@ type HookView struct {
 	Differs     string // the same in short, where it differs
 }
 
+// Sizes are lengths and hooks, a line for each stage, sex and flight.
 func (p *Printer) Sizes(at string, list []figures.Size) []SizeView {
 	var out []SizeView
 	for _, s := range list {
@@ -410,6 +414,7 @@ func accountDigits(lengths ...float64) int {
 	return 2
 }
 
+// Hook is the size suggested in a model, or that none measured fits.
 func (p *Printer) Hook(h figures.HookFor, b content.Basis) HookView {
 	v := HookView{Model: h.Model, Size: h.Size.String(), Outside: h.Beyond != hook.Within}
 	switch h.Beyond {

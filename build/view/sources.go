@@ -105,6 +105,7 @@ func (p *Printer) source(s source, key string) SourceView {
 	return v
 }
 
+// SourcesModel lists what the guide cites.
 func (p *Printer) SourcesModel() SourcesModel {
 	m := SourcesModel{Frame: p.Frame("sources", SourcesPage, p.words.Plain("sources.title"))}
 	m.Description = p.words.Plain("sources.description", "guide", p.Settings().Name)

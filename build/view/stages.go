@@ -101,6 +101,7 @@ func (p *Printer) ShortCase(st StageSex) string {
 	return p.words.Plain("case_short."+string(st.Sex), "stage", stage)
 }
 
+// ShortSex is a sex in a narrow column; "" for both.
 func (p *Printer) ShortSex(st StageSex) string {
 	if st.Sex == "" {
 		return ""

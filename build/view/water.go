@@ -71,6 +71,7 @@ type SeasonView struct {
 	Note             string
 }
 
+// Facts are the lines at the head of a water.
 func (p *Printer) Facts(w *figures.Water) []Fact {
 	words := p.words
 	var out []Fact
@@ -133,6 +134,7 @@ func (p *Printer) ShutIn(w *figures.Water, month time.Month) (out []string) {
 	return out
 }
 
+// Seasons are a water's fishing seasons, one for each fish.
 func (p *Printer) Seasons(w *figures.Water) []SeasonView {
 	var out []SeasonView
 	for _, s := range w.Seasons {
