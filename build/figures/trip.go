@@ -77,7 +77,7 @@ func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
 		for _, met := range row.Fly.Meets() {
 			s := FlyStage{row, met.Stage}
 			stages[s.ID()] = s
-			due = append(due, tying.Due{ID: s.ID(), Chance: chance})
+			due = append(due, tying.Due{ID: s.ID(), Chance: float64(PerMille(chance)) / 1000}) // as pages print and add it
 			for _, d := range row.Dressings {
 				if d.Stage != met.Stage || flight != "" && d.Flight != flight {
 					continue
