@@ -138,8 +138,8 @@ func pageTexts(t testing.TB, page string, do func(where, text string)) {
 	}
 }
 
-// inFiles are a fly's address and stage, and the words for methods and groups that a sheet's file holds.
-var inFiles = regexp.MustCompile(`^([a-z-]+ (nymph|larva|pupa|dun|spinner|adult)|[a-z]+ trap|drift net|other water-bred)$`)
+// inFiles are a picture and its size, a fly's address and stage, and the words for methods and groups that a sheet's file holds.
+var inFiles = regexp.MustCompile(`^(fig/[a-z/-]+\.svg( \d+)+|[a-z-]+ (nymph|larva|pupa|dun|spinner|adult)|[a-z]+ trap|drift net|other water-bred)$`)
 
 // jsonTexts are the texts in data for scripts: values of several words, markup taken out.
 func jsonTexts(t testing.TB, data string, do func(text string)) {
