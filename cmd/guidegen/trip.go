@@ -5,7 +5,6 @@ package main
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"guidegen/build"
 	"guidegen/build/figures"
@@ -120,5 +119,3 @@ func forWords(l []figures.TripFor) []string {
 	}
 	return out
 }
-
-func monthOf(n int) time.Month { return time.Month(n) }

@@ -71,15 +71,6 @@ func (f trueFlight) spring() bool { return f.peak < calendar.DayOf(7, 1) }
 // crowd is the mean number beyond the first of a catch where the chance is p.
 func crowd(p float64) float64 { return 12 * p }
 
-// catch is the mean of log₂(1 + count) of a catch by standard effort, the count being 1 + ⌊exponential of mean crowd(p)⌋.
-func catch(p float64) float64 {
-	m, sum := crowd(p), 0.0
-	for k := range 400 {
-		sum += (math.Exp(-float64(k)/m) - math.Exp(-float64(k+1)/m)) * math.Log2(float64(2+k))
-	}
-	return sum
-}
-
 // Seasons differ by a sd of seven days: of flights up to June five in common and five of each flight's own.
 const shared, apart = 5.0, 5.0
 
