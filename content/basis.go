@@ -28,7 +28,7 @@ type Part struct {
 	Ground Ground
 	Source string  // Published: key of sources.yaml
 	Water  string  // OwnRecords, LentRecords: the water's name
-	Visits int     // OwnRecords, LentRecords
+	Visits int     // OwnRecords, LentRecords; 0 where no visit was made for them, as of a logger's days
 	Years  int     // OwnRecords, LentRecords
 	Share  float64 // share of the figure, 0 … 1; 0 where shares make no sense
 	At     Place   // where it is written; zero for records
@@ -127,7 +127,11 @@ func (b Basis) String() string {
 	for _, p := range b.parts {
 		switch p.Ground {
 		case OwnRecords, LentRecords:
-			s = append(s, fmt.Sprintf("%s (%s, %s, %s)", p.Ground, p.Water, Several(p.Visits, "visit"), Several(p.Years, "year")))
+			of := []string{p.Water}
+			if p.Visits > 0 {
+				of = append(of, Several(p.Visits, "visit"))
+			}
+			s = append(s, fmt.Sprintf("%s (%s)", p.Ground, strings.Join(append(of, Several(p.Years, "year")), ", ")))
 		case Published:
 			s = append(s, "published: "+p.Source)
 		default:

@@ -26,7 +26,7 @@ func (r *reckoner) warmth(w *Water) Warmth {
 	} else if days := r.loggerDays(w); len(days) > 0 {
 		if wave, ok = fit(daily(days)); ok {
 			out.From = FromLogger
-			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(days), Years: yearsIn(days)})
+			out.Basis = content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Years: yearsIn(days)}) // a logger's days are no visits
 		}
 	}
 	if ok {
@@ -127,7 +127,7 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 	var out []Ahead
 	for _, t := range thresholds {
 		a := Ahead{On: on, Threshold: t, Progress: season.Ahead(on, start, t, days, smooth),
-			Basis: content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Visits: len(days), Years: yearsIn(days)})}
+			Basis: content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Years: yearsIn(days)})}
 		switch {
 		case a.Years > 0:
 			a.Against, a.NormalYears = FromYears, a.Years

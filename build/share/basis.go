@@ -13,7 +13,7 @@ type support struct {
 	Ground string  `json:"ground" doc:"kind of support" enum:"own records|lent records|published|own|common practice|memory|assumed"`
 	Source *string `json:"source,omitempty" doc:"key of the source in guide.json, for published"`
 	Water  *string `json:"water,omitempty" doc:"name of the water whose records they are; left out for a water that this edition doesn't name"`
-	Visits *int    `json:"visits,omitempty" doc:"visits, for records"`
+	Visits *int    `json:"visits,omitempty" doc:"visits, for records; left out where a logger kept them"`
 	Years  *int    `json:"years,omitempty" doc:"calendar years, for records"`
 }
 
@@ -24,7 +24,10 @@ func basisOf(b content.Basis) []support {
 		case content.Published:
 			s.Source = text(p.Source)
 		case content.OwnRecords, content.LentRecords:
-			s.Water, s.Visits, s.Years = text(p.Water), new(p.Visits), new(p.Years)
+			s.Water, s.Years = text(p.Water), new(p.Years)
+			if p.Visits > 0 {
+				s.Visits = new(p.Visits)
+			}
 		}
 		return s
 	})
