@@ -62,7 +62,9 @@ func (c *cutter) leakable() (names *Secrets, withheld []string, named []Mention)
 	for _, s := range c.surnames() {
 		names.add(s.Text, sought{who: true, alone: true, unsure: s.Unsure})
 	}
-	names.places = c.places
+	names.places = slices.DeleteFunc(slices.Clone(c.places), func(p hiddenPlace) bool { // an open water may lie at the same point
+		return slices.ContainsFunc(shown, func(o open) bool { return !o.prose && o.text == p.text })
+	})
 	told := map[string]bool{}
 	for _, o := range shown {
 		if !o.prose {
