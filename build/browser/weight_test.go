@@ -57,11 +57,11 @@ func TestWeightOfFiles(t *testing.T) {
 		case strings.HasPrefix(filepath.ToSlash(name), "rivers/"):
 			return nil // weighed with all it asks for
 		case name == "booklet.html":
-			most = 117 * kilobyte // made for paper: seven waters, 58 flies and 98 dressings in one page
+			most = 73 * kilobyte // made for paper: 58 flies and what comes before fishing; the waters have their own
 		case strings.HasPrefix(filepath.ToSlash(name), "booklet/"):
-			most = 43 * kilobyte // all of one water, two thirds of it the words of the accounts
+			most = 32 * kilobyte // all of one water
 		case strings.HasPrefix(filepath.ToSlash(name), "card/"):
-			most = 19 * kilobyte
+			most = 9 * kilobyte
 		case !strings.Contains(" .html .css .js ", " "+filepath.Ext(p)+" "):
 			return nil // a picture, or a file to take away
 		}
@@ -80,12 +80,12 @@ var budgets = []struct {
 }{
 	{"index.html", 51 * kilobyte, 440, 4.15, 4.15, false}, // of seven waters
 	{"rivers/pellowbourne.html", 142 * kilobyte, 2900, 7.7, 16.9, false},
-	{"species/large-dark-olive.html", 104 * kilobyte, 1740, 12.6, 18.7, false}, // on five waters, in two flights
+	{"species/large-dark-olive.html", 104 * kilobyte, 1760, 12.6, 18.7, false}, // on five waters, in two flights
 	{"records.html", 55 * kilobyte, 900, 7, 14, true},                          // of seven waters
 	{"species.html", 40 * kilobyte, 700, 9, 9, true},                           // 58 flies
 	{"dressings/dark-olive-floater.html", 15 * kilobyte, 400, 4, 4, true},
 	{"sheet.html", 40 * kilobyte, 580, 4, 5, true},
-	{"sieve.html", 60 * kilobyte, 1200, 4, 9, true}, // of 58 flies on seven waters
+	{"sieve.html", 61 * kilobyte, 1200, 4, 9, true}, // of 58 flies on seven waters
 }
 
 func TestBudgets(t *testing.T) {
