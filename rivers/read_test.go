@@ -290,6 +290,6 @@ func FuzzSamples(f *testing.F) {
 		}
 		ReadTemperature(file, ps)
 		species.ReadHooks(file, ps)
-		places(t, ps, len(b))
+		places(t, ps, len(file.Bytes)) // of UTF-16 as decoded
 	})
 }
