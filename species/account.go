@@ -20,6 +20,7 @@ type Account struct {
 
 	Name       content.Text
 	Also       []content.Text
+	Called     map[string]Met            // the names of Also that are of one stage alone: "sherry spinner", the female spinner
 	Old        []content.Text            // names no longer used
 	ByLanguage map[string][]content.Text // names by language tag
 	Scientific Scientific

@@ -25,7 +25,7 @@ var (
 var AccountRecord = &content.Record{Name: "account", Doc: "One fly: a YAML head between two lines ---, then Markdown.", Fields: []content.Field{
 	nameField,
 	{Key: "scientific", Shape: content.Line, Doc: "the scientific name and its authority", Example: "Baetis rhodani (Pictet, 1843)"},
-	alsoField,
+	{Key: "also", Shape: content.Texts, Doc: "other names in use; with a stage and sex where a name is of that alone", Example: "[early olive, small red spinner (spinner female)]"},
 	{Key: "names", Shape: content.Named, Doc: "names in other languages, by language tag", Example: "{cy: [Gwybedyn Mawrth]}"},
 	{Key: "old", Shape: content.Texts, Doc: "names no longer used", Example: "[blue dun]"},
 	{Key: "synonyms", Shape: content.Texts, Doc: "older scientific names", Example: "[Ephemerella ignita]"},

@@ -2,6 +2,7 @@ package species
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -131,8 +132,28 @@ func TestCasesAreNeverAmbiguous(t *testing.T) {
 	})
 }
 
+// A name that one stage alone bears: the words in parentheses are no part of it.
+func TestNamesOfOneStage(t *testing.T) {
+	for text, want := range map[string]map[string]Met{
+		"also: [early olive]":                   {},
+		"also: sherry spinner (spinner female)": {"sherry spinner": {Spinner, Female}},
+		"also: [a (dun), b ( male spinner )]":   {"a": {Dun, NoSex}, "b": {Spinner, Male}},
+		"also: [(dun), c (imago) d]":            {},
+		"also: [e (imago)]":                     {"e": {Spinner, NoSex}},
+	} {
+		a, ps := read(twoFlights + text + "\n")
+		require.NotNil(t, a, text)
+		assert.Empty(t, ps.All(), text)
+		assert.Equal(t, want, a.Called, text)
+		for name := range want {
+			assert.True(t, slices.ContainsFunc(a.Names(), func(n content.Text) bool { return n.S == name }), text)
+		}
+	}
+}
+
 func TestSlipsInAnAccount(t *testing.T) {
 	for text, want := range map[string][]string{
+		"also: [olive (spinnr)]":                            {"8:15 unknown-word"},
 		"length: {sumer: 7 mm}":                             {"8:10 unknown-word"},
 		"length: {pupa: 7 mm, egg: 1 mm}":                   {"8:10 stage-not-in-group"},
 		"length: {dun dun: 7 mm}":                           {"8:14 word-twice"},

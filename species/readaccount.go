@@ -33,6 +33,7 @@ func ReadAccount(f *content.File, in Context, ps *content.Problems) *Account {
 	in.Grounds = in.Grounds.Under(o.Text("basis"), ps)
 	a.Basis = in.Grounds.Basis
 	r := &reader{in: in, ps: ps, group: a.Group, found: founder{ps: ps}}
+	a.Called = r.called(a.Also)
 	a.ByLanguage = r.byLanguage(o.Value("names"))
 	a.Scientific = r.scientific(o.Text("scientific"))
 	a.Reviewed, a.ReviewedBy = r.reviewed(o.Text("reviewed"))
@@ -58,7 +59,7 @@ func ReadAccount(f *content.File, in Context, ps *content.Problems) *Account {
 	return a
 }
 
-// fishMeet reads the stages that fish meet: "nymph", "spinner female".
+// fishMeet reads stages, with a sex or without: "nymph", "spinner female".
 func (r *reader) fishMeet(list []content.Text) []Met {
 	var out []Met
 	for _, t := range list {
@@ -69,6 +70,22 @@ func (r *reader) fishMeet(list []content.Text) []Met {
 			r.ps.Errorf("unknown-word", t.At, "stages: "+strings.Join(words(r.group.Stages()), ", "), "%q names no stage", t.S)
 		default:
 			out = append(out, Met{w.Stage, w.Sex})
+		}
+	}
+	return out
+}
+
+// called takes the stage and sex in parentheses off names: "sherry spinner (spinner female)".
+func (r *reader) called(names []content.Text) map[string]Met {
+	out := map[string]Met{}
+	for i, t := range names {
+		open := strings.IndexByte(t.S, '(')
+		if open <= 0 || !strings.HasSuffix(t.S, ")") {
+			continue
+		}
+		of := r.fishMeet([]content.Text{t.Sub(open+1, len(t.S)-1).Trim()})
+		if names[i] = t.Sub(0, open).Trim(); len(of) > 0 {
+			out[names[i].S] = of[0]
 		}
 	}
 	return out

@@ -504,5 +504,6 @@ type WaterPair struct {
 type NameEntry struct {
 	Name string
 	Fly  *Fly
-	Kind string // name, also, old, scientific, synonym, language tag
+	Kind string      // name, also, old, scientific, synonym, language tag
+	Of   species.Met // the stage that bears the name; zero where all do
 }

@@ -107,7 +107,7 @@ func (r *reckoner) names() {
 		add := func(kind string, l ...content.Text) {
 			for _, t := range l {
 				if t.S != "" {
-					r.book.Alphabet = append(r.book.Alphabet, NameEntry{t.S, f, kind})
+					r.book.Alphabet = append(r.book.Alphabet, NameEntry{t.S, f, kind, f.Called[t.S]})
 				}
 			}
 		}

@@ -406,7 +406,9 @@ func (p *Printer) names(a *species.Account) []NameView {
 			out = append(out, NameView{p.words.Plain("names." + kind), lang, strings.Join(s, p.words.Plain("list.comma"))})
 		}
 	}
-	add("also", "", a.Also)
+	if len(a.Also) > 0 {
+		out = append(out, NameView{p.words.Plain("names.also"), "", p.AlsoCalled(a)})
+	}
 	for _, lang := range view.SortedKeys(a.ByLanguage) {
 		add("other_language", lang, a.ByLanguage[lang])
 	}

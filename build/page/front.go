@@ -281,11 +281,7 @@ func (p *Printer) flies() FliesModel {
 		if pic := p.FlyPicture(f); pic.LengthMM > 0 {
 			l.Length = w.Amount(p.Length(pic.LengthMM, 1, view.Grounded(pic.Ground.Basis)))
 		}
-		var also []string
-		for _, a := range f.Also {
-			also = append(also, a.S)
-		}
-		l.Also = strings.Join(also, w.Plain("list.comma"))
+		l.Also = p.AlsoCalled(f.Account)
 		for _, fl := range f.Account.Flights {
 			if fl.From.Valid() && fl.To.Valid() {
 				l.Flights = append(l.Flights, w.Plain("date.range", "from", w.DayOf(fl.From).Text, "to", w.DayOf(fl.To).Text))

@@ -78,7 +78,7 @@ func (p *Printer) search() SearchModel {
 		to := p.Link(view.SearchPage, f.to, f.name)
 		add(f.name, SearchTarget{to, w.Plain("search.kind." + foundKinds[f.kind])})
 		for _, o := range f.others {
-			add(o.Name, SearchTarget{to, p.nameKind(o.Kind)})
+			add(o.Name, SearchTarget{to, p.nameKind(o)})
 		}
 	}
 	alphabet := p.Settings().Alphabet
@@ -94,8 +94,13 @@ func (p *Printer) search() SearchModel {
 	return m
 }
 
-// nameKind words what kind of name a fly bears; a language's names go under its own name or tag.
-func (p *Printer) nameKind(kind string) string {
+// nameKind words what kind of name a fly bears, or which stage of it does; a language's names go under its own name or
+// tag.
+func (p *Printer) nameKind(n figures.NameEntry) string {
+	if n.Of.Stage != species.NoStage {
+		return p.CaseOf(n.Of.Stage, n.Of.Sex, "")
+	}
+	kind := n.Kind
 	if p.words.Has("search.name." + kind) {
 		return p.words.Plain("search.name." + kind)
 	}
@@ -233,7 +238,7 @@ func (p *Printer) searchIndex() []byte {
 	for _, f := range p.findable() {
 		others := [][2]string{}
 		for _, o := range f.others {
-			if next := [2]string{o.Name, p.nameKind(o.Kind)}; !slices.Contains(others, next) {
+			if next := [2]string{o.Name, p.nameKind(o)}; !slices.Contains(others, next) {
 				others = append(others, next)
 			}
 		}

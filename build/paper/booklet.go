@@ -255,11 +255,7 @@ func (p bookletPrinter) flyPart(i int, f *figures.Fly, rows []*figures.Row) Book
 	if p.water == nil {
 		v.Compared, v.Alike = p.Compared(p.at, f.Compared), p.FewAlike(p.at, f.Alike, f.MoreAlike)
 	}
-	var also []string
-	for _, a := range f.Also {
-		also = append(also, a.S)
-	}
-	v.Also = strings.Join(also, w.Plain("list.comma"))
+	v.Also = p.AlsoCalled(f.Account)
 	for _, s := range toOutline(f, f.Sizes) {
 		if o, ok := p.outline(p.at, f, s); ok {
 			v.Outlines = append(v.Outlines, o)

@@ -86,7 +86,7 @@ func (p *Printer) KeyModel(at, title, about string, k *figures.Key) KeyModel {
 		var out []KeyedFly
 		for _, id := range ids {
 			if f := byID[id]; f != nil {
-				out = append(out, KeyedFly{p.FlyLink(at, f), p.keyedAbout(k, f), bodyFill(f), p.RowPicture(at, f, scale)})
+				out = append(out, KeyedFly{p.FlyLink(at, f), p.keyedAbout(k, f, len(ids) == 1), bodyFill(f), p.RowPicture(at, f, scale)})
 			}
 		}
 		return out
@@ -200,8 +200,9 @@ func (p *Printer) leadStates(c key.Couplet, side int, l key.Lead) string {
 	return strings.Join(states, p.words.Plain("list.or"))
 }
 
-// keyedAbout is a fly's length and body colours, by which flies that a key can't separate are still told.
-func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly) string {
+// keyedAbout is a fly's length and body colours, by which flies that a key can't separate are still told; of one that
+// a key leads to alone also what its stages are called.
+func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly, alone bool) string {
 	var parts []string
 	low, high := 0.0, 0.0
 	for _, m := range k.Lengths[f.Address] {
@@ -218,7 +219,30 @@ func (p *Printer) keyedAbout(k *figures.Key, f *figures.Fly) string {
 			parts = append(parts, c)
 		}
 	}
+	if alone {
+		for _, a := range f.Also {
+			if _, ok := f.Called[a.S]; ok {
+				parts = append(parts, p.calledAs(f.Account, a.S))
+			}
+		}
+	}
 	return strings.Join(parts, p.words.Plain("list.comma"))
+}
+
+// AlsoCalled lists a fly's other names, each with the stage that alone bears it.
+func (p *Printer) AlsoCalled(a *species.Account) string {
+	var names []string
+	for _, n := range a.Also {
+		names = append(names, p.calledAs(a, n.S))
+	}
+	return strings.Join(names, p.words.Plain("list.comma"))
+}
+
+func (p *Printer) calledAs(a *species.Account, name string) string {
+	if of, ok := a.Called[name]; ok {
+		return p.words.Plain("search.also", "name", name, "kind", p.CaseOf(of.Stage, of.Sex, ""))
+	}
+	return name
 }
 
 func otherSex(s string) species.Sex {
