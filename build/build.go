@@ -75,7 +75,8 @@ type Report struct {
 	NotPrinted   string            // why PDFs that were asked for are missing; "" if none is
 
 	ps    *content.Problems
-	quiet bool // drawing found no problems
+	quiet bool                        // drawing found no problems
+	made  func(address string) []byte // files of photos that need not be made again, nil for the others
 }
 
 // Count is how many problems have a grade.
@@ -174,13 +175,17 @@ func Publish(o Options) (*Report, error) {
 		prints = &printing{stage, press.Browser(), map[string]string{}}
 	}
 	before, missing := site.ReadManifest(o.Out)
+	r.made = standing(published(o.Out))
 	stands := func() bool { return from != "" && missing == nil && before.From == from && before.Stands(o.Out) }
-	err = r.draw(edition, published(o.Out), stands, func(address string, data []byte) error {
-		if o.Stop != nil && o.Stop.Err() != nil {
-			return o.Stop.Err()
-		}
-		return stage.Write(address, data)
-	}, prints)
+	plan, err := r.lay(edition, published(o.Out), stands, prints)
+	if plan != nil {
+		err = r.draw(plan, func(address string, data []byte) error {
+			if o.Stop != nil && o.Stop.Err() != nil {
+				return o.Stop.Err()
+			}
+			return stage.Write(address, data)
+		}, prints)
+	}
 	if r.settle(g, false); errors.Is(err, errStands) {
 		r.Out, r.Anew, r.Pages, r.Files = o.Out, true, before.Pages(), len(before.Files)
 		return r, nil
@@ -224,25 +229,22 @@ func Proof(o Options) (*Report, error) {
 	if r.settle(g, false); !r.Sound() {
 		return r, nil
 	}
+	r.made = standing(nil)
 	editions := Editions
 	if o.Edition != AnyEdition {
 		editions = []Edition{o.Edition}
 	}
 	for _, e := range editions {
 		edition := guide.Cut(g, e == Members)
-		notes := site.NewNotebook(searchable(edition.Withheld))
-		err := r.draw(edition, nil, nil, func(address string, data []byte) error {
-			notes.Note(address, data)
-			return nil
-		}, nil)
+		plan, err := r.lay(edition, nil, nil, nil)
 		if err != nil {
 			return r, err
 		}
-		if r.settle(g, false); !r.Sound() {
-			continue
+		if plan != nil {
+			err = r.check(plan, nil, func(string, []byte) {})
 		}
-		if failures := notes.Verify(); len(failures) > 0 {
-			return r, failures
+		if r.settle(g, false); err != nil {
+			return r, err
 		}
 	}
 	// What only one edition knows may be acknowledged: only who looked at both

@@ -33,31 +33,36 @@ type file struct {
 	draw    func() (view.Drawn, error)
 }
 
-// draw reckons an edition, adds its prompts to the problems, and draws its
-// files. old is the site as it was, nil where there is none; prints says where to
-// print, nil for nowhere. Where stands is given and says so nothing is drawn, and
-// the error is errStands.
-func (r *Report) draw(e *guide.Edition, old fs.FS, stands func() bool, to write, prints *printing) error {
+// plan is one edition's site before anything of it is drawn.
+type plan struct {
+	book  *figures.Book
+	files []file // but for the drawings and what keeps the site on a device
+	album *draw.Album
+}
+
+// lay reckons an edition, adds its prompts to the problems, and lays out its site; nil where the guide has errors. old
+// is the site as it was, nil where there is none; prints says where to print, nil for nowhere. Where stands is given
+// and says so the error is errStands.
+func (r *Report) lay(e *guide.Edition, old fs.FS, stands func() bool, prints *printing) (*plan, error) {
 	if betrayals(e, r.ps); r.ps.Count(content.Error) > 0 {
-		return nil
+		return nil, nil
 	}
 	book := figures.Reckon(e, r.Date)
 	r.prompts(book)
 	if stands != nil && stands() {
-		return errStands
+		return nil, errStands
 	}
-	told := len(r.ps.All())
 	words, err := lang.WordsOf(book.Edition.Guide)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	album, err := draw.New(book, words)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	files, err := r.files(book, old, prints, words, album)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	r.Pages, r.Files = 0, len(files)
 	for _, f := range files {
@@ -65,9 +70,15 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, stands func() bool, to write,
 			r.Pages++
 		}
 	}
+	return &plan{book, files, album}, nil
+}
+
+// draw draws the whole of a plan.
+func (r *Report) draw(p *plan, to write, prints *printing) error {
+	told := len(r.ps.All())
 	var mu sync.Mutex
 	var drawn []page.Named
-	figs := &pictures{album: album, shown: map[string]bool{}}
+	figs := &pictures{album: p.album, shown: map[string]bool{}}
 	named := func(address string, data []byte) error {
 		n := page.NameFile(address, data)
 		mu.Lock()
@@ -76,8 +87,9 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, stands func() bool, to write,
 		figs.note(address, data)
 		return to(address, data)
 	}
+	files := p.files
 	if prints != nil {
-		jobs := paper.ToPrint(book)
+		jobs := paper.ToPrint(p.book)
 		var paper []file
 		paper, files = forPaper(files, jobs)
 		if err := drawAll(paper, named, r.ps); err != nil {
@@ -98,7 +110,7 @@ func (r *Report) draw(e *guide.Edition, old fs.FS, stands func() bool, to write,
 	}
 	r.Files += figs.written
 	// What keeps the site on a device names every file of it, so it comes last.
-	kept, err := page.Offline(book, drawn)
+	kept, err := page.Offline(p.book, drawn)
 	if err != nil {
 		return err
 	}
@@ -184,7 +196,7 @@ func (r *Report) files(
 		return nil, err
 	}
 	out = append(out, assets...)
-	out = append(out, photos(book.Edition, r.Source.Files, old)...)
+	out = append(out, photos(book.Edition, r.Source.Files, r.made)...)
 	generated, err := page.Generated(book, deps)
 	if err != nil {
 		return nil, err
@@ -217,7 +229,6 @@ func downloads(book *figures.Book, files []share.File, words *lang.Words) []view
 	return out
 }
 
-// language is the guide's own, the first of those it names.
 func plain(address string, isPage bool, bytes func() []byte) file {
 	return file{address, isPage, func() (view.Drawn, error) { return view.Drawn{HTML: bytes()}, nil }}
 }

@@ -19,14 +19,13 @@ import (
 	"guidegen/content"
 )
 
-// photos lists the files of an edition's photos. Two entries may show one
-// picture; its files stand once. old is the site as it was, nil where there is none.
-func photos(e *guide.Edition, from, old fs.FS) []file {
+// photos lists the files of an edition's photos. Two entries may show one picture; its files stand once. made gives the
+// file at an address where it need not be made again, nil else: its name is of its source's bytes.
+func photos(e *guide.Edition, from fs.FS, made func(address string) []byte) []file {
 	var out []file
-	standing := standing(old)
 	seen := map[string]bool{}
 	for _, p := range e.Photos {
-		m := &making{photo: p, from: from, standing: standing}
+		m := &making{photo: p, from: from, standing: made}
 		for i, s := range p.Picture.Sizes() {
 			address := view.PhotoAddress(p, s)
 			if seen[address] {
@@ -64,17 +63,18 @@ func standing(old fs.FS) func(address string) []byte {
 	}
 }
 
-// making is one picture being made: taken over or decoded once for all its sizes.
+// making is one picture being made: taken over or decoded once for all its sizes, each of which is handed out once; whoever
+// asks for one again has it made again.
 type making struct {
 	photo    *guide.Photo
 	from     fs.FS
 	standing func(address string) []byte
-	once     sync.Once
+	mu       sync.Mutex
 	made     [][]byte // by size
-	err      error
 }
 
 func (m *making) make() error {
+	m.made = nil
 	b, err := fs.ReadFile(m.from, m.photo.File)
 	if err != nil {
 		return err
@@ -101,13 +101,16 @@ func (m *making) make() error {
 }
 
 func (m *making) drawn(i int) (view.Drawn, error) {
-	m.once.Do(func() { m.err = m.make() })
-	if m.err != nil {
-		var ps content.Problems
-		if guide.RefusePhoto(m.photo, m.err, &ps) {
-			return view.Drawn{Problems: ps.All()}, nil
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if i >= len(m.made) || m.made[i] == nil {
+		if err := m.make(); err != nil {
+			var ps content.Problems
+			if guide.RefusePhoto(m.photo, err, &ps) {
+				return view.Drawn{Problems: ps.All()}, nil
+			}
+			return view.Drawn{}, err
 		}
-		return view.Drawn{}, m.err
 	}
 	b := m.made[i]
 	m.made[i] = nil // written now

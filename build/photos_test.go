@@ -154,7 +154,7 @@ func TestUnchangedPicturesAreTakenOver(t *testing.T) {
 				require.NoError(t, os.WriteFile(manifest, []byte(c.list), 0o644))
 			}
 			var p []byte
-			for _, f := range photos(albumEdition(t, files), files, os.DirFS(out)) {
+			for _, f := range photos(albumEdition(t, files), files, standing(os.DirFS(out))) {
 				if strings.HasSuffix(f.address, "-360.jpg") {
 					d, err := f.draw()
 					require.NoError(t, err)

@@ -1,13 +1,12 @@
-// Package desk shows a guide's site on this machine while it is being worked on.
-// It publishes into a folder of its own, shows what was published last without
-// errors, and tells open pages when there is something new.
+// Package desk shows a guide's site on this machine while it is being worked on. After a change the guide is read and
+// reckoned anew, each page is drawn when it is asked for, and all are checked beside that. It shows the guide as it was
+// last without errors, and tells open pages when there is something new.
 package desk
 
 import (
 	"bytes"
-	"errors"
+	"context"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"sync"
@@ -23,27 +22,51 @@ type Options struct {
 	Edition build.Edition
 	Date    func() calendar.Date // the day the guide is built for, asked at each refresh
 	Preview bool                 // what is dated later is left out
+	Told    func(State)          // called after each reading and after each check; nil for nobody
 }
 
 // Desk is one guide being shown. Its methods may be called from several goroutines.
 type Desk struct {
 	options Options
-	dir     string // holds the site; removed by Close
+	photos  photos // removed by Close
 
 	refreshing sync.Mutex // one at a time
+	endCheck   context.CancelFunc
+	checking   sync.WaitGroup
 
 	mu      sync.Mutex // of what follows
-	version int        // counts refreshes
+	shown   *build.Live
 	state   State
-	changed chan struct{} // closed at the next refresh
+	changed chan struct{} // closed when state changes
 }
 
 // State is what the last refresh found.
 type State struct {
 	Site    bool   // some site can be shown
-	Sound   bool   // it is that of the guide as it stands
+	Sound   bool   // no error was found so far: what is shown is the guide as it is
+	Checked bool   // every page was drawn and looked at
 	Summary string // one line
 	Text    string // every problem as it prints
+
+	drawn, found int // how often what is shown changed, and what is known of it
+}
+
+// photos is a folder of files made of photos.
+type photos string
+
+func (p photos) Get(address string) []byte {
+	b, err := os.ReadFile(filepath.Join(string(p), filepath.Base(address)))
+	if err != nil {
+		return nil // it is made again
+	}
+	return b
+}
+
+func (p photos) Put(address string, data []byte) {
+	name := filepath.Join(string(p), filepath.Base(address))
+	if os.WriteFile(name+".part", data, 0o600) == nil {
+		_ = os.Rename(name+".part", name) // else it is made again
+	}
 }
 
 // New makes a desk; nothing is shown before the first Refresh. The error is ours.
@@ -55,48 +78,96 @@ func New(o Options) (*Desk, error) {
 	if o.Edition == build.AnyEdition {
 		o.Edition = build.Public
 	}
-	return &Desk{options: o, dir: dir, changed: make(chan struct{})}, nil
+	if o.Told == nil {
+		o.Told = func(State) {}
+	}
+	return &Desk{options: o, photos: photos(dir), endCheck: func() {}, changed: make(chan struct{})}, nil
 }
 
-// Close removes what the desk wrote.
-func (d *Desk) Close() error { return os.RemoveAll(d.dir) }
+// Close ends a check and removes what the desk wrote.
+func (d *Desk) Close() error {
+	d.refreshing.Lock()
+	defer d.refreshing.Unlock()
+	d.stopChecking()
+	return os.RemoveAll(string(d.photos))
+}
 
-func (d *Desk) site() string { return filepath.Join(d.dir, "site") }
+func (d *Desk) stopChecking() {
+	d.endCheck()
+	d.checking.Wait()
+}
 
-// Refresh reads the guide and publishes it anew. With errors in the guide the
-// last good site stays.
+// Refresh reads the guide anew and shows it, and begins to check every page of it. With errors in the guide what was
+// last without stays.
 func (d *Desk) Refresh() State {
 	d.refreshing.Lock()
 	defer d.refreshing.Unlock()
-	s := stateOf(d.publish())
-	_, gone := os.Stat(d.site())
-	s.Site = !errors.Is(gone, fs.ErrNotExist)
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	d.version++
-	d.state = s
-	close(d.changed)
-	d.changed = make(chan struct{})
+	d.stopChecking()
+	live, r, err := d.open()
+	s := stateOf(r, err)
+	if !s.Sound {
+		return d.show(s, d.shown)
+	}
+	before := d.shown
+	s.Summary += "; checking every page"
+	s = d.show(s, live)
+	var ctx context.Context
+	ctx, d.endCheck = context.WithCancel(context.Background())
+	d.checking.Go(func() { d.check(ctx, live, before) })
 	return s
 }
 
-// publish brings a fault of the program back as an error: the desk stays up, and
-// the last good site with it.
-func (d *Desk) publish() (r *build.Report, err error) {
-	defer func() {
-		if fault := recover(); fault != nil {
-			err = fmt.Errorf("a fault of the program, not of the guide: %v", fault)
-		}
-	}()
-	if err := d.options.Source.Again(); err != nil {
-		return nil, fmt.Errorf("the guide's folder can't be read: %w", err)
+// show makes a state the desk's own.
+func (d *Desk) show(s State, live *build.Live) State {
+	d.mu.Lock()
+	s.Site, s.drawn, s.found = live != nil, d.state.drawn, d.state.found+1
+	if live != d.shown || s.Sound != d.state.Sound || !s.Checked {
+		s.drawn++
 	}
-	return build.Publish(build.Options{Source: d.options.Source, Edition: d.options.Edition, Date: d.options.Date(), Preview: d.options.Preview, Out: d.site()})
+	d.shown, d.state = live, s
+	close(d.changed)
+	d.changed = make(chan struct{})
+	d.mu.Unlock()
+	d.options.Told(s)
+	return s
+}
+
+// check looks at every page. With errors among them what was shown before is shown again.
+func (d *Desk) check(ctx context.Context, live, before *build.Live) {
+	s := func() (s State) {
+		defer outlive(func(err error) { s = stateOf(nil, err) })
+		return stateOf(live.Check(ctx))
+	}()
+	if ctx.Err() != nil {
+		return
+	}
+	s.Checked = true
+	if !s.Sound {
+		live = before
+	}
+	d.show(s, live)
+}
+
+// open reads the guide and lays out its site.
+func (d *Desk) open() (live *build.Live, r *build.Report, err error) {
+	defer outlive(func(fault error) { live, err = nil, fault })
+	if err := d.options.Source.Again(); err != nil {
+		return nil, nil, fmt.Errorf("the guide's folder can't be read: %w", err)
+	}
+	o := build.Options{Source: d.options.Source, Edition: d.options.Edition, Date: d.options.Date(), Preview: d.options.Preview}
+	return build.Open(o, d.photos)
+}
+
+// outlive hands a fault of the program over as an error: the desk stays up, and the last good site with it.
+func outlive(told func(error)) {
+	if fault := recover(); fault != nil {
+		told(fmt.Errorf("a fault of the program, not of the guide: %v", fault))
+	}
 }
 
 func stateOf(r *build.Report, err error) State {
 	if err != nil {
-		return State{Summary: "the guide could not be published", Text: err.Error()}
+		return State{Summary: "the guide could not be shown", Text: err.Error()}
 	}
 	var b bytes.Buffer
 	for _, p := range r.Problems {
@@ -114,9 +185,9 @@ func stateOf(r *build.Report, err error) State {
 	return s
 }
 
-// now gives the state, its number, and a channel closed when it is out of date.
-func (d *Desk) now() (State, int, <-chan struct{}) {
+// now gives the state, what is shown, and a channel closed when they are out of date.
+func (d *Desk) now() (State, *build.Live, <-chan struct{}) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	return d.state, d.version, d.changed
+	return d.state, d.shown, d.changed
 }

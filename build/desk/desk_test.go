@@ -2,11 +2,16 @@ package desk
 
 import (
 	"bufio"
+	"bytes"
 	"context"
+	"fmt"
+	"image"
+	"image/jpeg"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -15,6 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build"
+	"guidegen/build/site"
 	"guidegen/content/calendar"
 )
 
@@ -50,7 +56,7 @@ func aDesk(t *testing.T, dir string) *Desk {
 	require.NoError(t, err)
 	t.Cleanup(func() {
 		require.NoError(t, d.Close())
-		assert.NoDirExists(t, d.dir)
+		assert.NoDirExists(t, string(d.photos))
 	})
 	return d
 }
@@ -151,23 +157,24 @@ func TestOnlyThisMachineIsAnswered(t *testing.T) {
 func TestAChangeIsTold(t *testing.T) {
 	dir := aGuide(t)
 	d := aDesk(t, dir)
-	d.Refresh()
+	require.True(t, checked(d).Sound)
 	ctx, cancel := context.WithCancel(t.Context())
 	told := make(chan State, 10)
+	d.options.Told = tell(told)
 	done := make(chan error)
-	go func() { done <- d.Watch(ctx, func(s State) { told <- s }) }()
+	go func() { done <- d.Watch(ctx) }()
 	server := httptest.NewServer(d.Handler())
 	defer server.Close()
 	resp, err := http.Get(server.URL + "/-/news")
 	require.NoError(t, err)
 	defer resp.Body.Close()
 	news := bufio.NewReader(resp.Body)
-	assert.Equal(t, "data: 1", line(t, news))
+	assert.Equal(t, "data: 1 2", line(t, news))
 
 	time.Sleep(100 * time.Millisecond) // until the folder is watched
 	write(t, dir, "notes/safety.md", "---\ntitle: Safety\n---\n\nMind the weir.\n")
 	assert.True(t, wait(t, told).Sound)
-	assert.Equal(t, "data: 2", line(t, news))
+	assert.Equal(t, "data: 2 3", line(t, news))
 	time.Sleep(2 * settle)
 	write(t, dir, "notes/safety.md", "---\ntitle: Safety first\n---\n\nMind the weir.\n")
 	assert.True(t, wait(t, told).Sound)
@@ -193,11 +200,12 @@ func TestTheGuidesFolderIsReplaced(t *testing.T) {
 	at := filepath.Join(t.TempDir(), "guide")
 	require.NoError(t, os.Rename(aGuide(t), at))
 	d := aDesk(t, at)
-	require.True(t, d.Refresh().Sound)
+	require.True(t, checked(d).Sound)
 	told := make(chan State, 10)
 	ctx, cancel := context.WithCancel(t.Context())
+	d.options.Told = tell(told)
 	done := make(chan error)
-	go func() { done <- d.Watch(ctx, func(s State) { told <- s }) }()
+	go func() { done <- d.Watch(ctx) }()
 	time.Sleep(2 * settle)
 
 	require.NoError(t, os.Rename(at, at+"-old"))
@@ -221,6 +229,72 @@ func TestTheGuidesFolderIsReplaced(t *testing.T) {
 	assert.NoError(t, <-done)
 }
 
+// What is shown is what publish writes, file by file, also after many changes; and nothing is left running.
+func TestTheLastStateIsWhatPublishWrites(t *testing.T) {
+	dir := aGuide(t)
+	d := aDesk(t, dir)
+	require.True(t, checked(d).Sound)
+	before := runtime.NumGoroutine()
+	for i := range 40 {
+		text := fmt.Sprintf("name: Askerdale Water\nkind: rain-fed\naltitude: %d m\nflies:\n  Quick olive: frequent\n", 10+i)
+		if i%7 == 3 {
+			text = "name: Askerdale Water\nkind: [\n"
+		}
+		write(t, dir, "rivers/askerdale.yaml", text)
+		assert.Equal(t, i%7 != 3, d.Refresh().Sound)
+	}
+	require.True(t, checked(d).Checked)
+	out := filepath.Join(t.TempDir(), "site")
+	src, err := build.Find(dir, ".")
+	require.NoError(t, err)
+	defer src.Close()
+	r, err := build.Publish(build.Options{Source: src, Edition: build.Public, Date: d.options.Date(), Out: out})
+	require.NoError(t, err)
+	_, live, _ := d.now()
+	n := 0
+	require.NoError(t, filepath.WalkDir(out, func(p string, e os.DirEntry, err error) error {
+		address, _ := filepath.Rel(out, p)
+		if err != nil || e.IsDir() || address == site.ManifestName {
+			return err
+		}
+		want, err := os.ReadFile(p)
+		require.NoError(t, err)
+		got, ok, err := live.File(filepath.ToSlash(address))
+		require.NoError(t, err)
+		assert.True(t, ok, address)
+		assert.Equal(t, string(want), string(got), address)
+		n++
+		return nil
+	}))
+	assert.Equal(t, r.Files, n)
+	assert.Eventually(t, func() bool { return runtime.NumGoroutine() <= before+2 }, 5*time.Second, 10*time.Millisecond)
+}
+
+// What only drawing finds, as a photo that is cut short, brings the site before it back.
+func TestAFaultFoundByTheCheckBringsTheLastGoodSiteBack(t *testing.T) {
+	dir := aGuide(t)
+	var photo bytes.Buffer
+	require.NoError(t, jpeg.Encode(&photo, image.NewGray(image.Rect(0, 0, 500, 300)), nil))
+	write(t, dir, "photos/photos.yaml", "olive.jpg: {alt: a dun, credit: A. Lens, permission: {scope: site}, shows: {fly: Quick olive}}\n")
+	write(t, dir, "photos/olive.jpg", photo.String())
+	d := aDesk(t, dir)
+	require.True(t, checked(d).Sound)
+	_, good, _ := d.now()
+	made, err := os.ReadDir(string(d.photos))
+	require.NoError(t, err)
+	assert.Len(t, made, 2, "made once for all refreshes")
+
+	write(t, dir, "photos/olive.jpg", photo.String()[:photo.Len()*3/4])
+	s := checked(d)
+	assert.False(t, s.Sound)
+	assert.Contains(t, s.Text, "photo-broken")
+	_, shown, _ := d.now()
+	assert.Same(t, good, shown)
+	_, body := get(t, d, "/")
+	assert.Contains(t, body, "This is the last good site.")
+	assert.Contains(t, body, `data-version="3"`, "shown, shown, and taken back: open pages load again")
+}
+
 func wait(t *testing.T, told chan State) State {
 	t.Helper()
 	select {
@@ -229,6 +303,23 @@ func wait(t *testing.T, told chan State) State {
 	case <-time.After(30 * time.Second):
 		require.Fail(t, "no change was told")
 		return State{}
+	}
+}
+
+// checked is the state after a refresh and its check.
+func checked(d *Desk) State {
+	d.Refresh()
+	d.checking.Wait()
+	s, _, _ := d.now()
+	return s
+}
+
+// tell hands on what was found by each check, and by each reading that found errors.
+func tell(to chan State) func(State) {
+	return func(s State) {
+		if s.Checked || !s.Sound {
+			to <- s
+		}
 	}
 }
 

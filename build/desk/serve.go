@@ -1,7 +1,7 @@
 package desk
 
-// The pages as the browser gets them: those of the site, with a script that
-// waits for news, and a page of problems. Only this machine is answered.
+// The pages as the browser gets them: drawn when it asks, with a script that waits for news; and a page of problems.
+// Only this machine is answered.
 
 import (
 	"bytes"
@@ -11,7 +11,6 @@ import (
 	"mime"
 	"net"
 	"net/http"
-	"os"
 	"path"
 	"regexp"
 	"strings"
@@ -78,9 +77,9 @@ func send(w http.ResponseWriter, status int, name string, b []byte) {
 	_, _ = w.Write(b) // a browser that has gone away is no fault
 }
 
-// file sends one file of the last good site.
+// file draws one file of the site and sends it.
 func (d *Desk) file(w http.ResponseWriter, r *http.Request) {
-	s, version, _ := d.now()
+	s, live, _ := d.now()
 	if !s.Site {
 		d.problems(w)
 		return
@@ -89,24 +88,19 @@ func (d *Desk) file(w http.ResponseWriter, r *http.Request) {
 	if name == "" || strings.HasSuffix(r.URL.Path, "/") {
 		name = path.Join(name, "index.html")
 	}
-	root, err := os.OpenRoot(d.site())
+	status := http.StatusOK
+	b, ok, err := live.File(name)
+	if !ok && err == nil {
+		status, name = http.StatusNotFound, "404.html"
+		b, _, err = live.File(name)
+		b = atTheRoot(b)
+	}
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusInternalServerError)
 		return
 	}
-	defer root.Close()
-	status := http.StatusOK
-	b, err := root.ReadFile(name)
-	if err != nil {
-		status, name = http.StatusNotFound, "404.html"
-		if b, err = root.ReadFile(name); err != nil {
-			http.NotFound(w, r)
-			return
-		}
-		b = atTheRoot(b)
-	}
 	if path.Ext(name) == ".html" {
-		b = s.dress(b, version)
+		b = s.dress(b)
 	}
 	send(w, status, name, b)
 }
@@ -124,8 +118,8 @@ func atTheRoot(page []byte) []byte {
 
 // dress adds the desk's script to a page, and a strip where the page is not
 // that of the guide as it stands.
-func (s State) dress(page []byte, version int) []byte {
-	head := fmt.Appendf(nil, `<script src="%sdesk.js" data-version="%d" defer></script><link rel="stylesheet" href="%sdesk.css"></head>`, under, version, under)
+func (s State) dress(page []byte) []byte {
+	head := fmt.Appendf(nil, `<script src="%sdesk.js" data-version="%d" defer></script><link rel="stylesheet" href="%sdesk.css"></head>`, under, s.drawn, under)
 	page = bytes.Replace(page, []byte("</head>"), head, 1)
 	if s.Sound {
 		return page
@@ -144,13 +138,13 @@ func (s State) dress(page []byte, version int) []byte {
 }
 
 func (d *Desk) problems(w http.ResponseWriter) {
-	s, version, _ := d.now()
+	s, _, _ := d.now()
 	var b bytes.Buffer
 	if err := problemsPage.Execute(&b, struct {
 		State
-		Version int
-		Under   string
-	}{s, version, under}); err != nil {
+		Found int
+		Under string
+	}{s, s.found, under}); err != nil {
 		http.Error(w, err.Error(), http.StatusInternalServerError)
 		return
 	}
@@ -160,15 +154,15 @@ func (d *Desk) problems(w http.ResponseWriter) {
 // beat keeps a connection known to be alive.
 const beat = 20 * time.Second
 
-// news tells the number of the state, now and whenever it changes.
+// news tells how often what is shown changed, and what is known of it, now and whenever either does.
 func (d *Desk) news(w http.ResponseWriter, r *http.Request) {
 	h := w.Header()
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("Cache-Control", "no-store")
 	flush := http.NewResponseController(w)
 	for {
-		_, version, changed := d.now()
-		if _, err := fmt.Fprintf(w, "data: %d\n\n", version); err != nil {
+		s, _, changed := d.now()
+		if _, err := fmt.Fprintf(w, "data: %d %d\n\n", s.drawn, s.found); err != nil {
 			return
 		}
 		if flush.Flush() != nil {

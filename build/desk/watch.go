@@ -18,11 +18,11 @@ import (
 const settle = 150 * time.Millisecond
 
 // Watch refreshes the desk whenever the guide's folder changes, or another one is put in its place, until the
-// context ends, and calls told after each refresh. The error is ours. A guide without a folder never changes.
-func (d *Desk) Watch(ctx context.Context, told func(State)) error {
+// context ends. The error is ours. A guide without a folder never changes.
+func (d *Desk) Watch(ctx context.Context) error {
 	dir := d.options.Source.Whole()
 	for dir != "" && ctx.Err() == nil {
-		if err := d.watch(ctx, dir, told); err != nil {
+		if err := d.watch(ctx, dir); err != nil {
 			return err
 		}
 	}
@@ -31,7 +31,7 @@ func (d *Desk) Watch(ctx context.Context, told func(State)) error {
 }
 
 // watch is Watch until the folder itself comes or goes.
-func (d *Desk) watch(ctx context.Context, dir string, told func(State)) error {
+func (d *Desk) watch(ctx context.Context, dir string) error {
 	w, err := fsnotify.NewWatcher()
 	if err != nil {
 		return err
@@ -72,7 +72,7 @@ func (d *Desk) watch(ctx context.Context, dir string, told func(State)) error {
 			}
 			return err
 		case <-quiet.C:
-			told(d.Refresh())
+			d.Refresh()
 			if replaced {
 				return nil
 			}

@@ -29,8 +29,8 @@ func (c *command) desk() *cobra.Command {
 		Use:   "desk [GUIDE]",
 		Short: "show the site on this machine while the guide is edited",
 		Long: `Shows the site of the guide in the folder GUIDE at an address of this machine and
-loads open pages again as files change. With errors in the guide it shows them,
-and keeps the last good site. Nothing is written into the guide or beside it.
+loads open pages again as files change, then checks every page. With errors in the
+guide it shows them, and keeps the last good site. Nothing is written into the guide or beside it.
 Ctrl-C ends it.`,
 		Args: most(0, "GUIDE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -57,6 +57,12 @@ var ends = []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
 
 // serve shows a guide until the context ends.
 func (c *command) serve(ctx context.Context, o desk.Options) error {
+	o.Told = func(s desk.State) {
+		if !s.Sound {
+			fmt.Fprint(c.err, s.Text)
+		}
+		fmt.Fprintln(c.out, s.Summary)
+	}
 	d, err := desk.New(o)
 	if err != nil {
 		return err
@@ -68,20 +74,14 @@ func (c *command) serve(ctx context.Context, o desk.Options) error {
 	}
 	defer listener.Close()
 	fmt.Fprintf(c.out, "read %s\n", o.Source)
-	told := func(s desk.State) {
-		if !s.Sound {
-			fmt.Fprint(c.err, s.Text)
-		}
-		fmt.Fprintln(c.out, s.Summary)
-	}
-	told(d.Refresh())
+	d.Refresh()
 	fmt.Fprintf(c.out, "open http://%s/ (Ctrl-C ends)\n", listener.Addr())
 
 	server := &http.Server{Handler: d.Handler(), ReadHeaderTimeout: 10 * time.Second,
 		BaseContext: func(net.Listener) context.Context { return ctx }}
 	failed := make(chan error, 2)
 	go func() { failed <- server.Serve(listener) }()
-	go func() { failed <- d.Watch(ctx, told) }()
+	go func() { failed <- d.Watch(ctx) }()
 	select {
 	case <-ctx.Done():
 		err = nil
