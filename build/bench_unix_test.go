@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"guidegen/build/view"
 )
 
 // Each turn does the whole of a command with a generated guide. Beside Go's own figures are reported the CPU that a
@@ -29,6 +31,18 @@ func BenchmarkProof(b *testing.B) { measure(b, Proof) }
 func BenchmarkReckon(b *testing.B) {
 	measure(b, func(o Options) (*Report, error) {
 		_, r, err := Reckon(o)
+		return r, err
+	})
+}
+
+// What it costs until the desk shows a water's page after a save.
+func BenchmarkSave(b *testing.B) {
+	measure(b, func(o Options) (*Report, error) {
+		o.Edition = Public
+		l, r, err := Open(o, nil)
+		require.NoError(b, err)
+		_, ok, err := l.File(view.WaterPage(l.plan.book.Waters[0]))
+		require.True(b, ok)
 		return r, err
 	})
 }

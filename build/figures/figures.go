@@ -28,7 +28,7 @@ type Book struct {
 	Dressings  []*Dressing       // by name
 	Alphabet   []NameEntry       // every name anyone may search for, sorted
 	Vocabulary key.Vocabulary    // the guide's characters, for keys and the sieve
-	Key        *Key              // the whole guide's
+	Key        func() *Key       // the whole guide's
 	Due        []Prompt          // what should be looked at again, in the order of DueOrder
 	Prompts    []content.Problem // about accounts, dressings and visits as a whole
 	Trust      float64           // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
@@ -52,9 +52,10 @@ type Water struct {
 	Warmth    Warmth
 	Ahead     []Ahead // ahead or behind per logger year and threshold; newest last
 	Prompts   []Prompt
-	ToName    []ToName // finds still to be named, by date
-	Key       *Key     // over its year
-	MonthKeys [12]*Key // none is nil: an empty month has an empty key
+	ToName    []ToName        // finds still to be named, by date
+	Key       func() *Key     // over its year
+	MonthKeys [12]func() *Key // an empty month has an empty key
+	keyed     [12][]*Fly      // the flies of MonthKeys
 }
 
 // Fly is one account's figures that hold on every water.
@@ -408,7 +409,7 @@ type Alike struct {
 	Fly *Fly
 }
 
-// Key is the key for one set of flies.
+// Key is the key for one set of flies; it is built when it is first asked for.
 type Key struct {
 	key.Key
 	Water    *Water // nil: the whole guide

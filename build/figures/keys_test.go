@@ -14,9 +14,12 @@ import (
 
 // keysOf are all keys of a book: the guide's, each water's, each water's by month.
 func keysOf(b *Book) []*Key {
-	l := []*Key{b.Key}
+	l := []*Key{b.Key()}
 	for _, w := range b.Waters {
-		l = append(append(l, w.Key), w.MonthKeys[:]...)
+		l = append(l, w.Key())
+		for _, key := range w.MonthKeys {
+			l = append(l, key())
+		}
 	}
 	return l
 }

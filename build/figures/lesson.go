@@ -47,19 +47,23 @@ const (
 	mostSigns       = 3
 )
 
-// Lesson is nil where a month has too few flies.
-func (b *Book) Lesson(w *Water, month int) *Lesson {
-	k := w.MonthKeys[month-1]
-	if k == nil {
-		return nil
-	}
+// HasLesson reports whether a month has flies enough to tell apart.
+func (b *Book) HasLesson(w *Water, month int) bool { return len(lessonFlies(w, month)) >= fewLessonFlies }
+
+// lessonFlies are the likeliest flies of a water's month that have wings to tell by.
+func lessonFlies(w *Water, month int) []*Fly {
 	chance := map[*Fly]float64{}
 	for _, r := range w.Rows {
 		chance[r.Fly] = r.Months[month-1].Chance
 	}
-	flies := slices.DeleteFunc(slices.Clone(k.Flies), func(f *Fly) bool { return len(f.Described.Forms) == 0 })
+	flies := slices.DeleteFunc(slices.Clone(w.keyed[month-1]), func(f *Fly) bool { return len(f.Described.Forms) == 0 })
 	slices.SortStableFunc(flies, func(a, b *Fly) int { return cmp.Compare(chance[b], chance[a]) })
-	flies = flies[:min(len(flies), mostLessonFlies)]
+	return flies[:min(len(flies), mostLessonFlies)]
+}
+
+// Lesson is nil where a month has too few flies.
+func (b *Book) Lesson(w *Water, month int) *Lesson {
+	flies := lessonFlies(w, month)
 	if len(flies) < fewLessonFlies {
 		return nil
 	}

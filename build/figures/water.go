@@ -7,6 +7,7 @@ package figures
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -284,29 +285,42 @@ func (r *reckoner) rightness(w *Water) Rightness {
 	return Rightness{right, w.Years}
 }
 
-// makeKeys builds the keys of waters, their months and the guide.
+// makeKeys says how to build the keys of waters, their months and the guide.
 func (r *reckoner) makeKeys() {
-	for _, w := range r.book.Waters {
-		for i := range w.MonthKeys {
-			w.MonthKeys[i] = r.rowKey(w, i+1, keyed(w, i), func(x *Row) float64 { return x.Months[i].Chance })
-		}
-	}
-	for _, w := range r.book.Waters {
-		var rows []*Row
-		for _, row := range w.Rows {
-			if slices.ContainsFunc(w.MonthKeys[:], func(k *Key) bool { return slices.Contains(k.Flies, row.Fly) }) {
-				rows = append(rows, row)
-			}
-		}
-		w.Key = r.rowKey(w, 0, rows, largestMonth)
-	}
 	best := map[*Fly]float64{}
 	for _, w := range r.book.Waters {
-		for _, row := range w.Rows {
-			best[row.Fly] = max(best[row.Fly], largestMonth(row))
+		by := map[*Fly]*Row{}
+		row := func(f *Fly) *Row { return by[f] }
+		for _, x := range w.Rows {
+			by[x.Fly] = x
+			best[x.Fly] = max(best[x.Fly], largestMonth(x))
 		}
+		for i := range w.MonthKeys {
+			w.keyed[i] = r.sorted(keyed(w, i))
+			w.MonthKeys[i] = sync.OnceValue(func() *Key {
+				return r.keyFor(w, i+1, w.keyed[i], func(f *Fly) float64 { return by[f].Months[i].Chance }, row)
+			})
+		}
+		w.Key = sync.OnceValue(func() *Key {
+			rows := slices.DeleteFunc(slices.Clone(w.Rows), func(x *Row) bool {
+				return !slices.ContainsFunc(w.keyed[:], func(flies []*Fly) bool { return slices.Contains(flies, x.Fly) })
+			})
+			return r.keyFor(w, 0, r.sorted(rows), func(f *Fly) float64 { return largestMonth(by[f]) }, row)
+		})
 	}
-	r.book.Key = r.keyFor(nil, 0, r.book.Flies, func(f *Fly) float64 { return best[f] }, func(*Fly) *Row { return nil })
+	r.book.Key = sync.OnceValue(func() *Key {
+		return r.keyFor(nil, 0, r.book.Flies, func(f *Fly) float64 { return best[f] }, func(*Fly) *Row { return nil })
+	})
+}
+
+// sorted are the flies of rows in the order of keys.
+func (r *reckoner) sorted(rows []*Row) []*Fly {
+	flies := make([]*Fly, len(rows))
+	for i, x := range rows {
+		flies[i] = x.Fly
+	}
+	slices.SortStableFunc(flies, r.flyOrder)
+	return flies
 }
 
 // keyed are the flies of a month's key: listed ones with a largest chance of a fiftieth or more on a day of the month,
@@ -332,15 +346,4 @@ func largestMonth(x *Row) float64 {
 		top = max(top, m.Chance)
 	}
 	return top
-}
-
-func (r *reckoner) rowKey(w *Water, month int, rows []*Row, chance func(*Row) float64) *Key {
-	var flies []*Fly
-	by := map[*Fly]*Row{}
-	for _, row := range rows {
-		flies = append(flies, row.Fly)
-		by[row.Fly] = row
-	}
-	slices.SortStableFunc(flies, r.flyOrder)
-	return r.keyFor(w, month, flies, func(f *Fly) float64 { return chance(by[f]) }, func(f *Fly) *Row { return by[f] })
 }

@@ -44,8 +44,8 @@ func (p *Printer) Sheets() []view.Sheet {
 		add(view.WaterKeyPage(w), "key", func() any { return p.WaterKey(w) })
 		for i := 1; i <= 12; i++ {
 			add(view.WaterMonthKeyPage(w, i), "key", func() any { return p.waterMonthKey(w, i) })
-			if l := p.book.Lesson(w, i); l != nil {
-				out = append(out, paper.Lesson(p.Printer, l))
+			if p.book.HasLesson(w, i) {
+				out = append(out, paper.Lesson(p.Printer, p.book, w, i))
 			}
 		}
 	}

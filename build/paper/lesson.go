@@ -87,7 +87,7 @@ func (p lessonPrinter) page(l *figures.Lesson) LessonModel {
 			m.Compared = append(m.Compared, LessonStages{p.FlyLink(at, x.Fly), p.lessonStages(x.Fly), c})
 		}
 	}
-	m.Key = p.KeyModel(at, "", "", l.Water.MonthKeys[l.Month-1])
+	m.Key = p.KeyModel(at, "", "", l.Water.MonthKeys[l.Month-1]())
 	return m
 }
 

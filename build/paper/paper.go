@@ -35,7 +35,7 @@ func NetSheet(p *view.Printer, book *figures.Book) view.Sheet {
 }
 
 // Lesson is a club evening on a month's flies of a water.
-func Lesson(p *view.Printer, l *figures.Lesson) view.Sheet {
-	at := view.LessonPage(l.Water, l.Month)
-	return p.Sheet(at, "lesson", func() any { return lessonPrinter{on(p, nil), at}.page(l) })
+func Lesson(p *view.Printer, book *figures.Book, w *figures.Water, month int) view.Sheet {
+	at := view.LessonPage(w, month)
+	return p.Sheet(at, "lesson", func() any { return lessonPrinter{on(p, nil), at}.page(book.Lesson(w, month)) })
 }

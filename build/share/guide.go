@@ -139,7 +139,7 @@ func guideOf(book *figures.Book) *whole {
 	e := book.Edition
 	s := e.Settings
 	out := &whole{head: headOf(book, "guide.schema.json", book.RecordsTo), Publisher: text(s.Publisher), Region: text(s.Region), Address: text(s.Address),
-		Languages: list(s.Languages), Units: units{s.Units.Length, s.Units.Temperature, s.Units.Altitude}, Reference: referenceOf(s.Reference), Trust: number(book.Trust), Pairs: pairsOf(book), Key: keyOf(book.Key)}
+		Languages: list(s.Languages), Units: units{s.Units.Length, s.Units.Temperature, s.Units.Altitude}, Reference: referenceOf(s.Reference), Trust: number(book.Trust), Pairs: pairsOf(book), Key: keyOf(book.Key())}
 	out.Constants = each(e.Constants.List(), func(c guide.Constant) constant {
 		return constant{c.Group, c.Key, c.Section, number(c.Value), number(c.Default), c.Unit, c.What, c.Basis}
 	})

@@ -176,7 +176,7 @@ func riverOf(book *figures.Book, w *figures.Water) *river {
 	out := &river{head: headOf(book, "../river.schema.json", w.RecordsTo), Address: w.Address, Name: w.Name.S, Kind: string(w.Kind),
 		Latitude: known(w.Place.Latitude.Degrees, w.HasPlace), Longitude: known(w.Place.Longitude.Degrees, w.HasPlace),
 		Zone: text(w.ZoneName), Regulated: w.Warmth.Regulated, Coverage: coverageOf(w), Right: rightnessOf(w.Rightness),
-		Key: keyOf(w.Key), Flies: map[string]fly{}}
+		Key: keyOf(w.Key()), Flies: map[string]fly{}}
 	if w.HasAltitude() {
 		out.Altitude = &altitude{number(w.Altitude.Low), number(w.Altitude.High)}
 	}

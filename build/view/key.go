@@ -255,7 +255,7 @@ func otherSex(s string) species.Sex {
 // WaterKey is the key of a water.
 func (p *Printer) WaterKey(x *figures.Water) KeyModel {
 	w, at := p.words, WaterKeyPage(x)
-	m := p.KeyModel(at, w.Plain("key.water_title", "water", x.Name.S), w.Plain("key.water_about", "water", x.Name.S), x.Key)
+	m := p.KeyModel(at, w.Plain("key.water_title", "water", x.Name.S), w.Plain("key.water_about", "water", x.Name.S), x.Key())
 	m.Way = []lang.Link{p.Link(at, KeyPage, w.Plain("nav.key")), p.WaterLink(at, x)}
 	m.OtherHead = w.Plain("key.months")
 	for i := 1; i <= 12; i++ {
