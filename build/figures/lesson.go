@@ -48,7 +48,9 @@ const (
 )
 
 // HasLesson reports whether a month has flies enough to tell apart.
-func (b *Book) HasLesson(w *Water, month int) bool { return len(lessonFlies(w, month)) >= fewLessonFlies }
+func (b *Book) HasLesson(w *Water, month int) bool {
+	return len(lessonFlies(w, month)) >= fewLessonFlies
+}
 
 // lessonFlies are the likeliest flies of a water's month that have wings to tell by.
 func lessonFlies(w *Water, month int) []*Fly {
