@@ -6,6 +6,7 @@ package now
 
 import (
 	"cmp"
+	"fmt"
 	"html/template"
 	"reflect"
 	"slices"
@@ -58,23 +59,24 @@ type OnCell struct {
 // onData is what the script looks up. A text that many flies share stands once and is named by its place
 // in the list.
 type onData struct {
-	States []string  `json:"states"`
-	Shown  []string  `json:"shown"` // the states' words
-	Months []string  `json:"months"`
-	Texts  []string  `json:"texts"`
-	Hours  []onHours `json:"hours"`
-	Flies  []flyData `json:"flies"`
+	States []string     `json:"states"`
+	Shown  []string     `json:"shown"` // the states' words
+	Months []string     `json:"months"`
+	Texts  []string     `json:"texts"`
+	Hours  []onHours    `json:"hours"`
+	Ties   []flightData `json:"ties"`
+	Flies  []flyData    `json:"flies"`
 }
 
 // flyData is one fly. Runs are [from, to, state, flight], days from 1 to 365, states and flights as
-// places in their lists. C holds the chance of each run in thousandths: that of its first day, then each
-// day's difference from the day before, which packs to half the size. R and C have one length.
+// places in their lists. C holds the chance of each run in thousandths, as view.Steps: that of its first day, then each
+// day's difference from the day before. R and C have one length.
 type flyData struct {
 	Name     string           `json:"n"`
 	Href     string           `json:"h"`
 	Order    int              `json:"o"` // among flies of one chance
 	Runs     [][4]int         `json:"r"`
-	C        [][]int          `json:"c"`
+	C        []string         `json:"c"`
 	Drawing  string           `json:"i,omitempty"`
 	Drawn    map[string]drawn `json:"z,omitempty"` // by flight; "-1" where the flight says nothing
 	Cells    string           `json:"b"`           // the state of each half-month: f, l or u
@@ -88,14 +90,14 @@ type flyData struct {
 // drawn is a fly at the page's scale: [width, height, "6.7–7.1 mm"], pixels.
 type drawn [3]string
 
-// stageData is one line: a stage with its hours, and for each flight its hook and dressings.
+// stageData is one line: a stage with its hours, and for each flight its hook and dressings, by their place among the ties.
 type stageData struct {
-	Name    string                `json:"n"`
-	Sex     string                `json:"x,omitempty"` // in short, where the line is for one
-	Kind    string                `json:"k"`           // ShortDun, ShortSpinner or ShortUnder
-	Hours   []stageHours          `json:"h,omitempty"` // in the order of the account
-	Flights map[string]flightData `json:"f"`           // by number; "-1" for all
-	Under   bool                  `json:"w,omitempty"` // a female that lays under water: a floating pattern is no use
+	Name    string         `json:"n"`
+	Sex     string         `json:"x,omitempty"` // in short, where the line is for one
+	Kind    string         `json:"k"`           // ShortDun, ShortSpinner or ShortUnder
+	Hours   []stageHours   `json:"h,omitempty"` // in the order of the account
+	Flights map[string]int `json:"f"`           // by number; "-1" for all
+	Under   bool           `json:"w,omitempty"` // a female that lays under water: a floating pattern is no use
 }
 
 // stageHours is [hours, flight or -1, sex in words, what others say …].
@@ -122,7 +124,8 @@ type dressingData struct {
 
 // onHours is one stretch of hours: runs of days [first day, from, to] in minutes. An end set by the sun
 // (Sun 1 the start, 2 the end, 3 both) is in UTC, any other by the water's clock. A day without such hours,
-// and hours that can't be told by the clock, have words instead: [first day, "the sun does not set"].
+// and hours that can't be told by the clock, have words instead: [first day, "the sun does not set"]. Where the sun's
+// ends then move by five minutes at a time, a run ends with view.Steps: the days to each move, less than 0 where it is earlier.
 type onHours struct {
 	Runs [][]any `json:"r"`
 	Sun  int     `json:"a,omitempty"`
@@ -174,6 +177,7 @@ type onMaker struct {
 	water *figures.Water
 	data  onData
 	texts map[string]int
+	ties  map[string]int
 	hours map[hoursKey]int
 	spans []spanHere // of data.Hours, until they are told
 }
@@ -186,7 +190,7 @@ type spanHere struct {
 }
 
 func (p printer) onMaker(at string) *onMaker {
-	m := &onMaker{printer: p, at: at, texts: map[string]int{}, hours: map[hoursKey]int{}}
+	m := &onMaker{printer: p, at: at, texts: map[string]int{}, ties: map[string]int{}, hours: map[hoursKey]int{}}
 	for _, s := range view.OnStates {
 		m.data.States = append(m.data.States, s.Key)
 		m.data.Shown = append(m.data.Shown, p.words.Plain("on_state."+s.Key))
@@ -241,8 +245,19 @@ func (m *onMaker) text(s string) int {
 	return i
 }
 
+// tie is the place of what to tie on among the page's.
+func (m *onMaker) tie(f flightData) int {
+	key := fmt.Sprintf("%q", f)
+	i, ok := m.ties[key]
+	if !ok {
+		i = len(m.data.Ties)
+		m.ties[key], m.data.Ties = i, append(m.data.Ties, f)
+	}
+	return i
+}
+
 func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
-	f := flyData{Name: r.Fly.Name.S, Href: m.Deps.Site.Link(m.at, view.FlyPage(r.Fly)), Runs: runsOf(r), C: [][]int{},
+	f := flyData{Name: r.Fly.Name.S, Href: m.Deps.Site.Link(m.at, view.FlyPage(r.Fly)), Runs: runsOf(r), C: []string{},
 		Unlisted: !r.Listed, Never: m.words.Never(r)}
 	for _, run := range f.Runs {
 		var steps []int
@@ -252,7 +267,7 @@ func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
 			steps = append(steps, c-before)
 			before = c
 		}
-		f.C = append(f.C, steps)
+		f.C = append(f.C, view.Steps(steps))
 	}
 	for _, c := range r.Cells {
 		f.Cells += view.CellState(c)
@@ -325,14 +340,14 @@ func (m *onMaker) stages(r *figures.Row) []stageData {
 	var out []stageData
 	var before view.StageSex
 	for _, st := range view.StagesOf(r) {
-		s := stageData{Name: m.ShortCase(st), Sex: m.ShortSex(st), Kind: shortKind(st.Stage), Flights: map[string]flightData{},
+		s := stageData{Name: m.ShortCase(st), Sex: m.ShortSex(st), Kind: shortKind(st.Stage), Flights: map[string]int{},
 			Under: laysUnder(r.Fly, st)}
 		offered := false
 		for _, sd := range r.Dressings {
 			if sd.Stage == st.Stage && sd.Sex == st.Sex {
 				f := m.flight(sd)
 				offered = offered || len(f.Dressings) > 0
-				s.Flights[flightKey(r, sd.Flight)] = f
+				s.Flights[flightKey(r, sd.Flight)] = m.tie(f)
 			}
 		}
 		if !st.Stage.OnTheWing() && !offered {
@@ -520,7 +535,34 @@ func (m *onMaker) hoursOf(s spanHere) onHours {
 	if len(h.Runs) == 0 {
 		h.Runs = [][]any{{1, m.words.Span(span)}} // never shown, never asked for
 	}
+	h.Runs = moved(h.Runs, h.Sun)
 	return h
+}
+
+// moved joins runs that differ from the one before by five minutes at each end that the sun sets.
+func moved(runs [][]any, sun int) [][]any {
+	var out [][]any
+	var steps []int
+	for i, run := range runs {
+		if i > 0 && len(run) == 3 && len(runs[i-1]) == 3 {
+			before := runs[i-1]
+			from, to := run[1].(int)-before[1].(int), run[2].(int)-before[2].(int)
+			for _, five := range []int{5, -5} {
+				if from == five*(sun&1) && to == five*(sun>>1) {
+					steps = append(steps, (run[0].(int)-before[0].(int))*five/5)
+					run = nil
+					break
+				}
+			}
+			if run == nil {
+				last := len(out) - 1
+				out[last] = append(out[last][:3:3], view.Steps(steps))
+				continue
+			}
+		}
+		out, steps = append(out, run), nil
+	}
+	return out
 }
 
 // sunHours are the hours of one day of the year that the guide is built in.

@@ -114,3 +114,12 @@ func newPrinter(t testing.TB, book *figures.Book) printer {
 	require.NoError(t, err)
 	return printer{p, book, p.Words()}
 }
+
+// A sun that moves by five minutes at a time is told in steps; an end that the clock sets stays, and what jumps has a
+// run of its own.
+func TestHoursMoveInSteps(t *testing.T) {
+	runs := [][]any{{66, 600, 1200}, {68, 600, 1205}, {95, 600, 1210}, {96, 600, 1205}, {100, 600, 1150}, {101, "no sunset"}, {140, 600, 1155}, {141, 605, 1160}}
+	assert.Equal(t, [][]any{{66, 600, 1200, "b+27A"}, {100, 600, 1150}, {101, "no sunset"}, {140, 600, 1155}, {141, 605, 1160}}, moved(runs, 2))
+	assert.Equal(t, [][]any{{140, 600, 1155, "a"}}, moved([][]any{{140, 600, 1155}, {141, 605, 1160}}, 3))
+	assert.Equal(t, "_aZz-27+30", view.Steps([]int{0, 1, -26, 26, -27, 30}))
+}

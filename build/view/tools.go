@@ -22,6 +22,24 @@ func JsonBlock(id string, v any) template.HTML {
 	return template.HTML(fmt.Sprintf(`<template id="%s" data-json='%s'></template>`, id, bytes.ReplaceAll(data, []byte("'"), []byte(`\u0027`))))
 }
 
+// Steps packs numbers for a script: a letter for each from −26 to 26, any other with its sign.
+func Steps(list []int) string {
+	var b []byte
+	for _, s := range list {
+		switch {
+		case s == 0:
+			b = append(b, '_')
+		case 0 < s && s <= 26:
+			b = append(b, 'a'+byte(s-1))
+		case -26 <= s && s < 0:
+			b = append(b, 'A'+byte(-s-1))
+		default:
+			b = fmt.Appendf(b, "%+d", s)
+		}
+	}
+	return string(b)
+}
+
 // ToolStyle is the style sheet of these pages alone.
 const ToolStyle = "tools.css"
 

@@ -31,10 +31,12 @@
 
   function runAt(fly, day) { return fly.r.findIndex(function (r) { return r[0] <= day && day <= r[1]; }); }
   function isOn(run) { return on.states[run[2]].indexOf('on') === 0; }
+  // What build/view packs as Steps.
+  function steps(text) {
+    return (text.match(/[-+]\d+|./g) || []).map(function (s) { return s[1] ? +s : s === '_' ? 0 : s > 'Z' ? s.charCodeAt(0) - 96 : 64 - s.charCodeAt(0); });
+  }
   function chanceOn(fly, at, day) {
-    var sum = 0;
-    for (var i = 0; i <= day - fly.r[at][0]; i++) sum += fly.c[at][i];
-    return sum;
+    return steps(fly.c[at]).slice(0, day - fly.r[at][0] + 1).reduce(function (sum, s) { return sum + s; }, 0);
   }
   // The days until the fly is next on; none within the year: null.
   function daysUntil(fly, day) {
@@ -50,8 +52,12 @@
   }
   // [from, to] in minutes by the water's clock, or words.
   function hoursOn(i, d) {
-    var h = on.hours[i], run = h.r.filter(function (r) { return r[0] <= guide.dayOf(d); }).pop();
+    var h = on.hours[i], day = guide.dayOf(d), run = h.r.filter(function (r) { return r[0] <= day; }).pop().slice();
     if (run.length < 3) return run[1];
+    steps(run[3] || '').forEach(function (s) {
+      if ((run[0] += Math.abs(s)) > day) return;
+      [1, 2].forEach(function (k) { if (h.a & k) run[k] += s > 0 ? 5 : -5; });
+    });
     var shift = h.a ? ahead(d, h.z) : 0;
     return [1, 2].map(function (k) { return (run[k] + (h.a & k ? shift : 0) + 1440) % 1440; });
   }
@@ -73,7 +79,10 @@
     });
     return [texts.join(say.semicolon), holds];
   }
-  function tieFor(stage, flight) { return stage.f[flight] || stage.f['-1'] || (flight < 0 ? stage.f['0'] : null); }
+  function tieFor(stage, flight) {
+    var i = [flight, -1].concat(flight < 0 ? 0 : []).map(function (f) { return stage.f[f]; }).filter(function (i) { return i >= 0; })[0];
+    return on.ties[i];
+  }
 
   // ---- Drawing ----
 
