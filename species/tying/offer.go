@@ -30,7 +30,7 @@ func Defaults() Weights {
 // sum to the score.
 type Part struct{ Value, Weight, Points float64 }
 
-// SizePart: the best of the dressing's sizes; Longer is shank less length, mm.
+// SizePart: the dressing's size with the nearest shank; Longer is shank less length, mm.
 type SizePart struct {
 	Part
 	Hook           Hook
@@ -189,8 +189,8 @@ func score(n Natural, d Dressing, by By, w Weights) Offer {
 	return o
 }
 
-// bySize is 1 - |log₂(shank / length)| / 0.5, floored at 0, for the best of
-// the sizes; a tie goes to the smaller hook, then to the model's name.
+// bySize is 1 - |log₂(shank / length)| / 0.5, floored at 0, for the size with the nearest shank, as hooks are suggested
+// (the guide's rules on figures, section 9); a tie goes to the smaller hook, then to the model's name.
 func bySize(n Natural, d Dressing) *SizePart {
 	if !(n.Length > 0) {
 		return nil
@@ -201,7 +201,7 @@ func bySize(n Natural, d Dressing) *SizePart {
 		if !(h.Shank > 0) {
 			continue
 		}
-		off := settle(math.Abs(math.Log2(h.Shank / n.Length)))
+		off := settle(math.Abs(h.Shank - n.Length))
 		if best == nil || cmp.Or(
 			cmp.Compare(off, least),
 			cmp.Compare(h.Step, best.Hook.Step),

@@ -303,10 +303,16 @@ func TestScoreAtTheEdges(t *testing.T) {
 	assert.InDelta(t, 100, o.Score, 1e-9, "all that is known agrees")
 	n.Length = 1
 	assert.Zero(t, bySize(n, d).Value, "floored")
-	// 7 mm lies between shanks of 4.9 and 10 on the log scale: the smaller hook.
+	// The nearest shank in millimetres, though the larger hook's ratio is the lesser; at a tie the smaller hook.
+	for _, c := range []struct {
+		length float64
+		want   string
+	}{{7.84, "16"}, {7.86, "14"}, {7.85, "16"}, {3, "16"}, {20, "14"}} {
+		n.Length = c.length
+		d.Hooks = []Hook{{"A", "14", -7, 8.5}, {"A", "16", -8, 7.2}, {"B", "?", 0, 0}}
+		assert.Equal(t, c.want, bySize(n, d).Hook.Size, "%v mm", c.length)
+	}
 	n.Length = 7
-	d.Hooks = []Hook{{"A", "10", -5, 10}, {"A", "20", -10, 4.9}, {"B", "?", 0, 0}}
-	assert.Equal(t, "20", bySize(n, d).Hook.Size)
 	d.Hooks = []Hook{{"B", "14", -7, 7.2}, {"A", "14", -7, 7.2}}
 	assert.Equal(t, "A", bySize(n, d).Hook.Model)
 	// Beyond ΔE 40 a colour is worth nothing, never less.
