@@ -113,7 +113,7 @@ func (p *Printer) KeyModel(at, title, about string, k *figures.Key) KeyModel {
 		}
 		v.Both = w.Plain("key.both", "n", strconv.Itoa(c.Flies))
 		if c.Character == key.LengthCharacter {
-			v.Hint = w.Plain("key.length_hint")
+			v.Hint = w.Plain("key.length_hint." + cmp.Or(c.Part, "mixed"))
 		}
 		for i, l := range c.Leads {
 			lv := LeadView{Sign: v.Number, States: p.leadStates(c, i, l), Flies: flies(l.Flies), Cut: l.Cut}

@@ -57,7 +57,7 @@ type Couplet struct {
 	From      int     // the couplet that leads here; 0 for the first
 	Character string  // of the vocabulary, or LengthCharacter or ShadeCharacter
 	Limit     float64 // of a length, mm: up to it, or over
-	Mixed     bool    // of a length: flies measured body and overall are both in play
+	Part      string  // of a length: what all in play are measured by, body or overall; "" where both are among them
 	Needs     Needs
 	SeenIn    []Form
 	Leads     [2]Lead // n: one state (up to the limit; pale or dark); n': the rest
@@ -405,14 +405,18 @@ func (b builder) fromMemory(q question, s Specimen) bool {
 }
 
 // mixed reports whether flies measured body and overall are both in play.
-func (b builder) mixed(in []member) bool {
-	parts := map[string]bool{}
+func (b builder) mixed(in []member) bool { return len(b.parts(in)) > 1 }
+
+// parts are what the flies in play are measured by, sorted.
+func (b builder) parts(in []member) []string {
+	var out []string
 	for _, m := range in {
-		if s := b.all[m.specimen]; s.Length.High > 0 {
-			parts[s.Length.Part] = true
+		if l := b.all[m.specimen].Length; l.High > 0 && !slices.Contains(out, l.Part) {
+			out = append(out, l.Part)
 		}
 	}
-	return len(parts) > 1
+	slices.Sort(out)
+	return out
 }
 
 // bestLength is the best limit of length: of equal scores the one furthest from the lengths of those wholly on either
@@ -522,10 +526,13 @@ func (b builder) number(k *Key, x *branch, from int) int {
 	if x.leads[0] == nil {
 		return 0
 	}
-	c := Couplet{Number: len(k.Couplets) + 1, From: from, Limit: x.q.limit, Mixed: x.mixed, Flies: b.flies(x.in)}
+	c := Couplet{Number: len(k.Couplets) + 1, From: from, Limit: x.q.limit, Flies: b.flies(x.in)}
 	switch x.q.character {
 	case asksLength:
 		c.Character = LengthCharacter
+		if parts := b.parts(x.in); len(parts) == 1 {
+			c.Part = parts[0]
+		}
 	case asksShade:
 		c.Character = ShadeCharacter
 	default:

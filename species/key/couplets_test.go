@@ -60,6 +60,15 @@ func TestLengthCoupletWorkedByHand(t *testing.T) {
 	assert.Equal(t, bothSides, b.goes(root, question{character: asksLength, limit: 6.5}, true, set[0]), "6 is within 0.65 of 6.5")
 	set[1].Length.Part = "overall"
 	assert.True(t, b.mixed(root.in))
+	// What is to be measured is said where all in play are measured alike.
+	for want, parts := range map[string][3]string{"overall": {"overall", "overall", "overall"}, "body": {"body", "body", "body"}, "": {"overall", "body", "body"}} {
+		for i, part := range parts {
+			set[i].Length.Part = part
+		}
+		couplets := NewGuide(nil, flies).Build(set, Defaults()).Couplets
+		require.NotEmpty(t, couplets, want)
+		assert.Equal(t, want, couplets[0].Part)
+	}
 }
 
 // Pale from L* 60, dark below 30; within 4 of a limit, or not known, both ways.
