@@ -89,7 +89,7 @@ func paths(t require.TestingT, svg string) map[string]string {
 
 var (
 	barPath   = regexp.MustCompile(`M([\d.]+) 34V([\d.]+)h14V34`)
-	rangePath = regexp.MustCompile(`M([\d.]+) ([\d.]+)V([\d.]+)m-2.5 0h5`)
+	rangePath = regexp.MustCompile(`M([\d.]+) ([\d.]+)V([\d.]+)h-2v-1h5v1h-2V[\d.]+z`)
 )
 
 func num(s string) float64 { v, _ := strconv.ParseFloat(s, 64); return v }
@@ -104,7 +104,6 @@ func TestBarsAreDrawnToTheFigures(t *testing.T) {
 		for _, m := range rangePath.FindAllStringSubmatch(drawn["wh"], -1) {
 			whiskers = append(whiskers, [2]float64{(34 - num(m[2])) / 32, (34 - num(m[3])) / 32})
 		}
-		require.Equal(rt, drawn["wh"], drawn["wh0"], "the halo lies under the line")
 		bars := map[int]float64{}
 		for state, class := range map[State]string{Own: "own", Thin: "thin", Unlooked: "none"} {
 			for _, m := range barPath.FindAllStringSubmatch(drawn[class], -1) {

@@ -5,9 +5,10 @@ package chart
 // the same months, so that a bar is read over its evidence.
 //
 // Classes, which templates/css/chart.css fills: own, thin and none for bars by what
-// they are based on; wh the ranges over a halo wh0; f, l and u the band; ax the lines
-// at 50 and 100 %, base the zero line; find this year's finds; day the reader's date,
-// which the page's script puts in its place. The patterns are Defs, once on a page.
+// they are based on; wh the ranges, outlined by a halo; f, l and u the band; ax the lines
+// at 50 and 100 %, base the zero line; find this year's finds. The reader's date is a line that the style
+// sheet draws over all years of a page; on a lane it is day, which the page's script puts in its place.
+// The patterns and the lines are Defs, once on a page.
 
 import "html/template"
 
@@ -24,23 +25,22 @@ const (
 	yearHigh  = bandTop + bandHigh + 1
 )
 
-// Defs are the patterns that charts are filled with, once on each page that has one.
+// Defs are the patterns that charts are filled with, and the lines of a year, once on each page that has one.
 const Defs template.HTML = `<svg class="defs" width="0" height="0" aria-hidden="true"><defs>` +
 	`<pattern id="hat" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">` +
 	`<path class="hl" d="M0 0V5"/></pattern><pattern id="thn" width="3.6" height="3.6" patternUnits="userSpaceOnUse">` +
-	`<path class="tl" d="M0 1H3.6"/></pattern></defs></svg>`
+	`<path class="tl" d="M0 1H3.6"/></pattern><g id="ax"><path class="ax" d="M0 2H312M0 18H312"/><path class="base" d="M0 34H312"/></g></defs></svg>`
 
 // SVG draws the year. It says nothing to those who don't see it: the figures and the
 // runs of the band stand beside it as text.
 func (y Year) SVG() template.HTML {
 	p := &pen{make([]byte, 0, 2048)}
-	p.raw(`<svg class="yr" viewBox="0 0 312 47" preserveAspectRatio="none" aria-hidden="true">` +
-		`<path class="ax" d="M0 2H312M0 18H312"/><path class="base" d="M0 34H312"/>`)
+	p.raw(`<svg class="yr" viewBox="0 0 312 47" preserveAspectRatio="none" aria-hidden="true"><use href="#ax"/>`)
 	p.bars(y.Months)
 	p.ranges(y.Months)
 	p.finds(y.Finds)
 	p.band(y.Cells)
-	p.raw(`<path class="day" d="M0 -1V47" display="none"/></svg>`)
+	p.raw(`</svg>`)
 	return template.HTML(p.out)
 }
 
@@ -71,19 +71,22 @@ func (p *pen) bars(months [12]Month) {
 	}
 }
 
-// ranges draws each range twice, a halo of the paper below the line of ink.
+// ranges draws each range as the outline of a line with a bar on top, so that its stroke can be a halo of the paper.
 func (p *pen) ranges(months [12]Month) {
-	var d pen
+	open := false
 	for m, month := range months {
 		low, high := baseline-fullBar*month.Low, baseline-fullBar*month.High
 		if !month.State.Numbered() || low-high < 0.3 {
 			continue
 		}
-		x := monthWide * (float64(m) + 0.5)
-		d.raw("M").num(x).raw(" ").num(low).raw("V").num(high).raw("m-2.5 0h5")
+		if !open {
+			p.raw(`<path class="wh" d="`)
+			open = true
+		}
+		p.raw("M").num(monthWide*(float64(m)+0.5) - 0.5).raw(" ").num(low).raw("V").num(high).raw("h-2v-1h5v1h-2V").num(low).raw("z")
 	}
-	if len(d.out) > 0 {
-		p.raw(`<path class="wh0" d="`, string(d.out), `"/><path class="wh" d="`, string(d.out), `"/>`)
+	if open {
+		p.raw(`"/>`)
 	}
 }
 
@@ -126,13 +129,11 @@ func (p *pen) band(cells [24]Cell) {
 		}
 		i = to
 	}
-	p.raw(`<g class="band">`)
 	for _, k := range []Cell{CellFound, CellLooked, CellUnlooked} {
 		if len(d[k].out) > 0 {
 			p.raw(`<path class="`, cellClass[k], `" d="`, string(d[k].out), `"/>`)
 		}
 	}
-	p.raw("</g>")
 }
 
 var cellClass = [...]string{CellUnlooked: "u", CellLooked: "l", CellFound: "f"}

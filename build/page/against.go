@@ -79,7 +79,7 @@ func (p *Printer) againstView(w *figures.Water, row *figures.Row, a figures.Agai
 			s.Off = words.Plain("against.shorter", "by", off)
 		}
 		if z.Hook != nil && z.Was != nil && z.Hook.Size != z.Was.Size {
-			s.Hook = words.Plain("against.hook", "now", p.Hook(*z.Hook, z.Basis).Size, "was", p.Hook(figures.HookFor{Suggestion: *z.Was}, z.Basis).Size)
+			s.Hook = words.Plain("against.hook", "now", p.HookSize(z.Hook.Suggestion), "was", p.HookSize(*z.Was))
 		}
 		v.Sizes = append(v.Sizes, s)
 		if z.Line != "" {

@@ -17,8 +17,9 @@ import (
 
 // SizesView is the lengths and hooks of a water's flies.
 type SizesView struct {
-	Models []string // of hooks, in the order of the club's table
-	Flies  []SizesFly
+	Caption string
+	Models  []string // of hooks, in the order of the club's table
+	Flies   []SizesFly
 }
 
 // SizesFly is a fly, in one flight where it has two.
@@ -36,35 +37,68 @@ type SizesRow struct {
 	N       content.Figure
 	Account lang.Range
 
-	stage species.Stage
-	sex   species.Sex
-	Hooks []string // by model; "" where none is near enough
-	Why   string   // why there can be none
-	Book  string
-	Steps string // "▲2": the book's hook from the first model's, where they differ
+	stage    species.Stage
+	sex      species.Sex
+	Hooks    []string // by model; "" where none is near enough
+	Why      string   // why there can be none
+	Book     string
+	SetAside content.Figure // on a fly's page: lengths taken otherwise
+	Share    string         // and how the body was had that the hooks go by
+	Steps    string         // "▲2": the book's hook from the first model's, where they differ
 }
 
 // sizeTable is nil where no length is known of any fly.
 func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
-	v := &SizesView{}
+	var all []figures.Size
 	for _, r := range w.Rows {
-		for _, s := range r.Sizes {
-			for _, h := range s.Hook.Hooks {
-				if !slices.Contains(v.Models, h.Model) {
-					v.Models = append(v.Models, h.Model)
-				}
-			}
-		}
+		all = append(all, r.Sizes...)
 	}
-	if p.book.Edition != nil { // in the order of the table
-		order := p.book.Edition.Hooks.Models()
-		slices.SortFunc(v.Models, func(a, b string) int { return slices.Index(order, a) - slices.Index(order, b) })
-	}
+	v := p.sizesOn(p.words.Plain("sizes.caption", "water", w.Name.S), all)
 	for _, r := range w.Rows {
 		for _, s := range r.Sizes {
 			if row, ok := p.sizesRow(s, v.Models); ok {
 				v.add(p.FlyLink(at, r.Fly), s.Flight, len(r.Flights) > 1, row)
 			}
+		}
+	}
+	if len(v.Flies) == 0 {
+		return nil
+	}
+	for i := range v.Flies {
+		v.Flies[i].once()
+	}
+	return v
+}
+
+// sizesOn is a table that has a column for each model among the hooks, in the order of the club's table.
+func (p *Printer) sizesOn(caption string, list []figures.Size) *SizesView {
+	v := &SizesView{Caption: caption}
+	for _, s := range list {
+		for _, h := range s.Hook.Hooks {
+			if !slices.Contains(v.Models, h.Model) {
+				v.Models = append(v.Models, h.Model)
+			}
+		}
+	}
+	if p.book.Edition != nil {
+		order := p.book.Edition.Hooks.Models()
+		slices.SortFunc(v.Models, func(a, b string) int { return slices.Index(order, a) - slices.Index(order, b) })
+	}
+	return v
+}
+
+// sizesOfFly is the lengths and hooks of a fly over all its waters, in each flight; nil where no length is known.
+func (p *Printer) sizesOfFly(f *figures.Fly) *SizesView {
+	v := p.sizesOn(p.words.Plain("sizes.fly_caption", "fly", f.Name.S), f.Sizes)
+	for _, s := range f.Sizes {
+		if row, ok := p.sizesRow(s, v.Models); ok {
+			if s.Hook.Share > 0 {
+				row.Share = p.HookGround(s.Hook)
+			}
+			if s.SetAside > 0 {
+				row.SetAside = view.Count(s.SetAside, view.Grounded(s.Basis))
+			}
+			v.add(lang.Link{}, s.Flight, true, row)
 		}
 	}
 	if len(v.Flies) == 0 {

@@ -4,7 +4,9 @@ package page
 // stages side by side, sizes and hooks, dressings, look-alikes, sources.
 
 import (
+	"cmp"
 	"html/template"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,6 +34,8 @@ type FlyPage struct {
 	Names      []NameView
 	Drawings   []view.DrawingView
 	Ties       []FlyTie // what to tie on, alike on all waters
+	Rule       string   // by which all flights were moved that were, said once
+	RuleBasis  view.Basis
 	Properties []PropertyView
 	MostBasis  view.Basis // of the statements that name none: said once
 	Unsaid     bool       // of a colour among them neither wet nor dry is said
@@ -44,7 +48,7 @@ type FlyPage struct {
 	Pairs      []PairView
 	Over       []OverView // all its waters in one table
 	Compared   *view.CompareView
-	Sizes      []view.SizeView
+	Sizes      *SizesView
 	Alike      *view.AlikesView
 	Photos     []PhotoView
 	Protected  []ProtectedView
@@ -113,23 +117,24 @@ type AccountFlight struct {
 // OverView is one water of the table over all waters; what differs by flight names it.
 type OverView struct {
 	Water                lang.Link
-	Looked, Found        content.Figure
+	Found                string // "8 of 47"
 	Seen, Middles, Sizes string // first and last seen, middle dates by season, median lengths
+	Rests, Lent          string // what each month's chance is based on, in shares, and who lent visits
 }
 
-// over puts all waters beside each other, those in vain last. It is nil where there is but one.
+// over puts all waters beside each other, those in vain last.
 func (p *Printer) over(at string, f *figures.Fly) []OverView {
 	var out []OverView
-	add := func(w *figures.Water, looked, found, years int) *OverView {
-		b := view.OwnVisits(w.Name.S, looked, years)
-		out = append(out, OverView{Water: p.WaterLink(at, w), Looked: view.Count(looked, b), Found: view.Count(found, b)})
+	add := func(w *figures.Water, looked, found int, years []int) *OverView {
+		out = append(out, OverView{Water: p.WaterLink(at, w), Found: p.FoundOn(found, looked, years)})
 		return &out[len(out)-1]
 	}
 	for _, r := range f.Rows {
-		if r.Looked == 0 {
+		rests := p.rests(r)
+		if r.Looked == 0 && rests == "" {
 			continue
 		}
-		v := add(r.Water, r.Looked, r.FoundOn, len(r.Years))
+		v := add(r.Water, r.Looked, r.FoundOn, r.Years)
 		var seen, middles, sizes []string
 		for _, x := range r.Flights {
 			of := func(parts ...string) []string {
@@ -153,12 +158,10 @@ func (p *Printer) over(at string, f *figures.Fly) []OverView {
 		}
 		join := func(l []string) string { return strings.Join(l, p.words.Plain("list.semicolon")) }
 		v.Seen, v.Middles, v.Sizes = join(seen), join(middles), join(sizes)
+		v.Rests, v.Lent = rests, p.lent(r)
 	}
 	for _, x := range f.InVain {
-		add(x.Water, x.Visits, 0, len(x.Years))
-	}
-	if len(out) < 2 {
-		return nil
+		add(x.Water, x.Visits, 0, x.Years)
 	}
 	return out
 }
@@ -179,7 +182,13 @@ type FlyWater struct {
 	Year    YearRow
 	Never   string   // "looked for on 14 visits, never found"
 	Ties    []FlyTie // what isn't the same on all waters
-	Flights []view.FlightView
+	Flights []FlightOnWater
+}
+
+// FlightOnWater is a flight, and what to tie on in it that isn't the same on all waters.
+type FlightOnWater struct {
+	view.FlightView
+	Ties []FlyTie
 }
 
 // FlyTie is a stage in one flight: hours, the body, and what to tie on. On a page what all waters share stands in one
@@ -244,15 +253,20 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 	}
 	for i, r := range f.Rows {
 		v := FlyWater{Water: p.WaterLink(at, r.Water), Kind: p.KindAndAltitude(r.Water), Class: w.Or("class", string(r.Class)),
-			Flights: p.Flights(at, r)}
-		v.Year, v.Ties = p.yearRow(v.Water, r, true), p.flyTies(at, r)
+			Flights: p.flightsOn(at, r)}
+		v.Year, v.Ties = p.yearRow(v.Water, r), p.flyTies(at, r)
 		v.Year.ID = view.FlyID("bars", i)
+		v.Year.About = strings.Join(view.Kept(v.Class, v.Kind), " · ")
 		if r.Looked > 0 && r.FoundOn == 0 {
 			v.Never = w.Plain("never_found", "n", strconv.Itoa(r.Looked))
 		}
 		m.Waters = append(m.Waters, v)
 	}
 	m.Ties = tiesOnce(m.Waters)
+	for i := range m.Waters {
+		m.Waters[i].flightsWith()
+	}
+	m.Rule, m.RuleBasis = ruleOnce(m.Waters)
 	if m.Closer = p.closerOfFly(at, f); m.Closer != nil {
 		m.Library = p.Deps.Site.Link(at, view.Assets+"echarts.js")
 	}
@@ -267,7 +281,7 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 	m.Over = p.over(at, f)
 	m.Advice = p.Advice(at, f)
 	m.Compared = p.Compared(at, f.Compared)
-	m.Sizes = p.Sizes(at, f.Sizes)
+	m.Sizes = p.sizesOfFly(f)
 	if m.Alike = p.Alike(at, f.Alike, f.MoreAlike); m.Alike != nil {
 		for i := range m.Alike.List {
 			for _, a := range f.Alike {
@@ -289,6 +303,90 @@ func (p *Printer) fly(f *figures.Fly) (FlyPage, []content.Problem) {
 	m.Drawings = p.Drawings(at, f)
 	m.Photos = p.withPhotos(&m.Frame, p.flyPhotos(at, f))
 	return m, problems
+}
+
+func (p *Printer) flightsOn(at string, r *figures.Row) (out []FlightOnWater) {
+	for _, f := range p.Flights(at, r) {
+		out = append(out, FlightOnWater{FlightView: f})
+	}
+	return out
+}
+
+// flightsWith hands a water's ties to its flights, where each is of one of them.
+func (w *FlyWater) flightsWith() {
+	of := func(t FlyTie) int {
+		return slices.IndexFunc(w.Flights, func(f FlightOnWater) bool { return f.Name == t.Flight || len(w.Flights) == 1 && t.Flight == "" })
+	}
+	if slices.ContainsFunc(w.Ties, func(t FlyTie) bool { return of(t) < 0 }) {
+		return
+	}
+	for _, t := range w.Ties {
+		f := &w.Flights[of(t)]
+		f.Ties = append(f.Ties, t)
+	}
+	w.Ties = nil
+}
+
+// rests says what each month's chance is based on: the shares of own visits, lent ones and the account.
+func (p *Printer) rests(r *figures.Row) string {
+	var out []string
+	for i := range r.Months {
+		v := p.MonthView(r, i)
+		if v.Own.Known() || v.Lent.Known() || v.Acc.Known() {
+			share := func(f content.Figure) string { return cmp.Or(f.Number(), "0") }
+			out = append(out, p.words.Plain("over.rest", "month", p.words.ShortMonth(i+1), "own", share(v.Own), "lent", share(v.Lent), "account", share(v.Acc)))
+		}
+	}
+	return strings.Join(out, p.words.Plain("list.semicolon"))
+}
+
+// lent names the waters whose visits a row's chances lean on too.
+func (p *Printer) lent(r *figures.Row) string {
+	var names []string
+	for i := range r.Months {
+		for _, l := range r.Months[i].Lenders {
+			name := p.words.Plain("lender.withheld")
+			if l.Water != nil && l.Water.Name.S != "" {
+				name = l.Water.Name.S
+			}
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return p.words.List(names)
+}
+
+// ruleOnce takes out of the waters' flights the rule by which they were moved, and its basis, where it is one for all.
+func ruleOnce(waters []FlyWater) (rule string, basis view.Basis) {
+	n := 0
+	each := func(do func(*view.FlightView) bool) bool {
+		for i := range waters {
+			for j := range waters[i].Flights {
+				if f := &waters[i].Flights[j].FlightView; f.Rule != "" && !do(f) {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	same := each(func(f *view.FlightView) bool {
+		if n++; n == 1 {
+			rule, basis = f.Rule, f.Basis
+		}
+		return f.Rule == rule && f.Basis.Key == basis.Key
+	})
+	if !same || n < 2 {
+		return "", view.Basis{}
+	}
+	each(func(f *view.FlightView) bool {
+		f.Rule, f.Basis = "", view.Basis{}
+		if f.Days != "" {
+			f.Moved = f.Days
+		}
+		return true
+	})
+	return rule, basis
 }
 
 // flyTies is what to tie on for a fly on one water, flight by flight.
@@ -423,7 +521,7 @@ func (p *Printer) properties(at string, a *species.Account) []PropertyView {
 	w := p.words
 	add := func(name lang.Link, cases []CaseView) {
 		if len(cases) > 0 {
-			out = append(out, PropertyView{name, cases})
+			out = append(out, PropertyView{name, together(p, cases)})
 		}
 	}
 	named := func(key string) lang.Link { return lang.Link{Text: w.Plain("property." + key)} }
@@ -495,6 +593,23 @@ func cases[T any](p *Printer, at string, prop species.Property[T], text func(T) 
 			}
 			out = append(out, v)
 		}
+	}
+	return out
+}
+
+// together says once what holds in several cases.
+func together(p *Printer, list []CaseView) []CaseView {
+	var out []CaseView
+	for _, v := range list {
+		i := slices.IndexFunc(out, func(o CaseView) bool {
+			o.Case = v.Case
+			return reflect.DeepEqual(o, v)
+		})
+		if i >= 0 && v.Case != "" && out[i].Case != "" {
+			out[i].Case += p.words.Plain("list.semicolon") + v.Case
+			continue
+		}
+		out = append(out, v)
 	}
 	return out
 }

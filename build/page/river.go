@@ -147,7 +147,7 @@ func (p *Printer) yearOf(at string, w *figures.Water) []YearGroup {
 			out = append(out, YearGroup{Group: group, What: p.words.Plain(barsOf(r.Fly.Group))})
 		}
 		g := &out[len(out)-1]
-		row := p.yearRow(p.FlyLink(at, r.Fly), r, false)
+		row := p.yearRow(p.FlyLink(at, r.Fly), r)
 		row.ID = view.FlyID("fly", i)
 		g.Flies = append(g.Flies, row)
 	}
@@ -166,18 +166,17 @@ func barsOf(g species.Group) string {
 	return "bars.emergence"
 }
 
-// yearRow is one fly's year on one water, under a name: the fly's, or the water's. Based says of each month too what its
-// chance is based on.
-func (p *Printer) yearRow(name lang.Link, r *figures.Row, based bool) YearRow {
+// yearRow is one fly's year on one water, under a name: the fly's, or the water's.
+func (p *Printer) yearRow(name lang.Link, r *figures.Row) YearRow {
 	y := YearRow{Name: name, About: p.words.Or("class", string(r.Class)), Unlisted: !r.Listed,
 		SVG: p.chartYear(name.Text, r).SVG(), Band: p.bandWords(r)}
 	for i := range r.Months {
-		y.Cells = append(y.Cells, p.yearCell(p.MonthView(r, i), &r.Months[i], r, based))
+		y.Cells = append(y.Cells, p.yearCell(p.MonthView(r, i), &r.Months[i], r))
 	}
 	return y
 }
 
-func (p *Printer) yearCell(v view.MonthView, m *figures.MonthHere, r *figures.Row, based bool) YearCellView {
+func (p *Printer) yearCell(v view.MonthView, m *figures.MonthHere, r *figures.Row) YearCellView {
 	c := YearCellView{Month: v.Month, Chance: v.Chance, Little: v.Chance.Known() && content.Round9(m.Chance*100) < 0.5}
 	said := []string{p.Counted(m)}
 	if v.Chance.Known() {
@@ -202,9 +201,6 @@ func (p *Printer) yearCell(v view.MonthView, m *figures.MonthHere, r *figures.Ro
 		if p.words.Month(int(d.Month)) == v.Month {
 			said = append(said, p.words.Plain("bars.find", "date", p.words.DateOf(d).Text))
 		}
-	}
-	if on := p.RestsOn(v); based && on != "" {
-		said = append(said, on)
 	}
 	c.Reading = p.words.Plain("reading.month", "month", v.Month, "says", strings.Join(said, p.words.Plain("list.semicolon")))
 	return c

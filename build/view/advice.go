@@ -23,7 +23,8 @@ import (
 type StageAdvice struct {
 	Stage    string
 	Offered  []OfferView
-	More     []OfferView // less near than the first few and tied for other flies: named, without the parts of their scores
+	More     []OfferView    // less near than the first few and tied for other flies: named, without the parts of their scores
+	Rest     content.Figure // how many are not named
 	Named    []lang.Link
 	RuledOut []RuledView
 	Unknown  []string // habits that aren't known
@@ -39,6 +40,16 @@ type OfferView struct {
 	Parts    []PartView
 
 	by tying.By
+}
+
+// Short are the parts of a score that fall short of what they could bring.
+func (o OfferView) Short() (out []PartView) {
+	for _, p := range o.Parts {
+		if p.Points.Number() != p.Most.Number() {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // HookOn is a hook, and the waters it is for; "" for all.
@@ -110,12 +121,35 @@ func (p *Printer) Advice(at string, f *figures.Fly) []StageAdvice {
 	list, views = joined(list, views, func(a, b adviceOn) bool { return a.Stage == b.Stage && a.Flight == b.Flight },
 		func(a *adviceOn) { a.Sex = "" })
 	for i, a := range list {
+		for j := range i {
+			if list[j].Stage == a.Stage && list[j].Sex == a.Sex {
+				views[i].without(views[j])
+			}
+		}
+	}
+	for i, a := range list {
+		v := &views[i]
+		if n := len(v.More) - moreNamed; n > 1 {
+			v.More, v.Rest = v.More[:moreNamed], Count(n, content.Basis{})
+		}
 		if len(flights) == 1 {
 			a.Flight = ""
 		}
-		views[i].Stage = p.CaseOf(a.Stage, a.Sex, a.Flight)
+		v.Stage = p.CaseOf(a.Stage, a.Sex, a.Flight)
 	}
 	return views
+}
+
+// without drops what an earlier flight's advice says of the same stage: what is near it too, and what is ruled out.
+func (v *StageAdvice) without(earlier StageAdvice) {
+	v.More = slices.DeleteFunc(v.More, func(o OfferView) bool {
+		return slices.ContainsFunc(earlier.More, func(x OfferView) bool { return x.Dressing == o.Dressing })
+	})
+	v.RuledOut = slices.DeleteFunc(v.RuledOut, func(r RuledView) bool {
+		return slices.ContainsFunc(earlier.RuledOut, func(x RuledView) bool {
+			return x.Dressing == r.Dressing && slices.Equal(x.Reasons, r.Reasons)
+		})
+	})
 }
 
 // adviceOn is the advice for one stage, sex and flight on each water.
@@ -185,6 +219,9 @@ func (p *Printer) stageAdvice(at string, fly *figures.Fly, a adviceOn) StageAdvi
 // offersInFull is how many dressings a fly's page lists with the parts of their scores where none is tied for the fly;
 // those that are, all.
 const offersInFull = 1
+
+// moreNamed is how many of the rest are named.
+const moreNamed = 6
 
 // ruleOut notes a dressing with reasons that aren't noted yet; of lengths, which differ from water to water, the first.
 func (v *StageAdvice) ruleOut(d lang.Link, reasons []tying.Reason, words func(tying.Reason) string) {

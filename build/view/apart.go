@@ -154,7 +154,7 @@ func (p *Printer) hoursWords(list []figures.SexHours) string {
 	return strings.Join(out, p.words.Plain("list.semicolon"))
 }
 
-// fewAlikes is how many look-alikes are shown at length for one fly, beside those its account names.
+// fewAlikes is how many look-alikes are shown at length for one fly: those its account names first.
 const fewAlikes = 3
 
 // FewAlike is the likest of the look-alikes.
@@ -208,6 +208,19 @@ type AlikeView struct {
 	Drawings   []DrawingView // the fly and its look-alike at one scale; none where one can't be drawn
 }
 
+// Surely are the characters that tell the two apart, Helping those that merely help.
+func (a AlikeView) Surely() []SeparatorView  { return a.separating(false) }
+func (a AlikeView) Helping() []SeparatorView { return a.separating(true) }
+
+func (a AlikeView) separating(helps bool) (out []SeparatorView) {
+	for _, s := range a.Separating {
+		if s.Helps == helps {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // SeparatorView is one character that tells two flies apart, or helps to.
 type SeparatorView struct {
 	Character    lang.Link
@@ -243,7 +256,7 @@ func (p *Printer) Alike(at string, list []figures.Alike, more int) *AlikesView {
 			}
 		}
 		v.Separating = v.Separating[:min(len(v.Separating), mostSeparators)]
-		if len(out) >= fewAlikes && !a.Named {
+		if len(out) >= fewAlikes {
 			v.Separating = v.Separating[:min(len(v.Separating), 1)]
 			less = append(less, v)
 			continue

@@ -65,7 +65,10 @@ func (p *Printer) Drawings(at string, f *figures.Fly) []DrawingView {
 			Caption: p.words.Plain("drawing.caption", "fly", f.Name.S, "stage", p.CaseOf(x.stage, x.sex, ""))}
 		v.Width, v.Height = x.Pixels(math.Min(drawnWide/widest, 24))
 		if x.LengthMM > 0 {
-			v.Length, v.From = p.Length(x.LengthMM, 1, Grounded(x.Ground.Basis)), p.Measured(x.Ground)
+			v.Length, v.From = p.Length(x.LengthMM, 1, Grounded(x.Ground.Basis)), p.words.Plain("paper.measured.account")
+			if x.Ground.N > 0 {
+				v.From = p.words.Plain("drawing.measured", "n", strconv.Itoa(x.Ground.N))
+			}
 		}
 		var unknown []string
 		for _, part := range x.Unknown {

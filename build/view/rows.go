@@ -23,7 +23,9 @@ type FlightView struct {
 	Peak     lang.Date
 	AllYear  bool
 	Moved    string // "9 days later than the account describes"
-	Why      string // the rule, or why it was not moved
+	Days     string // "9 days later"
+	Rule     string // by which it was moved, or why it was not
+	Why      string // by what that rule moved it
 	Class    string
 	Share    content.Figure
 	Basis    Basis
@@ -61,7 +63,14 @@ func (p *Printer) Flights(at string, r *figures.Row) []FlightView {
 			Class:   p.words.Or("class", string(f.Class)), Basis: p.Basis(at, f.Basis),
 			Share: Percent(f.Share, content.On(content.Part{Ground: content.Assumed})),
 		}
-		v.Moved, v.Why = p.moved(f)
+		v.Moved, v.Rule, v.Why = p.moved(f)
+		switch {
+		case f.Own:
+		case f.Shift > 0:
+			v.Days = p.words.Plain("against.later", "n", strconv.Itoa(f.Shift))
+		case f.Shift < 0:
+			v.Days = p.words.Plain("against.earlier", "n", strconv.Itoa(-f.Shift))
+		}
 		v.Records = p.recordDates(at, r, f.Dates)
 		for _, s := range r.ShortFlights {
 			if s.Flight == f.Name {
@@ -74,11 +83,11 @@ func (p *Printer) Flights(at string, r *figures.Row) []FlightView {
 }
 
 // moved says how far a flight was moved and by which rule.
-func (p *Printer) moved(f figures.FlightHere) (moved, why string) {
+func (p *Printer) moved(f figures.FlightHere) (moved, rule, why string) {
 	w := p.words
 	switch {
 	case f.Own:
-		return w.Plain("shift.own"), ""
+		return w.Plain("shift.own"), "", ""
 	case f.Shift > 0:
 		moved = w.Plain("shift.later", "n", strconv.Itoa(f.Shift))
 	case f.Shift < 0:
@@ -88,25 +97,26 @@ func (p *Printer) moved(f figures.FlightHere) (moved, why string) {
 	}
 	switch {
 	case f.WhyNot != "":
-		why = w.Or("whynot", f.WhyNot)
+		rule = w.Or("whynot", f.WhyNot)
 	case f.Rule != "":
-		why = w.Or("rule", string(f.Rule))
+		rule = w.Or("rule", string(f.Rule))
 		if f.Default {
-			why = w.Plain("shift.by_default", "rule", why)
+			rule = w.Plain("shift.by_default", "rule", rule)
 		}
 	}
+	var by []string
 	if f.HasWarmer && f.Rule == "warmth" {
 		warmer := content.Round9(f.Warmer)
 		word := "shift.warmer"
 		if warmer < 0 {
 			word, warmer = "shift.colder", -warmer
 		}
-		why += p.words.Plain("list.semicolon") + w.Plain(word, "by", w.Amount(p.step(warmer, f.Basis)))
+		by = append(by, w.Plain(word, "by", w.Amount(p.step(warmer, f.Basis))))
 	}
 	if f.Limited {
-		why += p.words.Plain("list.semicolon") + w.Plain("shift.limited")
+		by = append(by, w.Plain("shift.limited"))
 	}
-	return moved, why
+	return moved, rule, strings.Join(by, w.Plain("list.semicolon"))
 }
 
 func (p *Printer) recordDates(at string, r *figures.Row, d figures.FlightDates) RecordDates {
@@ -268,81 +278,10 @@ func (p *Printer) CaseOf(stage species.Stage, sex species.Sex, flight string) st
 	return p.words.Case(stage, sex, flight)
 }
 
-// SizeView is the lengths of one stage × sex × flight.
-type SizeView struct {
-	Case      string
-	Median, N content.Figure
-	Range     lang.Range
-	Basis     Basis
-	Account   lang.Range
-	AccBasis  Basis
-	Others    []ClaimView // what others say of the length
-	What      string
-	SetAside  content.Figure
-	From      string
-	Elsewhere bool // the hooks go by another length than is shown first
-	Hooks     []HookView
-	Book      []ClaimView
-	Disagree  bool // the first book's size is not the hook of every model
-	Torn      bool // nothing measured is given: the finds are of two runs
-}
-
 // ClaimView is a statement in words with what it rests on.
 type ClaimView struct {
 	Text  string
 	Basis Basis
-}
-
-// HookView is the suggestion in one model.
-type HookView struct {
-	Model, Size string
-	Shank       content.Figure
-	Outside     bool
-	Steps       string // the book's size from this one
-	Differs     string // the same in short, where it differs
-}
-
-// Sizes are lengths and hooks, a line for each stage, sex and flight.
-func (p *Printer) Sizes(at string, list []figures.Size) []SizeView {
-	var out []SizeView
-	for _, s := range list {
-		v := SizeView{Case: p.CaseOf(s.Stage, s.Sex, s.Flight), What: p.words.Or("measured", s.What), Basis: p.Basis(at, s.Basis)}
-		if s.N > 0 {
-			v.N = Count(s.N, Grounded(s.Basis))
-			v.Median = p.Length(s.Median, s.Digits, s.Basis)
-			if s.N > 1 {
-				v.Range = p.Lengths(s.Low, s.High, s.Digits, s.Basis)
-			}
-		}
-		for i, c := range s.Account {
-			if i == 0 {
-				v.Account, v.AccBasis = p.Claimed(c.Value, c.Basis), p.Basis(at, c.Basis)
-			} else {
-				v.Others = append(v.Others, ClaimView{p.RangeText(p.Claimed(c.Value, c.Basis)), p.Basis(at, c.Basis)})
-			}
-		}
-		for _, c := range s.Book {
-			v.Book = append(v.Book, ClaimView{c.Value.String(), p.Basis(at, c.Basis)})
-		}
-		if s.SetAside > 0 {
-			v.SetAside = Count(s.SetAside, Grounded(s.Basis))
-		}
-		v.Torn = s.Torn
-		if v.From = p.hookGround(s.Hook); len(s.Hook.Hooks) == 0 {
-			v.From = p.WhyNoHook(s)
-		}
-		shown := figures.FromAccount
-		if s.N > 0 {
-			shown = figures.FromWater
-		}
-		v.Elsewhere = s.Hook.From != shown
-		for _, h := range s.Hook.Hooks {
-			v.Hooks = append(v.Hooks, p.Hook(h, s.Hook.Basis))
-			v.Disagree = v.Disagree || h.HasBook && h.Steps != 0
-		}
-		out = append(out, v)
-	}
-	return out
 }
 
 // Torn says that no length is given, since the finds lie too far apart; "" elsewhere.
@@ -374,8 +313,8 @@ func (p *Printer) Claimed(r species.Length, b content.Basis) lang.Range {
 	return p.Lengths(float64(r.Low), float64(r.High), accountDigits(float64(r.Low), float64(r.High)), b)
 }
 
-// hookGround says which length a hook rests on, and how the body was had from it.
-func (p *Printer) hookGround(g figures.HookGround) string {
+// HookGround says which length a hook rests on, and how the body was had from it.
+func (p *Printer) HookGround(g figures.HookGround) string {
 	from := p.lengthFrom(g)
 	if g.Share > 0 {
 		return p.words.Plain("size_from.share", "from", from, "body", p.words.Amount(p.Length(g.Length, 1, g.Basis)),
@@ -414,25 +353,15 @@ func accountDigits(lengths ...float64) int {
 	return 2
 }
 
-// Hook is the size suggested in a model, or that none measured fits.
-func (p *Printer) Hook(h figures.HookFor, b content.Basis) HookView {
-	v := HookView{Model: h.Model, Size: h.Size.String(), Outside: h.Beyond != hook.Within}
+// HookSize is the size suggested in a model, or that none measured fits.
+func (p *Printer) HookSize(h hook.Suggestion) string {
 	switch h.Beyond {
 	case hook.SmallerThanTable:
-		v.Size = p.words.Plain("outside.smaller")
+		return p.words.Plain("outside.smaller")
 	case hook.LargerThanTable:
-		v.Size = p.words.Plain("outside.larger")
+		return p.words.Plain("outside.larger")
 	}
-	if h.Shank > 0 {
-		v.Shank = p.Length(float64(h.Shank), 1, b)
-	}
-	if h.HasBook {
-		v.Steps = p.words.Plain("book.is", "steps", p.steps(h.Steps))
-		if h.Steps != 0 {
-			v.Differs = p.words.Plain("book.than", "steps", p.steps(h.Steps), "model", h.Model)
-		}
-	}
-	return v
+	return h.Size.String()
 }
 
 // Clock prints a stretch of hours by the clock.

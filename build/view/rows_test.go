@@ -18,12 +18,12 @@ func TestFiguresAsSentences(t *testing.T) {
 		flight     figures.FlightHere
 		moved, why string
 	}{
-		{figures.FlightHere{Shift: 9, Rule: "warmth", HasWarmer: true, Warmer: -1.5}, "9 days later than the account", "1.5\u00a0°C colder before"},
-		{figures.FlightHere{Shift: -9, Rule: "warmth", HasWarmer: true, Warmer: 1.5}, "9 days earlier than the account", "1.5\u00a0°C warmer before"},
+		{figures.FlightHere{Shift: 9, Rule: "warmth", HasWarmer: true, Warmer: -1.5}, "9 days later than the account", "1.5\u00a0°C colder"},
+		{figures.FlightHere{Shift: -9, Rule: "warmth", HasWarmer: true, Warmer: 1.5}, "9 days earlier than the account", "1.5\u00a0°C warmer"},
 		{figures.FlightHere{Own: true, Shift: 9}, "The water's own dates", ""},
 		{figures.FlightHere{}, "As the account gives it", ""},
 	} {
-		moved, why := p.moved(c.flight)
+		moved, _, why := p.moved(c.flight)
 		assert.Equal(t, c.moved, moved)
 		assert.Contains(t, why, c.why)
 		if c.why == "" {

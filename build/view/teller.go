@@ -74,15 +74,14 @@ func (t Teller) Length(g figures.HookGround) string {
 	case g.Length == 0:
 		return t.p.Torn(g)
 	case g.Share > 0:
-		return t.p.hookGround(g)
+		return t.p.HookGround(g)
 	}
 	return t.Plain("tell.length", "length", t.p.Length(g.Length, 1, g.Basis), "from", t.p.lengthFrom(g))
 }
 
 // Hook is the size of a model, or that no size measured fits.
 func (t Teller) Hook(h figures.HookFor) string {
-	v := t.p.Hook(h, content.Basis{})
-	return t.Plain("sizes.hook", "model", v.Model, "size", v.Size)
+	return t.Plain("sizes.hook", "model", h.Model, "size", t.p.HookSize(h.Suggestion))
 }
 
 // Reasons are the parts of a dressing's score in words.

@@ -64,6 +64,7 @@
     });
   }
   function charts(d) {
+    document.documentElement.style.setProperty('--day', (100 * place(d) / 12).toFixed(2) + '%');
     all('.day').forEach(function (g) {
       g.setAttribute('transform', 'translate(' + (26 * place(d)).toFixed(1) + ')');
       g.removeAttribute('display');
