@@ -79,6 +79,7 @@ var rules = []struct {
 	{7, "the order of flies", "rivers/season.TestOrder build/figures.TestThoseOnStandFirst build/figures.TestFliesAreListedInOneOrder"},
 	{7, "a chance in thousandths rounds on as it would have rounded at once", "build/figures.TestPerMille"},
 	{7, "one number for a fly and date, on pages as in the book", "build/page.TestTheScriptShowsWhatTheBookSays"},
+	{7, "pages, data, card, trips, calendar and terminal say the same of every day", "cmd/guidegen.TestEverySurfaceSaysTheSame"},
 	{7, "never now in a file", "build/page.TestNothingSaysNow build.TestPaperSaysNothingRelative"},
 
 	{8, "sunrise and sunset", "rivers/daylight.TestAgainstEphemerides rivers/daylight.TestMeeusExample"},

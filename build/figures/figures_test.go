@@ -158,7 +158,7 @@ func TestChanceOfOneDayByHand(t *testing.T) {
 	p := r.Account[d-1]
 	own, lent := w(0)+0.4*w(7), w(2)
 	a := 3*p + w(0) + 0.25*w(2)
-	assert.InDelta(t, a/(3+own+0.25*lent), r.Chance[d-1], 1e-12)
+	assert.InDelta(t, a/(3+own+0.25*lent), r.Chance[d-1], 1e-9)
 	m := r.Months[3]
 	assert.InDelta(t, 1, m.Own+m.Lent+m.Rest, 1e-12)
 	assert.Equal(t, []int{2, 1}, []int{m.Looked, m.Found})

@@ -88,11 +88,15 @@ func (r *Row) Mean(c calendar.Cell) float64 {
 	return sum / float64(c.Last()-c.First()+1)
 }
 
-// PerMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does.
+// PerMille rounds a chance to thousandths so that rounding it again, to a hundredth, gives what rounding once does,
+// and only none is 0 and only what is certain 1000.
 func PerMille(chance float64) int {
-	t := math.Round(content.Round9(chance * 1000))
-	if math.Round(t/10) != math.Round(content.Round9(chance*100)) {
+	share, t := content.Round9(chance*100), math.Round(content.Round9(chance*1000))
+	if math.Round(t/10) != math.Round(share) {
 		t--
+	}
+	if share > 0 && share < 100 {
+		t = min(max(t, 1), 999)
 	}
 	return int(t)
 }

@@ -55,7 +55,7 @@ func TestFliesAreListedInOneOrder(t *testing.T) {
 // Thousandths are rounded so that rounding them to hundredths gives what rounding once does: by hand, 0.1448 is 14 in a
 // hundred and 145 in a thousand would round to 15.
 func TestPerMille(t *testing.T) {
-	for chance, want := range map[float64]int{0: 0, 1: 1000, 0.1448: 144, 0.145: 145, 0.1454: 145, 0.2346: 234, 0.2351: 235, 0.00049: 0} {
+	for chance, want := range map[float64]int{0: 0, 1: 1000, 0.1448: 144, 0.145: 145, 0.1454: 145, 0.2346: 234, 0.2351: 235, 0.00049: 1, 1e-6: 1, 1e-12: 0, 0.9948: 994, 0.9996: 999} {
 		assert.Equal(t, want, PerMille(chance), chance)
 	}
 	for i := range 100_001 {

@@ -112,6 +112,9 @@ func (r *reckoner) reckon(s *stand, others []*stand) *Row {
 
 	row := &Row{Water: s.water, Fly: s.fly, Listed: s.listing != nil,
 		Account: s.p, Chance: s.chances.Chance, stand: s, Year: s.ev.year}
+	for i, c := range row.Chance {
+		row.Chance[i] = content.Round9(c) // once, so that all who round it further agree
+	}
 	row.Far = row.Listed && season.Far(s.moved)
 	row.Flights = r.flightsHere(s)
 	if s.listing != nil {

@@ -192,13 +192,11 @@ const leastDue = 0.02
 // FlightAt names the flight that a day belongs to: the one to which a record of that day would be assigned, else
 // the one whose limit is nearest; "" where the fly has no flight here.
 func (r *Row) FlightAt(d calendar.Day) string {
-	if i := r.flightAt(d); i >= 0 {
+	if i := season.FlightOn(d, r.stand.moved); i >= 0 {
 		return r.Fly.Flights[i].Name
 	}
 	return ""
 }
-
-func (r *Row) flightAt(d calendar.Day) int { return season.FlightOn(d, r.stand.moved) }
 
 // Closed lists the fish for which the water is closed on some day from one date to another, both included.
 func (w *Water) Closed(from, to calendar.Date) (fish []string) {

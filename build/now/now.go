@@ -329,7 +329,7 @@ func (m *onMaker) draw(f *flyData, r *figures.Row, scale float64) {
 		f.Drawn[key] = d
 	}
 	add("-1", "")
-	for i, fl := range r.Flights {
+	for i, fl := range r.Fly.Flights {
 		add(strconv.Itoa(i), fl.Name)
 	}
 }
@@ -364,12 +364,12 @@ func (m *onMaker) stages(r *figures.Row) []stageData {
 	return out
 }
 
-// flightKey is the place of a flight among those of a row; "-1" where the fly has one, or no dates here.
+// flightKey is the place of a flight among those of a fly; "-1" where it has one.
 func flightKey(r *figures.Row, name string) string {
-	if len(r.Flights) < 2 {
+	if len(r.Fly.Flights) < 2 {
 		return "-1"
 	}
-	return strconv.Itoa(slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name }))
+	return strconv.Itoa(view.FlightPlace(r, name))
 }
 
 // laysUnder reports whether the line is for females that go under water to lay.
@@ -454,8 +454,8 @@ func (m *onMaker) stageHours(r *figures.Row, st view.StageSex) []stageHours {
 			continue
 		}
 		x := stageHours{Hours: m.stretch(r, h.Stretch), Flight: -1}
-		if len(r.Flights) > 1 {
-			x.Flight = slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == h.Flight })
+		if len(r.Fly.Flights) > 1 {
+			x.Flight = view.FlightPlace(r, h.Flight)
 		}
 		if h.Sex != "" && st.Sex == "" {
 			x.Sex = m.words.Or("sex", string(h.Sex))
@@ -468,17 +468,15 @@ func (m *onMaker) stageHours(r *figures.Row, st view.StageSex) []stageHours {
 		}
 	}
 	for i := 0; i < len(out); i++ { // flights with the same hours share a line
+		keep := out[i] // not out[i] below: deleting moves it
 		same := func(y stageHours) bool {
-			return y.Hours == out[i].Hours && y.Sex == out[i].Sex && slices.Equal(y.Others, out[i].Others)
+			return y.Hours == keep.Hours && y.Sex == keep.Sex && slices.Equal(y.Others, keep.Others)
 		}
 		n := 0
 		for _, y := range out {
-			if same(y) {
-				n++
-			}
+			n += view.BoolInt(same(y))
 		}
-		if n > 1 && n == len(r.Flights) {
-			keep := out[i]
+		if n > 1 && n == len(r.Fly.Flights) {
 			keep.Flight = -1
 			out = append(slices.DeleteFunc(out, same), keep)
 			i = -1
@@ -591,7 +589,7 @@ func runsOf(r *figures.Row) [][4]int {
 			continue
 		}
 		for d := run.From; d <= run.To; d++ {
-			f := flightAt(r, d)
+			f := view.FlightPlace(r, r.FlightAt(d))
 			if n := len(out) - 1; n >= 0 && out[n][1] == int(d)-1 && out[n][2] == s && out[n][3] == f && d > run.From {
 				out[n][1] = int(d)
 				continue
@@ -600,10 +598,4 @@ func runsOf(r *figures.Row) [][4]int {
 		}
 	}
 	return out
-}
-
-// flightAt is the place of the flight that speaks for a day; -1 for a fly without dates here.
-func flightAt(r *figures.Row, d calendar.Day) int {
-	name := r.FlightAt(d)
-	return slices.IndexFunc(r.Flights, func(f figures.FlightHere) bool { return f.Name == name })
 }

@@ -1,16 +1,15 @@
 package now
 
 import (
-	"testing/fstest"
-
-	"guidegen/build/trial"
-
+	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/figures"
+	"guidegen/build/trial"
 	"guidegen/build/view"
 	"guidegen/species/hook"
 	"guidegen/species/tying"
@@ -46,6 +45,27 @@ func TestHoursOfFlights(t *testing.T) {
 	assert.Equal(t, -1, spinner.Hours[0].Flight, "the same in both")
 	assert.Equal(t, 3, d.Hours[spinner.Hours[0].Hours].Sun, "sunset to sunset")
 	assert.Equal(t, [][]any{{1, 300, 420}}, d.Hours[spinner.Hours[0].Others[0]].Runs, "what others say")
+
+	// The sexes apart, each the same in both flights; and of a fly that the water doesn't list, each flight's own.
+	apart := twoFlights()
+	apart["species/fly.md"] = file(strings.Replace(string(apart["species/fly.md"].Data), "dun: {spring: 11:00 to 15:00, autumn: 12:00 to 14:00}", "dun male: 9:00 to 10:00, dun female: 17:00 to 19:00", 1))
+	f, d = dataOf(t, bookOf(t, apart), "Beck", "Twice olive")
+	var got [][][]any
+	for _, h := range f.Stages[0].Hours {
+		assert.Equal(t, -1, h.Flight)
+		got = append(got, d.Hours[h.Hours].Runs)
+	}
+	assert.ElementsMatch(t, [][][]any{{{1, 540, 600}}, {{1, 1020, 1140}}}, got)
+	unlisted := twoFlights()
+	unlisted["rivers/beck.yaml"] = file("name: Beck\nkind: rain-fed\nplace: 54.0 N, 2.0 W\ntime_zone: Europe/London\n")
+	unlisted["samples/a.csv"] = file("visit,date,water,method,effort,looked for,fly,stage,count,by\nv1,2025-04-28,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\nv2,2025-10-04,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\n")
+	f, d = dataOf(t, bookOf(t, unlisted), "Beck", "Twice olive")
+	require.True(t, f.Unlisted)
+	require.Len(t, f.Stages[0].Hours, 2)
+	for _, h := range f.Stages[0].Hours {
+		assert.Equal(t, [][]any{want[h.Flight]}, d.Hours[h.Hours].Runs)
+	}
+	assert.Len(t, f.Stages[0].Flights, 2)
 
 	// Without a place there is no clock for the sun: the words stand.
 	nowhere := twoFlights()

@@ -57,7 +57,7 @@ func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
 	for _, r := range w.Rows {
 		for _, s := range r.Sizes {
 			if row, ok := p.sizesRow(s, v.Models); ok {
-				v.add(p.FlyLink(at, r.Fly), s.Flight, len(r.Flights) > 1, row)
+				v.add(p.FlyLink(at, r.Fly), s.Flight, len(r.Fly.Flights) > 1, row)
 			}
 		}
 	}

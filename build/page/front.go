@@ -202,8 +202,8 @@ func isNamed(runs []frontRun, fly int) bool {
 	return slices.ContainsFunc(runs, func(r frontRun) bool { return slices.Contains(r.First, fly) })
 }
 
-// chancesOf are the chances of the flies named, in per cent of two digits: what is on is never under one per cent,
-// and nothing is certain.
+// chancesOf are the chances of the flies named, in per cent of two digits; what is on is never under one per cent, so
+// 00 stands for more than 99.
 func chancesOf(w *figures.Water, runs []frontRun, place map[*figures.Fly]int) string {
 	by := map[int]*figures.Row{}
 	for _, r := range w.Rows {
@@ -215,7 +215,7 @@ func chancesOf(w *figures.Water, runs []frontRun, place map[*figures.Fly]int) st
 	for _, run := range runs {
 		for d := run.From; d <= run.To; d++ {
 			for _, i := range run.First {
-				fmt.Fprintf(&out, "%02d", min(99, int(math.Round(content.Round9(by[i].Chance[d-1]*100)))))
+				fmt.Fprintf(&out, "%02d", int(math.Round(content.Round9(by[i].Chance[d-1]*100)))%100)
 			}
 		}
 	}

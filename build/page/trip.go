@@ -14,7 +14,6 @@ import (
 	"guidegen/build/view"
 	"guidegen/content"
 	"guidegen/content/calendar"
-	"guidegen/species"
 	"guidegen/species/tying"
 )
 
@@ -212,7 +211,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 			if r.OnBetween(day, day) {
 				f.On = joinRuns(f.On, int(day), int(day))
 			}
-			flight := slices.IndexFunc(r.Fly.Flights, func(x species.Flight) bool { return x.Name == r.FlightAt(day) })
+			flight := view.FlightPlace(r, r.FlightAt(day))
 			if n := len(f.Flights) - 1; n >= 0 && f.Flights[n][2] == flight {
 				f.Flights[n][1] = int(day)
 			} else {
@@ -228,7 +227,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 				if a.Stage != met.Stage {
 					continue
 				}
-				flight := slices.IndexFunc(r.Fly.Flights, func(h species.Flight) bool { return h.Name == a.Flight })
+				flight := view.FlightPlace(r, a.Flight)
 				if len(a.Advice.NotScored) > 0 {
 					s.Named = append(s.Named, flight)
 				}

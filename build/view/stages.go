@@ -64,6 +64,11 @@ func StateOf(r figures.Run) int {
 	panic(fmt.Sprintf("no words for a fly that is %q, %q", r.State, r.Tendency))
 }
 
+// FlightPlace is the place of a flight among those of its fly, whether the water lists the fly or not; -1 for none.
+func FlightPlace(r *figures.Row, name string) int {
+	return slices.IndexFunc(r.Fly.Flights, func(f species.Flight) bool { return f.Name == name })
+}
+
 // Counted is a month's plain count, in one of the three states.
 func (p *Printer) Counted(m *figures.MonthHere) string {
 	switch {

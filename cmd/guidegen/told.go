@@ -169,7 +169,7 @@ func (tell teller) fly(row *figures.Row, date calendar.Date) toldFly {
 		f.Bred = "land"
 	}
 	if state != figures.BetweenFlights {
-		c := content.Round9(row.Chance[d-1])
+		c := row.Chance[d-1]
 		f.Chance = &c
 	}
 	f.Rests = tell.Never(row)

@@ -14,7 +14,7 @@
     var from = 0;
     for (var i = 0; i < at; i++) from += (water.r[i][1] - water.r[i][0] + 1) * water.r[i][3].length;
     from += (day - water.r[at][0]) * water.r[at][3].length;
-    return water.r[at][3].map(function (f, k) { return +water.c.substr(2 * (from + k), 2); });
+    return water.r[at][3].map(function (f, k) { return +water.c.substr(2 * (from + k), 2) || 99.5; });
   }
   function tray(water, f, chance, month) {
     var fly = year.flies[f], div = el('div'), box = el('div', '', 'tray'), a = el('a', fly.n), mark = el('i', '', 'bm b' + water.e[f][month]);
