@@ -236,7 +236,7 @@ func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book spec
 	a := s.fly.Account
 	g := HookGround{}
 	for _, part := range []species.Part{species.OfBody, species.Overall} {
-		if x, ok := r.groundIn(s, all, sizeCase{w, part}); ok && (g.From == "" || nearer(x.From, g.From)) {
+		if x, ok := r.groundIn(s, all, sizeCase{w, part}); ok && (g.From == "" || Nearer(x.From, g.From)) {
 			if part == species.Overall {
 				if x, ok = r.bodyOf(x, all, a, w); !ok {
 					continue
@@ -261,7 +261,8 @@ func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book spec
 // grounds in the order in which a hook rests on them.
 var grounds = []string{FromWater, FromAll, FromAccount}
 
-func nearer(a, b string) bool { return slices.Index(grounds, a) < slices.Index(grounds, b) }
+// Nearer reports whether a length of one ground goes before one of another.
+func Nearer(a, b string) bool { return slices.Index(grounds, a) < slices.Index(grounds, b) }
 
 // groundIn is the length of one part: this water's own where enough were measured, else all waters' together, else
 // the account's middle. A case of either sex takes an account's lesser low and greater high over both sexes.

@@ -116,7 +116,7 @@ func (r *reckoner) metLength(row *Row, all []*stand, w species.Words) HookGround
 	for _, sex := range []species.Sex{species.Female, species.Male} {
 		x := w
 		x.Sex = sex
-		if g := r.hookGround(row.stand, all, x, book); g.From != "" && (best.From == "" || nearer(g.From, best.From)) {
+		if g := r.hookGround(row.stand, all, x, book); g.From != "" && (best.From == "" || Nearer(g.From, best.From)) {
 			best = g
 		}
 	}

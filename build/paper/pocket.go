@@ -53,13 +53,13 @@ type PanelView struct {
 	Lines           []struct{} // ruled lines
 }
 
-// What a panel holds in mm, and how wide a letter of 8 points is taken to be: half an em and a fifth for wide fonts.
+// What a panel holds in mm, and how wide a letter of 8 points is taken to be: half an em and a seventh for wide fonts.
 const (
 	panelWide  = 136.5
 	panelHigh  = 92.0
 	panelHead  = 9.5 // its title and the head of its table
 	lineHigh   = 3.45
-	letterWide = 1.76
+	letterWide = 1.62
 	stripHigh  = 3.9
 	barHigh    = 12.0 // the scale bar and its words
 	noteLines  = 9    // of 8.4 mm
@@ -103,7 +103,7 @@ func (p cardPrinter) cover() CoverView {
 	w := p.water
 	c := CoverView{Seasons: p.paperSeasons(w), Rules: w.Rules.S, Access: w.Access.S}
 	for _, h := range w.Hazards {
-		c.Hazards = append(c.Hazards, h.S)
+		c.Hazards = append(c.Hazards, lang.UpperFirst(h.S))
 	}
 	for _, k := range []string{"wade", "lines", "alone", "clean"} {
 		c.Mind = append(c.Mind, p.words.Plain("pocket.mind."+k))
@@ -258,14 +258,14 @@ func tiesHigh(f flyRows, none string) float64 {
 		if len(s) == 0 {
 			s = []string{none}
 		}
-		lines += max(linesOf(r.Stage+" "+r.Level, letters(.24*panelWide)), linesOf(strings.Join(s, " "), letters(.52*panelWide)))
+		lines += max(linesOf(r.Stage+" "+r.Level, letters(.34*panelWide)), linesOf(strings.Join(s, " "), letters(.48*panelWide)))
 	}
-	return lineHigh*float64(max(lines, linesOf(f.name, letters(.24*panelWide)))) + .4
+	return lineHigh*float64(max(lines, linesOf(f.name, letters(.18*panelWide)))) + .4
 }
 
 // lifePanels draw the flies at life size, one beside the other as far as a panel is wide.
 func (p cardPrinter) lifePanels() []PanelView {
-	const gap, least = 2.0, 30.0
+	const gap, least = 2.0, 25.0
 	w, words := p.water, p.words
 	panel := PanelView{Kind: "life", Title: words.Plain("pocket.outlines"), Bar: chart.ScaleBar(50, words.Plain("paper.bar"))}
 	var drawn []OutlineView
@@ -293,7 +293,7 @@ func (p cardPrinter) lifePanels() []PanelView {
 	for _, o := range drawn {
 		wide := max(o.wide, least)
 		per := letters(wide)
-		high := o.high + 2 + lineHigh*float64(linesOf(o.Fly+" "+o.Case+" "+words.Amount(o.Length), per))
+		high := o.high + 2 + lineHigh*float64(linesOf(o.Fly+" "+o.Case+" "+words.Amount(o.Length)+" "+o.Tip, per))
 		if x += wide + gap; len(shelves) == 0 || x > panelWide+gap {
 			shelves, x = append(shelves, shelf{}), wide+gap
 		}

@@ -355,6 +355,7 @@ type OutlineView struct {
 	Fly        string
 	Case       string
 	Length     content.Figure
+	Tip        string // "to the wing tip", where it isn't the body's
 	From       string
 	Src, Alt   string
 	Wide, High string // as CSS has them, "12.27mm"
@@ -378,13 +379,17 @@ func (p printer) outline(at string, f *figures.Fly, s figures.Size) (OutlineView
 		who = p.CaseOf(s.Stage, s.Sex, s.Flight) // no flight: all alike
 	}
 	css := func(mm float64) string { return strconv.FormatFloat(mm, 'f', 2, 64) + "mm" }
-	return OutlineView{Fly: f.Name.S, Case: who, Length: p.Length(long, 1, s.Hook.Basis), From: p.Measured(s.Hook),
+	tip := ""
+	if f.Group.Habit(s.Stage) == species.Overall {
+		tip = p.words.Plain("paper.wing_tip")
+	}
+	return OutlineView{Fly: f.Name.S, Case: who, Length: p.Length(long, 1, s.Hook.Basis), Tip: tip, From: p.Measured(s.Hook),
 		Src: p.Deps.Site.Link(at, d.Small), Alt: p.words.Plain("paper.outline", "fly", f.Name.S, "stage", who),
 		Wide: css(d.WidthMM), High: css(d.HeightMM), wide: d.WidthMM, high: d.HeightMM}, true
 }
 
 // toOutline picks what of a fly is drawn: for each flight the dun of an upwinged fly, the adult of
-// any other; of two sexes the larger.
+// any other; of two sexes the one measured nearer by, of two alike the larger.
 func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
 	first, _, ok := f.Group.Compared()
 	if !ok || !first.OnTheWing() {
@@ -399,7 +404,8 @@ func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
 		switch {
 		case i < 0:
 			out = append(out, s)
-		case content.Round9(s.Hook.Length) > content.Round9(out[i].Hook.Length):
+		case figures.Nearer(s.Hook.From, out[i].Hook.From) ||
+			s.Hook.From == out[i].Hook.From && content.Round9(s.Hook.Length) > content.Round9(out[i].Hook.Length):
 			out[i] = s
 		}
 	}
