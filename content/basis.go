@@ -48,6 +48,11 @@ func On(parts ...Part) Basis {
 // Parts returns a copy of the supports.
 func (b Basis) Parts() []Part { return slices.Clone(b.parts) }
 
+// FromMemory reports whether a basis is memory alone.
+func (b Basis) FromMemory() bool {
+	return len(b.parts) > 0 && !slices.ContainsFunc(b.parts, func(p Part) bool { return p.Ground != Memory })
+}
+
 // IsZero reports whether nothing supports it.
 func (b Basis) IsZero() bool { return len(b.parts) == 0 }
 

@@ -6,6 +6,7 @@ package rivers
 import (
 	"guidegen/content"
 	"guidegen/species"
+	"guidegen/species/tying"
 )
 
 func list[T ~string](l []T) []string {
@@ -40,6 +41,7 @@ var WaterRecord = &content.Record{Name: "river record", Doc: "One water: a river
 	{Key: "flies", Shape: content.Anything, Of: ListingRecord, Doc: "its flies, each with an abundance class, `listed`, or dates of its own", Example: "{Large dark olive: abundant}"},
 	{Key: "seasons", Shape: content.Blocks, Of: SeasonRecord, Doc: "the fishing season of each fish", Example: "[{fish: trout, open: 1 Apr, close: 30 Sep, checked: 2026-01-10}]"},
 	{Key: "rules", Shape: content.Line, Doc: "rules of fishing", Example: "Barbless hooks."},
+	{Key: "methods", Shape: content.Texts, Choices: list(tying.Methods), Doc: "the kinds of fly that its rules allow; all if not said. Others are offered nowhere on its pages", Example: "[dry, nymph]"},
 	{Key: "access", Shape: content.Line, Doc: "how to reach it", Example: "Gate by the church."},
 	{Key: "hazards", Shape: content.Texts, Doc: "what to beware of", Example: "[deep silt below the osier bed]"},
 	{Key: "emergency", Shape: content.Block, Of: EmergencyRecord, Doc: "how to tell rescuers where one is", Example: "{code: TV-07, meet: church gate, place: \"55.2131 N, 4.8713 W\"}"},

@@ -13,6 +13,7 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
 	"guidegen/species"
+	"guidegen/species/tying"
 )
 
 // ReadWater reads one river record. A statement that names no basis, in a
@@ -53,6 +54,7 @@ func ReadWater(f *content.File, g content.Grounds, ps *content.Problems) *Water 
 		w.Beats = append(w.Beats, beat(e, ps))
 	}
 	w.Flies = listings(o.Value("flies"), g, ps)
+	w.Methods = methods(o, ps)
 	for _, b := range o.Blocks("seasons") {
 		s, ok := season(b, ps)
 		same := func(o Season) bool { return content.Fold(o.Fish.S) == content.Fold(s.Fish.S) }
@@ -87,6 +89,22 @@ func texts(o content.Opened, key string, ps *content.Problems) []content.Text {
 	for _, t := range o.Texts(key, ps) {
 		if t = t.Trim(); t.S != "" {
 			l = append(l, t)
+		}
+	}
+	return l
+}
+
+// methods reads the kinds of fly that the rules allow.
+func methods(o content.Opened, ps *content.Problems) []tying.Method {
+	var l []tying.Method
+	for _, t := range texts(o, "methods", ps) {
+		m := tying.Method(content.Fold(t.S))
+		if !slices.Contains(tying.Methods, m) {
+			ps.Errorf("unknown-choice", t.At, "one of: "+strings.Join(list(tying.Methods), ", "), "%q isn't a kind of fly%s", t.S, content.DidYouMean(t.S, list(tying.Methods)))
+			continue
+		}
+		if !slices.Contains(l, m) {
+			l = append(l, m)
 		}
 	}
 	return l

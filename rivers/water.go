@@ -10,6 +10,7 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
 	"guidegen/species"
+	"guidegen/species/tying"
 )
 
 // Kind is the kind of a water.
@@ -50,6 +51,7 @@ type Water struct {
 	Flies       []Listing
 	Seasons     []Season
 	Rules       content.Text
+	Methods     []tying.Method // the kinds of fly that its rules allow; none: all
 	Access      content.Text
 	Hazards     []content.Text
 	Code, Meet  content.Text        // emergency: location code, meeting place

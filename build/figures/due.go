@@ -5,7 +5,6 @@ package figures
 import (
 	"cmp"
 	"path"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,7 +12,6 @@ import (
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
-	"guidegen/species"
 )
 
 // aYear is how many days a season's check and a water's last visit may be old.
@@ -127,7 +125,7 @@ func (r *reckoner) accountsDue(list func(id string, args ...any), warn warner) {
 		case f.Reviewed.Before(since):
 			warn("account-due", f.Name.At, "read it again beside the records and write the day into reviewed:", "fly", f.Name.S, "date", f.Reviewed)
 		}
-		if n := remembers(reflect.ValueOf(*f.Account)); n > 0 {
+		if n := f.Account.FromMemory(); n > 0 {
 			memory = append(memory, remembered{f.Name.S, n})
 		}
 	}
@@ -142,33 +140,6 @@ func (r *reckoner) accountsDue(list func(id string, args ...any), warn warner) {
 	if len(said) > 0 {
 		list("from-memory", "flies", strings.Join(said, ", "))
 	}
-}
-
-var basisType, accountType = reflect.TypeFor[content.Basis](), reflect.TypeFor[species.Account]()
-
-// remembers counts the statements of an account that are from memory alone: values with a basis of their own. The
-// account's own basis is what they inherit, and no statement.
-func remembers(v reflect.Value) (n int) {
-	switch v.Kind() {
-	case reflect.Slice:
-		for i := range v.Len() {
-			n += remembers(v.Index(i))
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			f := v.Type().Field(i)
-			switch {
-			case !f.IsExported():
-			case f.Type == basisType:
-				if v.Type() != accountType && fromMemory(v.Field(i).Interface().(content.Basis)) {
-					n++
-				}
-			default:
-				n += remembers(v.Field(i))
-			}
-		}
-	}
-	return n
 }
 
 // Endings lists the roles and the photos' permissions that end, by date.

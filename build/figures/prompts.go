@@ -280,6 +280,7 @@ func (r *reckoner) nowhere(d *Dressing, add adder) {
 			}
 		}
 	}
+	delete(reasons, tying.NotAllowed) // elsewhere it may be
 	delete(reasons, tying.OtherStage) // it is so of every dressing for the stages that it isn't for
 	switch {
 	case !met:

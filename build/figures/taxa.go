@@ -75,7 +75,7 @@ func (r *reckoner) described(f *Fly) *key.Fly {
 			}
 			for _, p := range f.Colours {
 				if c, ok := colourIn(f.Account, p, st, sex); ok {
-					x.Colours[form][p.Part] = key.Tint{Words: c.Value.Colour.String(), Lab: c.Value.Colour.Value.Lab(), Memory: fromMemory(c.Basis)}
+					x.Colours[form][p.Part] = key.Tint{Words: c.Value.Colour.String(), Lab: c.Value.Colour.Value.Lab(), Memory: c.Basis.FromMemory()}
 				}
 			}
 		}
@@ -102,7 +102,7 @@ func statesIn(a *species.Account, c *species.Character, st species.Stage, sex sp
 			continue
 		}
 		if claim, ok := a.Feature(c.Name, w); ok {
-			memory = memory && fromMemory(claim.Basis)
+			memory = memory && claim.Basis.FromMemory()
 			for _, s := range claim.Value {
 				has[s] = true
 			}
@@ -123,12 +123,6 @@ func colourIn(a *species.Account, p species.PartColour, st species.Stage, sex sp
 		}
 	}
 	return species.Claim[species.Shade]{}, false
-}
-
-// fromMemory reports whether a basis is memory alone.
-func fromMemory(b content.Basis) bool {
-	parts := b.Parts()
-	return len(parts) > 0 && !slices.ContainsFunc(parts, func(p content.Part) bool { return p.Ground != content.Memory })
 }
 
 // onTheWing lists the group's stages that fly.
@@ -247,7 +241,7 @@ func (f *Fly) lengths(flight string) map[key.Form][]key.Measure {
 		w := species.Words{Stage: species.Stage(form.Stage), Sex: species.Sex(form.Sex), Flight: flight}
 		for _, part := range []species.Part{species.OfBody, species.Overall} {
 			if c, ok := lengthsOf(f.Account, w, part).First(); ok {
-				out[form] = append(out[form], key.Measure{Low: float64(c.Value.Low), High: float64(c.Value.High), Part: string(part), Memory: fromMemory(c.Basis)})
+				out[form] = append(out[form], key.Measure{Low: float64(c.Value.Low), High: float64(c.Value.High), Part: string(part), Memory: c.Basis.FromMemory()})
 			}
 		}
 	}

@@ -76,6 +76,9 @@ func (b *Book) trip(w *Water, from, to calendar.Day, few int) Trip {
 		flight := row.FlightAt(from.Add(calendar.Fwd(from, to) / 2))
 		for _, met := range row.Fly.Meets() {
 			s := FlyStage{row, met.Stage}
+			if row.Barred(met.Stage) {
+				continue
+			}
 			stages[s.ID()] = s
 			due = append(due, tying.Due{ID: s.ID(), Chance: float64(PerMille(chance)) / 1000}) // as pages print and add it
 			for _, d := range row.Dressings {
@@ -174,6 +177,12 @@ func (r *Row) DueBetween(from, to calendar.Day) (chance float64, due bool) {
 		due = due || !r.Listed && r.Months[d.Month()-1].Found > 0
 	}
 	return chance, due || r.Listed && content.Round9(chance) >= leastDue
+}
+
+// Barred reports whether the water's rules allow nothing that the box holds for a stage: no list takes it.
+func (r *Row) Barred(stage species.Stage) bool {
+	other := func(s StageDressings) bool { return s.Stage == stage && !s.Advice.Barred() }
+	return len(r.Water.Methods) > 0 && !slices.ContainsFunc(r.Dressings, other)
 }
 
 // OnBetween reports whether a fly is on, on some day of a run of days.

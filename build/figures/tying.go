@@ -96,6 +96,7 @@ func (r *reckoner) adviceFor(row *Row, all []*stand) []StageDressings {
 				d.Months[i] = monthsOf(row, f, i)
 			}
 			n := natural(a, w, d.Length)
+			n.Methods = row.Water.Methods
 			d.Natural = n.Levels
 			d.Advice = tying.Consider(n, r.boxed, r.c.Tying)
 			d.Serve = tying.WouldServe(n)
@@ -180,6 +181,7 @@ func natural(a *species.Account, w species.Words, length HookGround) tying.Natur
 	n := tying.Natural{Fly: a.Address, Groups: []string{string(a.Group)}, Stage: string(w.Stage), Sex: string(w.Sex),
 		Length: length.Length, Colours: metColours(a, w)}
 	if c, ok := a.Emerges.First(); ok && c.Value != "" {
+		n.NoFly = c.Value == species.NeverEmerge
 		n.CrawlsOut = habit(c.Value == species.CrawlingOut)
 	}
 	if c, ok := a.Lays.First(); ok && c.Value != "" {

@@ -111,6 +111,7 @@ type stageHours struct {
 // flightData is what to tie on for a stage in one flight; None where the box holds nothing for it.
 type flightData struct {
 	Hook      string         `json:"k,omitempty"` // asked for, where no dressing names one
+	None      string         `json:"w,omitempty"` // why there is none, where the box isn't empty for it
 	Dressings []dressingData `json:"d,omitempty"`
 }
 
@@ -399,17 +400,19 @@ func (m *onMaker) flight(sd figures.StageDressings) flightData {
 		f.Dressings = append(f.Dressings, d)
 	}
 	for _, o := range sd.Short(2) {
-		hook := ""
+		hook := m.TieHook(o.Name, o.Size)
 		if o.Size != nil {
 			hook = m.hookFor(sd, o)
 		}
 		add(o.Name, hook)
 	}
 	for _, o := range sd.Advice.NotScored {
-		add(o.Name, "")
+		add(o.Name, m.TieHook(o.Name, nil))
 	}
 	if len(f.Dressings) == 0 {
-		f.Hook = m.HookAsked(sd)
+		if f.Hook = m.HookAsked(sd); sd.Advice.Barred() {
+			f.Hook, f.None = "", m.Untied(m.water, sd)
+		}
 	}
 	return f
 }

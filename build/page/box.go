@@ -4,6 +4,7 @@ package page
 // what it imitates, then the stages for which the box holds nothing.
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -244,7 +245,7 @@ func (b boxMaker) add(r *figures.Row, sd figures.StageDressings) string {
 	for _, n := range sd.Advice.NotScored {
 		b.put(n.Name, "", stage, r.Fly.Name.S)
 	}
-	if len(named)+len(sd.Advice.NotScored) > 0 {
+	if len(named)+len(sd.Advice.NotScored) > 0 || sd.Advice.Barred() {
 		return ""
 	}
 	text := b.p.CaseOf(sd.Stage, species.NoSex, "")
@@ -274,7 +275,7 @@ func (b boxMaker) put(name, hook, stage, fly string) {
 }
 
 func (x *boxed) view(p *Printer, at string) BoxDressing {
-	v := BoxDressing{Dressing: p.DressingNamed(at, x.name), Hooks: strings.Join(x.hooks, p.words.Plain("list.comma"))}
+	v := BoxDressing{Dressing: p.DressingNamed(at, x.name), Hooks: cmp.Or(strings.Join(x.hooks, p.words.Plain("list.comma")), p.TieHook(x.name, nil))}
 	for i, s := range x.stages {
 		v.For = append(v.For, BoxFor{strings.Join(x.flies[i], p.words.Plain("list.comma")), s})
 	}

@@ -203,6 +203,7 @@ type FlyTie struct {
 	Torn      string // why no length is given
 	Dressings []TieView
 	Hook      string // asked for, where the box holds nothing
+	None      string // why there is no dressing
 	// What differs from water to water.
 	HoursDiffer, LengthDiffers, DressingsDiffer bool
 }
@@ -406,16 +407,12 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 			}
 			p.tieHours(&t, r, f, sd)
 			for _, o := range sd.Short(2) {
-				v := TieView{Dressing: p.DressingNamed(at, o.Name)}
-				if o.Size != nil {
-					v.Hook = p.HookText(o.Size.Hook)
-				}
-				t.Dressings = append(t.Dressings, v)
+				t.Dressings = append(t.Dressings, TieView{p.DressingNamed(at, o.Name), p.TieHook(o.Name, o.Size)})
 			}
 			for _, n := range sd.Advice.NotScored {
-				t.Dressings = append(t.Dressings, TieView{Dressing: p.DressingNamed(at, n.Name)})
+				t.Dressings = append(t.Dressings, TieView{p.DressingNamed(at, n.Name), p.TieHook(n.Name, nil)})
 			}
-			if len(t.Dressings) == 0 {
+			if t.None = p.Untied(r.Water, sd); len(t.Dressings) == 0 && !sd.Advice.Barred() {
 				t.Hook = p.HookAsked(sd)
 			}
 			out = append(out, t)
@@ -446,7 +443,7 @@ func tiesOnce(waters []FlyWater) []FlyTie {
 			o := &once[i]
 			o.HoursDiffer = o.HoursDiffer || o.Hours != t.Hours || o.Month != t.Month
 			o.LengthDiffers = o.LengthDiffers || o.Torn != t.Torn || o.Length.Number() != t.Length.Number() || o.Length.Basis().Key() != t.Length.Basis().Key()
-			o.DressingsDiffer = o.DressingsDiffer || o.Hook != t.Hook || !slices.Equal(o.Dressings, t.Dressings)
+			o.DressingsDiffer = o.DressingsDiffer || o.Hook != t.Hook || o.None != t.None && len(t.Dressings) == 0 || !slices.Equal(o.Dressings, t.Dressings)
 		}
 	}
 	for i := range waters {

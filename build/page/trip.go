@@ -84,6 +84,9 @@ func (p *Printer) tripMonth(at string, x *figures.Water, month time.Month) TripM
 		for _, h := range k.Hooks {
 			v.Hooks = append(v.Hooks, p.HookText(h))
 		}
+		if h := p.TieHook(k.Dressing.Name.S, nil); len(v.Hooks) == 0 && h != "" {
+			v.Hooks = []string{h}
+		}
 		out.Picks = append(out.Picks, v)
 	}
 	if n := len(out.Picks); n > 0 && t.Short {
@@ -139,6 +142,7 @@ type tripData struct {
 type tripLink struct {
 	Name string `json:"n"`
 	Href string `json:"h"`
+	Own  string `json:"k,omitempty"` // a dressing's own sizes, where none is nearest to the fly
 	*view.Picture
 }
 
@@ -186,7 +190,7 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 	dressings, hooks := map[string]int{}, map[tying.Hook]int{}
 	for _, y := range p.book.Dressings {
 		dressings[y.Name.S] = len(d.Dressings)
-		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.Deps.Site.Link(at, view.DressingPage(y)), p.dressingPicture(at, y)})
+		d.Dressings = append(d.Dressings, tripLink{y.Name.S, p.Deps.Site.Link(at, view.DressingPage(y)), p.TieHook(y.Name.S, nil), p.dressingPicture(at, y)})
 	}
 	place := func(h tying.Hook) int {
 		if h.Size == "" {
@@ -222,6 +226,9 @@ func (p *Printer) tripData(at string, x *figures.Water) tripData {
 			continue
 		}
 		for _, met := range r.Fly.Meets() {
+			if r.Barred(met.Stage) {
+				continue
+			}
 			s := tripStage{figures.FlyStage{Row: r, Stage: met.Stage}.ID(), p.words.Or("stage", string(met.Stage)), [][4]int{}, nil}
 			for _, a := range r.Dressings {
 				if a.Stage != met.Stage {

@@ -229,7 +229,7 @@ func (p cardPrinter) tiePanels() []PanelView {
 		}
 	}
 	var out []PanelView
-	for _, part := range inPanels(flies, panelHigh-panelHead, func(f flyRows) float64 { return tiesHigh(f, words.Plain("card.nothing_in_the_box")) }) {
+	for _, part := range inPanels(flies, panelHigh-panelHead, tiesHigh) {
 		panel.Ties = nil
 		for _, f := range part {
 			panel.Ties = append(panel.Ties, f.rows...)
@@ -248,7 +248,7 @@ func (p cardPrinter) tiePanels() []PanelView {
 	return out
 }
 
-func tiesHigh(f flyRows, none string) float64 {
+func tiesHigh(f flyRows) float64 {
 	lines := 0
 	for _, r := range f.rows {
 		var s []string
@@ -256,7 +256,7 @@ func tiesHigh(f flyRows, none string) float64 {
 			s = append(s, t.Name, t.Hook+",")
 		}
 		if len(s) == 0 {
-			s = []string{none}
+			s = []string{r.Untied}
 		}
 		lines += max(linesOf(r.Stage+" "+r.Level, letters(.34*panelWide)), linesOf(strings.Join(s, " "), letters(.48*panelWide)))
 	}

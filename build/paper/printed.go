@@ -89,6 +89,7 @@ type PaperRow struct {
 	Lengths  []CardLength
 	Hooks    [][]string // for each model of the table, a line for each of Lengths, or one for all
 	Ties     []PaperTie
+	Untied   string // why there is none
 
 	stage       species.Stage
 	sex         species.Sex
@@ -153,17 +154,17 @@ func (p printer) torn(w *figures.Water) string {
 func (p printer) tieRows(r *figures.Row) []PaperRow {
 	var list []PaperRow
 	for _, d := range r.Dressings {
-		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight}
+		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, Untied: p.Untied(r.Water, d)}
 		row.Level = p.LevelOf(r, species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight})
 		for _, o := range d.Short(mostTies) {
-			t := PaperTie{Name: p.DressingNamed("", o.Name).Text}
+			t := PaperTie{Name: p.DressingNamed("", o.Name).Text, Hook: p.TieHook(o.Name, o.Size)}
 			if o.Size != nil {
 				t.Hook = o.Size.Hook.Size
 			}
 			row.Ties = append(row.Ties, t)
 		}
 		for _, o := range d.Advice.NotScored {
-			row.Ties = append(row.Ties, PaperTie{Name: p.DressingNamed("", o.Name).Text})
+			row.Ties = append(row.Ties, PaperTie{p.DressingNamed("", o.Name).Text, p.TieHook(o.Name, nil)})
 		}
 		row.Ties = row.Ties[:min(len(row.Ties), mostTies)]
 		list = append(list, row)
@@ -171,7 +172,9 @@ func (p printer) tieRows(r *figures.Row) []PaperRow {
 	if !slices.ContainsFunc(list, func(r PaperRow) bool { return len(r.Ties) > 0 }) {
 		return nil
 	}
-	same := func(a, b PaperRow) bool { return a.Level == b.Level && slices.Equal(a.Ties, b.Ties) }
+	same := func(a, b PaperRow) bool {
+		return a.Level == b.Level && a.Untied == b.Untied && slices.Equal(a.Ties, b.Ties)
+	}
 	list = joinRows(list, func(a, b PaperRow) bool { return a.flight == b.flight && a.sex != b.sex && same(a, b) },
 		func(a *PaperRow, _ PaperRow) { a.sex = species.NoSex })
 	list = joinRows(list, func(a, b PaperRow) bool { return a.flight != b.flight && a.sex == b.sex && same(a, b) },

@@ -90,7 +90,7 @@ type ruledOut struct {
 }
 
 type reason struct {
-	Code    string   `json:"code" doc:"stage: it imitates another; sex: it imitates the other; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; size: its best hook is far from the body" enum:"stage|sex|lays-under-water|crawls-out|size"`
+	Code    string   `json:"code" doc:"stage: it imitates another; sex: it imitates the other; lays-under-water: on the surface, for a female that goes under to lay; crawls-out: a surface dun, for a fly that crawls out; not-allowed: the water's rules don't allow this kind of fly; size: its best hook is far from the body" enum:"stage|sex|lays-under-water|crawls-out|not-allowed|size"`
 	Stages  []string `json:"stages,omitempty" doc:"for stage, the dressing's own"`
 	Nearest *tiedOn  `json:"nearest,omitempty" doc:"for size, the dressing's nearest size"`
 	Sex     *string  `json:"sex,omitempty" doc:"for sex, the dressing's own" enum:"male|female"`

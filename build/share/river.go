@@ -29,6 +29,7 @@ type river struct {
 	Ahead     []ahead        `json:"ahead,omitempty" doc:"how far the newest logger year is ahead of a normal one"`
 	Coverage  coverage       `json:"coverage" doc:"how well the water is known"`
 	Right     rightness      `json:"rightness" doc:"how right the guide was, each year left out in turn"`
+	Methods   []string       `json:"methods,omitempty" doc:"the kinds of fly that its rules allow: dry, nymph, wet; left out where they allow all" enum:"dry|nymph|wet"`
 	Seasons   []fishing      `json:"seasons,omitempty" doc:"fishing seasons"`
 	Sun       []sun          `json:"sun,omitempty" doc:"the sun on the 15th of each month of the year built for; left out for a water without a place or a time zone"`
 	Groups    []groupMonths  `json:"groups,omitempty" doc:"flies to expect of each group: the sum of their monthly chances"`
@@ -188,6 +189,9 @@ func riverOf(book *figures.Book, w *figures.Water) *river {
 		out.Spots = &spots{t.SpotN, number(t.SpotMin), number(t.SpotMean), number(t.SpotMax)}
 	}
 	out.Ahead = each(w.Ahead, aheadOf)
+	for _, m := range w.Methods {
+		out.Methods = append(out.Methods, string(m))
+	}
 	out.Seasons = each(w.Seasons, func(s rivers.Season) fishing {
 		return fishing{s.Fish.S, day{s.Open.String(), int(s.Open.OfYear())}, day{s.Close.String(), int(s.Close.OfYear())}, maybeDate(s.Checked), text(s.Note.S)}
 	})

@@ -14,6 +14,7 @@ import (
 	"guidegen/content/calendar"
 	"guidegen/species"
 	"guidegen/species/hook"
+	"guidegen/species/tying"
 )
 
 // CellState is a half-month in a letter for scripts: found, looked for or nobody looked.
@@ -120,6 +121,31 @@ func (p *Printer) HookAsked(sd figures.StageDressings) string {
 		if h.Beyond == hook.Within {
 			return p.words.Plain("sizes.hook", "model", h.Model, "size", h.Size.String())
 		}
+	}
+	return ""
+}
+
+// Untied says why there is no dressing for a stage on a water.
+func (p *Printer) Untied(w *figures.Water, sd figures.StageDressings) string {
+	if !sd.Advice.Barred() {
+		return p.words.Plain("card.nothing_in_the_box")
+	}
+	var l []string
+	for _, m := range tying.Methods {
+		if slices.Contains(w.Methods, m) {
+			l = append(l, p.words.Or("method", string(m)))
+		}
+	}
+	return p.words.Plain("not_allowed", "methods", p.words.List(l))
+}
+
+// TieHook is the hook to tie a dressing on: the one nearest to the fly, else the sizes of its recipe, which is said.
+func (p *Printer) TieHook(name string, near *tying.SizePart) string {
+	if near != nil {
+		return p.HookText(near.Hook)
+	}
+	if d := p.Dressings[name]; d != nil && len(d.Sizes) > 0 {
+		return p.words.Plain("hook_recipe", "sizes", d.SizesText.S)
 	}
 	return ""
 }

@@ -142,6 +142,13 @@ func (a Advice) Best() By {
 	return best
 }
 
+// Barred reports whether nothing is offered for want of what the water's rules allow: but for them something would be.
+func (a Advice) Barred() bool {
+	return len(a.Offered)+len(a.NotScored) == 0 && slices.ContainsFunc(a.RuledOut, func(r RuledOut) bool {
+		return len(r.Reasons) == 1 && r.Reasons[0].Code == NotAllowed
+	})
+}
+
 // bodyDelta is ΔE₀₀ of the bodies; 0 where not known.
 func (o Offer) bodyDelta() float64 {
 	if o.Colour != nil {

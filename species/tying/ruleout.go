@@ -16,6 +16,7 @@ const (
 	OtherSex       Code = "sex"              // it imitates the other sex
 	LaysUnderWater Code = "lays-under-water" // floating, in the film or on the surface, for a female that goes under to lay
 	CrawlsOut      Code = "crawls-out"       // a surface dun, for a fly that crawls out
+	NotAllowed     Code = "not-allowed"      // the water's rules don't allow this kind of fly
 	OtherSize      Code = "size"             // its best hook's shank is far from the body
 )
 
@@ -66,6 +67,9 @@ func (d Dressing) against(n Natural, o Offer, by By, w Weights) []Reason {
 	}
 	if d.onlyAt(Surface) && n.Stage == Dun && n.CrawlsOut == Yes {
 		out = append(out, Reason{Code: CrawlsOut})
+	}
+	if !d.allowed(n) {
+		out = append(out, Reason{Code: NotAllowed})
 	}
 	most := w.OtherRatio
 	if by == ByFly {

@@ -85,16 +85,54 @@ type Hook struct {
 	Step, Shank float64
 }
 
+// Method is a kind of fly as the rules of waters name them.
+type Method string
+
+// The kinds of fly.
+const (
+	DryFly   Method = "dry"
+	WetFly   Method = "wet"
+	NymphFly Method = "nymph"
+)
+
+// Methods are the kinds of fly, in the order in which a reader is told of them.
+var Methods = []Method{DryFly, NymphFly, WetFly}
+
+// methods are the kinds of fly that a dressing may be fished as for a natural (common practice, no source): one for
+// the surface, or for the film and nowhere below, is a dry fly; one fished below is a nymph where it imitates a nymph, a
+// larva or an animal that never emerges, else a wet fly, a sunk pupa too.
+func (d Dressing) methods(n Natural) []Method {
+	var l []Method
+	if slices.Contains(d.Levels, Surface) || d.floats() {
+		l = append(l, DryFly)
+	}
+	if slices.ContainsFunc(d.Levels, func(x Level) bool { return x < Film }) {
+		if n.Stage == "nymph" || n.Stage == "larva" || n.NoFly {
+			l = append(l, NymphFly)
+		} else {
+			l = append(l, WetFly)
+		}
+	}
+	return l
+}
+
+// allowed reports whether a water's rules allow a dressing. Where it is fished is not known: nothing is ruled out.
+func (d Dressing) allowed(n Natural) bool {
+	return len(n.Methods) == 0 || len(d.Levels) == 0 || slices.ContainsFunc(d.methods(n), func(m Method) bool { return slices.Contains(n.Methods, m) })
+}
+
 // Natural is a fly in a stage on a water. Empty and zero fields are not known;
 // an empty Sex is both.
 type Natural struct {
 	Fly        string
 	Groups     []string
 	Stage, Sex string
-	CrawlsOut  Habit   // emerges by crawling out of the water
-	LaysUnder  Habit   // the female goes under water to lay
-	Levels     []Level // where it is when taken
-	Length     float64 // mm
+	CrawlsOut  Habit    // emerges by crawling out of the water
+	LaysUnder  Habit    // the female goes under water to lay
+	NoFly      bool     // an animal that never emerges
+	Methods    []Method // that the water's rules allow; none: all
+	Levels     []Level  // where it is when taken
+	Length     float64  // mm
 	Colours    map[string]colour.Lab
 	Hooks      []Hook // the suggestion in each straight model that has one
 }

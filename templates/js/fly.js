@@ -10,7 +10,7 @@
       (x.fly.s || []).forEach(function (s) {
         var tie = rows.tieFor(s, x.run[3]), first = tie && tie.d && tie.d[0], h = rows.hoursOf(s, x.run[3], d);
         if (!tie) return;
-        var key = [s.n, first ? first.n + first.k : tie.k].join('|'), line = lines.filter(function (l) { return l.key === key; })[0];
+        var key = [s.n, first ? first.n + first.k : tie.w || tie.k].join('|'), line = lines.filter(function (l) { return l.key === key; })[0];
         if (!line) lines.push(line = { key: key, stage: s, tie: tie, first: first, hours: [], waters: [] });
         line.waters.push(x.fly.n);
         var when = s.k === 'under' ? (first && first.l) || '' : h[0];
@@ -21,7 +21,7 @@
     lines.forEach(function (l) {
       var li = put(el('li'), el('b', l.stage.n), ' ', el('span', l.hours.join(say.or)), ' ');
       if (l.first) put(li, put(el('span', '', 'tie'), link(l.first.n, l.first.h)), ' ', el('i', l.first.k || ''));
-      else put(li, el('em', say.none), ' ', el('i', l.tie.k || ''));
+      else put(li, el('em', l.tie.w || say.none), ' ', el('i', l.tie.k || ''));
       if (l.waters.length < all) li.children[2].append(' ', el('small', l.waters.join(', ')));
       list.appendChild(li);
     });

@@ -30,7 +30,7 @@
       var cell = el('span', '', 'tie');
       tie.d.forEach(function (t, i) { put(cell, i ? say.semicolon : '', link(t.n, t.h)); if (i && t.k) put(cell, ' ', el('small', t.k)); });
       put(li, ' ', cell, ' ', el('i', first.k || ''));
-    } else put(li, ' ', el('em', tie ? answer.dataset.none : ''), ' ', el('i', (tie && tie.k) || ''));
+    } else put(li, ' ', el('em', tie ? tie.w || answer.dataset.none : ''), ' ', el('i', (tie && tie.k) || ''));
     return li;
   }
 
@@ -62,7 +62,7 @@
   }
   function what(kind, tie) {
     var first = tie.d && tie.d[0];
-    if (!first) return put(el('span'), el('em', answer.dataset.none), ' ', el('b', tie.k || ''));
+    if (!first) return put(el('span'), el('em', tie.w || answer.dataset.none), ' ', el('b', tie.k || ''));
     return put(el('span'), link(first.n, first.h), ' ', el('b', first.k || ''), kind === 'under' && first.l ? el('em', ' ' + first.l) : '');
   }
   function answers(shown, d, day) {

@@ -137,7 +137,7 @@
     l.picks.forEach(function (p) {
       var hooks = kit.make('td', {}), share = kit.make('data', { value: Math.round(p.share * 1000) / 10 }, kit.percent(Math.round(p.share * 1000)));
       p.hooks.forEach(function (h, i) { hooks.append(i ? ', ' : '', kit.make('span', { class: 'nowrap' }, h.t)); });
-      if (!p.hooks.length) hooks.append(kit.say('trip.no_hook'));
+      if (!p.hooks.length) hooks.append(p.box.dressing.k || kit.say('trip.no_hook'));
       body.append(kit.make('tr', {}, kit.make('th', { scope: 'row' }, drawing(p.box.dressing), kit.make('a', { href: p.box.dressing.h }, p.name)),
         hooks, kit.make('td', {}, flies(p.for, l.stages, p.box.by)), kit.make('td', {}, share)));
     });
