@@ -79,10 +79,10 @@ var budgets = []struct {
 	still              bool // it looks alike on every day
 }{
 	{"index.html", 51 * kilobyte, 440, 4.15, 4.15, false}, // of seven waters
-	{"rivers/pellowbourne.html", 142 * kilobyte, 2900, 7.7, 16.9, false},
-	{"species/large-dark-olive.html", 104 * kilobyte, 1760, 12.6, 18.7, false}, // on five waters, in two flights
-	{"records.html", 55 * kilobyte, 900, 7, 14, true},                          // of seven waters
-	{"species.html", 40 * kilobyte, 700, 9, 9, true},                           // 58 flies
+	{"rivers/pellowbourne.html", 120 * kilobyte, 2500, 7.3, 14.9, false},
+	{"species/large-dark-olive.html", 66 * kilobyte, 1350, 10.3, 16.2, false}, // on five waters, in two flights
+	{"records.html", 55 * kilobyte, 900, 7, 14, true},                         // of seven waters
+	{"species.html", 40 * kilobyte, 700, 9, 9, true},                          // 58 flies
 	{"dressings/dark-olive-floater.html", 15 * kilobyte, 400, 4, 4, true},
 	{"sheet.html", 40 * kilobyte, 580, 4, 5, true},
 	{"sieve.html", 61 * kilobyte, 1200, 4, 9, true}, // of 58 flies on seven waters

@@ -19,7 +19,6 @@ import (
 // SizesView is the lengths and hooks of a water's flies.
 type SizesView struct {
 	Caption string
-	Models  []string // of hooks, in the order of the club's table
 	Flies   []SizesFly
 }
 
@@ -40,8 +39,8 @@ type SizesRow struct {
 
 	stage    species.Stage
 	sex      species.Sex
-	Hooks    []string // by model; "" where none is near enough
-	Why      string   // why there can be none
+	Hooks    string // in the order of the club's table; "" where none is near enough
+	Why      string // why there can be none
 	Book     string
 	SetAside content.Figure // on a fly's page: lengths taken otherwise
 	Share    string         // and how the body was had that the hooks go by
@@ -50,14 +49,10 @@ type SizesRow struct {
 
 // sizeTable is nil where no length is known of any fly.
 func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
-	var all []figures.Size
-	for _, r := range w.Rows {
-		all = append(all, r.Sizes...)
-	}
-	v := p.sizesOn(p.words.Plain("sizes.caption", "water", w.Name.S), all)
+	v := &SizesView{Caption: p.words.Plain("sizes.caption", "water", w.Name.S)}
 	for _, r := range w.Rows {
 		for _, s := range r.Sizes {
-			if row, ok := p.sizesRow(s, v.Models); ok {
+			if row, ok := p.sizesRow(s); ok {
 				v.add(p.FlyLink(at, r.Fly), s.Flight, len(r.Fly.Flights) > 1, row)
 			}
 		}
@@ -71,28 +66,11 @@ func (p *Printer) sizeTable(at string, w *figures.Water) *SizesView {
 	return v
 }
 
-// sizesOn is a table that has a column for each model among the hooks, in the order of the club's table.
-func (p *Printer) sizesOn(caption string, list []figures.Size) *SizesView {
-	v := &SizesView{Caption: caption}
-	for _, s := range list {
-		for _, h := range s.Hook.Hooks {
-			if !slices.Contains(v.Models, h.Model) {
-				v.Models = append(v.Models, h.Model)
-			}
-		}
-	}
-	if p.book.Edition != nil {
-		order := p.book.Edition.Hooks.Models()
-		slices.SortFunc(v.Models, func(a, b string) int { return slices.Index(order, a) - slices.Index(order, b) })
-	}
-	return v
-}
-
 // sizesOfFly is the lengths and hooks of a fly over all its waters, in each flight; nil where no length is known.
 func (p *Printer) sizesOfFly(f *figures.Fly) *SizesView {
-	v := p.sizesOn(p.words.Plain("sizes.fly_caption", "fly", f.Name.S), f.Sizes)
+	v := &SizesView{Caption: p.words.Plain("sizes.fly_caption", "fly", f.Name.S)}
 	for _, s := range f.Sizes {
-		if row, ok := p.sizesRow(s, v.Models); ok {
+		if row, ok := p.sizesRow(s); ok {
 			if s.Hook.Share > 0 {
 				row.Share = p.HookGround(s.Hook)
 			}
@@ -130,7 +108,7 @@ func (f *SizesFly) once() {
 	f.Rows = slices.DeleteFunc(f.Rows, func(x SizesRow) bool {
 		return !x.Middle.Known() && slices.ContainsFunc(all, func(y SizesRow) bool {
 			switch {
-			case x.stage != y.stage || !slices.Equal(x.Hooks, y.Hooks) || x.Why != y.Why:
+			case x.stage != y.stage || x.Hooks != y.Hooks || x.Why != y.Why:
 				return false
 			case y.Middle.Known():
 				return x.sex == "" || x.sex == y.sex
@@ -140,8 +118,8 @@ func (f *SizesFly) once() {
 	})
 }
 
-func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
-	row := SizesRow{stage: s.Stage, sex: s.Sex, Stage: p.ShortCase(view.StageSex{Stage: s.Stage, Sex: s.Sex}), Hooks: make([]string, len(models))}
+func (p *Printer) sizesRow(s figures.Size) (SizesRow, bool) {
+	row := SizesRow{stage: s.Stage, sex: s.Sex, Stage: p.ShortCase(view.StageSex{Stage: s.Stage, Sex: s.Sex})}
 	if s.N > 0 {
 		row.Middle, row.N = p.Length(s.Median, s.Digits, s.Basis), view.Count(s.N, view.Grounded(s.Basis))
 		if s.N > 1 {
@@ -151,14 +129,21 @@ func (p *Printer) sizesRow(s figures.Size, models []string) (SizesRow, bool) {
 		row.Account = p.Claimed(c.Value, c.Basis)
 	}
 	row.Why = p.WhyNoHook(s)
-	for _, h := range s.Hook.Hooks {
-		if i := slices.Index(models, h.Model); i >= 0 && h.Beyond == hook.Within {
-			row.Hooks[i] = h.Size.String()
+	hooks := slices.Clone(s.Hook.Hooks)
+	if p.book.Edition != nil {
+		order := p.book.Edition.Hooks.Models()
+		slices.SortStableFunc(hooks, func(a, b figures.HookFor) int { return slices.Index(order, a.Model) - slices.Index(order, b.Model) })
+	}
+	var near []string
+	for _, h := range hooks {
+		if h.Beyond == hook.Within {
+			near = append(near, p.words.Plain("sizes.hook", "model", h.Model, "size", h.Size.String()))
 			if h.HasBook && h.Steps != 0 && row.Steps == "" {
 				row.Steps = p.bookSteps(h.Steps)
 			}
 		}
 	}
+	row.Hooks = strings.Join(near, p.words.Plain("list.comma"))
 	if c, ok := s.Book.First(); ok {
 		row.Book = c.Value.String()
 	}

@@ -22,10 +22,8 @@ func (p *Printer) funcs() template.FuncMap {
 		"has":  p.words.Has,
 		"word": p.words.Or,
 		// Words for the page's scripts.
-		"words": p.WordBlock,
-		"next":  func(i int) int { return i + 1 },
-		// The columns of the table of sizes: stage, mm, n, a hook of each model, book.
-		"columns":   func(models []string) int { return len(models) + 4 },
+		"words":     p.WordBlock,
+		"next":      func(i int) int { return i + 1 },
 		"chartdefs": func() template.HTML { return chart.Defs },
 		"months": func() string {
 			var names []string

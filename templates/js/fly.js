@@ -19,7 +19,7 @@
     });
     var list = el('ul', '', 'st');
     lines.forEach(function (l) {
-      var li = put(el('li'), el('b', l.stage.n), ' ', el('span', l.hours.join(say.or)), ' ');
+      var when = l.hours.join(say.or), li = put(el('li'), el('b', l.stage.n), ' ', el('span', when, when.length > 22 ? 'long' : ''), ' ');
       if (l.first) put(li, put(el('span', '', 'tie'), link(l.first.n, l.first.h)), ' ', el('i', l.first.k || ''));
       else put(li, el('em', l.tie.w || say.none), ' ', el('i', l.tie.k || ''));
       if (l.waters.length < all) li.children[2].append(' ', el('small', l.waters.join(', ')));

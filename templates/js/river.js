@@ -21,14 +21,14 @@
     var tie = tieFor(stage, flight), h = hoursOf(stage, flight, d), li = el('li'), first = tie && tie.d && tie.d[0];
     if (!tie && !h[0]) return null;
     var when = stage.k === 'under' ? (first && first.l) || '' : h[0];
-    put(li, el('b', stage.n), ' ', el('span', when));
+    put(li, el('b', stage.n), ' ', el('span', when, when.length > 22 ? 'long' : ''));
     if (h[1]) {
       li.className = 'hour';
       li.children[1].appendChild(el('small', ' ' + say.hour));
     }
     if (first) {
       var cell = el('span', '', 'tie');
-      tie.d.forEach(function (t, i) { put(cell, i ? say.semicolon : '', link(t.n, t.h)); if (i && t.k) put(cell, ' ', el('small', t.k)); });
+      tie.d.forEach(function (t, i) { put(cell, i ? say.semicolon : '', link(t.n, t.h)); if (i && t.k && t.k !== first.k) put(cell, ' ', el('small', t.k)); });
       put(li, ' ', cell, ' ', el('i', first.k || ''));
     } else put(li, ' ', el('em', tie ? tie.w || answer.dataset.none : ''), ' ', el('i', (tie && tie.k) || ''));
     return li;
@@ -75,7 +75,7 @@
         if (!stage) return;
         var tie = tieFor(stage, x.run[3]), first = tie.d && tie.d[0], key = first ? first.n + '|' + first.k : x.fly.n;
         if (!lines[key]) {
-          if (count === 3) return;
+          if (count === 2) return;
           count++;
           lines[key] = block.appendChild(put(el('dd'), what(kind, tie)));
           if (stage.w && !under) {
