@@ -12,6 +12,7 @@ import (
 	"guidegen/build/guide"
 	"guidegen/build/lang"
 	"guidegen/build/press"
+	"guidegen/build/share"
 	"guidegen/build/site"
 	"guidegen/content"
 	"guidegen/content/calendar"
@@ -70,6 +71,7 @@ type Report struct {
 	Changed      int               // files that are new or other since
 	ToMove       int64             // their bytes: what an upload has to move
 	Gone         int               // files that are no longer there
+	News         []share.News      // what a reader would call changed since the site that stood there
 	Out          string            // where the site was written; "" if it was not
 	PDFs         int               // of the files, PDFs printed
 	NotPrinted   string            // why PDFs that were asked for are missing; "" if none is

@@ -171,11 +171,16 @@ func (r *Report) files(
 	book *figures.Book, old fs.FS, prints *printing, words *lang.Words, album *draw.Album,
 ) ([]file, error) {
 	where := allocate(book.Edition, r.ps)
-	shared, err := share.Files(book, words, old)
+	shared, news, err := share.Files(book, words, old)
 	if err != nil {
 		return nil, err
 	}
-	deps := view.Deps{Site: where, Words: words, Album: album, Downloads: downloads(book, shared, words), PDF: prints.pdf}
+	for _, n := range news {
+		if n.Now {
+			r.News = append(r.News, n)
+		}
+	}
+	deps := view.Deps{Site: where, Words: words, Album: album, Downloads: downloads(book, shared, words), News: news, PDF: prints.pdf}
 	sheets, err := page.All(book, deps)
 	if err != nil {
 		return nil, err

@@ -89,7 +89,7 @@ var asInEnglish = map[string][]string{
 	"fr": {"unit.minutes", "unit.points", "moment.minutes", "class.dominant", "class.rare", "needs.microscope",
 		"body_part.thorax", "dress_part.thorax", "sex_short.male", "sex_short.female", "case_short.male",
 		"case_short.female", "fact.altitude", "foot.sources", "sources.title", "months.chance", "gloss.chance.term",
-		"sieve.date", "sheet.date", "sheet.unit.minutes", "search.kind.page", "feed.chance_of"},
+		"sieve.date", "sheet.date", "sheet.unit.minutes", "search.kind.page"},
 	"de": {"next.visits", "month.m4", "month.m8", "month.m9", "month.m11", "month.s1", "month.s2", "month.s4", "month.s6", "month.s7", "month.s8", "month.s9", "month.s11",
 		"moment.short_hours", "moment.short_minutes",
 		"sex_short.male", "case_short.male", "dress_part.thorax", "months.chance", "credits.software", "gloss.spent.term", "gloss.fall.term",

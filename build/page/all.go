@@ -68,6 +68,7 @@ func (p *Printer) Sheets() []view.Sheet {
 	add(view.GlossaryPage, "glossary", func() any { return p.glossary() })
 	add(view.SourcesPage, "sources", func() any { return p.SourcesModel() })
 	add(view.CreditsPage, "credits", func() any { return p.credits() })
+	add(view.ChangesPage, "changes", func() any { return p.changes() })
 	add(view.CorrectionsPage, "corrections", func() any { return p.corrections() })
 	add(view.CautionsPage, "cautions", func() any { return p.Cautions() })
 	out = append(out, paper.Sheets(p.Printer, p.book)...)

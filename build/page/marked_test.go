@@ -199,7 +199,7 @@ func running(s string) string {
 
 func filesOf(t *testing.T, book *figures.Book, words *lang.Words, old fs.FS) []share.File {
 	t.Helper()
-	files, err := share.Files(book, words, old)
+	files, _, err := share.Files(book, words, old)
 	require.NoError(t, err)
 	return files
 }

@@ -8,8 +8,10 @@ import (
 
 	"guidegen/build/guide"
 	"guidegen/build/lang"
+	"guidegen/build/share"
 	"guidegen/build/view"
 	"guidegen/content"
+	"guidegen/content/calendar"
 )
 
 // NoteModel is a page of the guide's own.
@@ -142,6 +144,41 @@ func (p *Printer) corrections() CorrectionsModel {
 			v.Page = p.Link(view.CorrectionsPage, to, c.File)
 		}
 		m.Corrections = append(m.Corrections, v)
+	}
+	return m
+}
+
+// ChangesModel is what changed, newest first.
+type ChangesModel struct {
+	view.Frame
+	Changes     []ChangeView
+	Feed        lang.Link
+	Corrections lang.Link
+}
+
+// ChangeView is what changed on one page on one day.
+type ChangeView struct {
+	ID    string
+	On    lang.Date
+	Title lang.Link
+	Lines []string
+}
+
+func (p *Printer) changes() ChangesModel {
+	m := ChangesModel{Frame: p.Frame("changes", view.ChangesPage, p.words.Plain("changes.title"))}
+	m.Description = p.words.Plain("changes.description", "guide", p.Settings().Name)
+	m.Corrections = p.Link(view.ChangesPage, view.CorrectionsPage, p.words.Plain("foot.corrections"))
+	for _, d := range p.Deps.Downloads {
+		if d.Address == share.ChangesFeed {
+			m.Feed = p.Link(view.ChangesPage, d.Address, p.words.Plain("changes.feed"))
+		}
+	}
+	for i, n := range p.Deps.News {
+		v := ChangeView{ID: "n" + strconv.Itoa(len(p.Deps.News)-i), Title: p.Link(view.ChangesPage, n.Page, n.Title), Lines: n.Lines}
+		if d, err := calendar.ParseDate(n.On); err == nil {
+			v.On = p.words.DateOf(d)
+		}
+		m.Changes = append(m.Changes, v)
 	}
 	return m
 }

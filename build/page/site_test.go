@@ -67,7 +67,7 @@ func TestAlternates(t *testing.T) {
 			}
 		})
 		switch s.Address { // HTML, section "alternate"; media types of RFC 4287 (section 8) and RFC 5545 (section 8.1)
-		case view.FrontPage, view.RecordsPage, view.CorrectionsPage:
+		case view.FrontPage, view.RecordsPage, view.CorrectionsPage, view.ChangesPage:
 			assert.Equal(t, []string{"changes.xml|application/atom+xml|Changes"}, got, s.Address)
 		case "rivers/beck.html":
 			assert.Equal(t, []string{"../calendar/beck.ics|text/calendar|The year of Beck"}, got)

@@ -61,18 +61,26 @@ type html5 struct {
 // The two kinds of entries.
 const (
 	correctionTerm = "correction"
-	changeTerm     = "change"
+	changeTerm     = "news"
 )
 
 const (
 	mostEntries = 100 // older changes leave the feed; corrections stay on their page
-	mostLines   = 200 // of one entry
+	mostLines   = 60  // of one entry
 )
+
+// News is an entry of the feed as a page prints it.
+type News struct {
+	On          string // ISO date
+	Title, Page string
+	Lines       []string
+	Now         bool // new since the site was last published
+}
 
 // feedOf joins corrections, what changed now, and what the old feed says
 // changed before, newest first. Texts that this edition withholds stand in the
 // old site's values perhaps, and nowhere here.
-func feedOf(book *figures.Book, words Words, changes []Change, old []entry) ([]byte, error) {
+func feedOf(book *figures.Book, words Words, changes []Change, was *site) ([]byte, []News, error) {
 	s := book.Edition.Settings
 	f := feed{Lang: words.Language(), Title: words.Plain("feed.title", "guide", s.Name), Author: person{cmp.Or(s.Publisher, s.Name)}, Rights: s.Licence,
 		Links: []link{{"alternate", s.Address + "corrections.html", "text/html"}}}
@@ -81,7 +89,6 @@ func feedOf(book *figures.Book, words Words, changes []Change, old []entry) ([]b
 		f.ID = s.Address + ChangesFeed
 		f.Links = append(f.Links, link{"self", s.Address + ChangesFeed, "application/atom+xml"})
 	}
-	hidden := withheld(book)
 	seen := map[string]bool{}
 	add := func(e entry) {
 		if !seen[e.ID] {
@@ -109,20 +116,18 @@ func feedOf(book *figures.Book, words Words, changes []Change, old []entry) ([]b
 		add(e)
 	}
 	for _, c := range changes {
-		lines := slices.DeleteFunc(slices.Clone(c.Lines), hidden)
-		if len(lines) == 0 {
-			continue
-		}
-		title := words.Plain("feed.changed", "page", c.Title, "n", strconv.Itoa(len(lines)))
-		name := strings.Join(lines, "\n")
+		title, name, lines := words.Plain("feed.changed", "page", c.Title, "n", strconv.Itoa(len(c.Lines))), strings.Join(c.Lines, "\n"), c.Lines
 		if n := len(lines) - mostLines; n > 0 {
-			lines = append(lines[:mostLines], words.Plain("front.more", "n", strconv.Itoa(n)))
+			lines = append(slices.Clone(lines[:mostLines]), words.Plain("front.more", "n", strconv.Itoa(n)))
 		}
 		add(newEntry(book, book.Built.String(), changeTerm, c.Page, title, lines, c.Page, name))
 	}
-	for _, e := range old {
-		if e.Category.Term == changeTerm && !hidden(e.Title) && !hidden(html.UnescapeString(e.Content.Text)) {
-			add(e)
+	told := map[string]bool{} // ids of the old feed
+	for _, e := range was.feed {
+		if told[e.ID] = true; e.Category.Term == changeTerm {
+			if e, ok := was.still(e); ok {
+				add(e)
+			}
 		}
 	}
 	slices.SortStableFunc(f.Entries, func(a, b entry) int {
@@ -135,19 +140,51 @@ func feedOf(book *figures.Book, words Words, changes []Change, old []entry) ([]b
 	}
 	b, err := xml.MarshalIndent(f, "", " ")
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return append([]byte(xml.Header), append(b, '\n')...), nil
+	news := each(f.Entries, func(e entry) News {
+		return News{strings.TrimSuffix(e.Updated, "T00:00:00Z"), e.Title, strings.TrimPrefix(e.Links[0].Href, s.Address), e.lines(), was.was != nil && !told[e.ID]}
+	})
+	return append([]byte(xml.Header), append(b, '\n')...), news, nil
 }
 
-func newEntry(book *figures.Book, on, term, page, title string, lines []string, name ...string) entry {
+// still is an entry of the old feed without the lines that name what this edition no longer shows; false where nothing
+// is left, or its very title names it.
+func (s *site) still(e entry) (entry, bool) {
+	if len(e.Links) == 0 || s.hidden(e.Title) {
+		return e, false
+	}
+	page := e.Links[0].Href
+	if i := strings.LastIndex(page, "rivers/"); i >= 0 {
+		page = page[i:]
+	}
+	e.Content.Text = asList(slices.DeleteFunc(e.lines(), func(l string) bool { return s.hides(page, l) }))
+	return e, len(e.lines()) > 0
+}
+
+// lines are those of an entry's list.
+func (e entry) lines() (out []string) {
+	text := strings.TrimSuffix(strings.TrimPrefix(e.Content.Text, "<ul><li>"), "</li></ul>")
+	for l := range strings.SplitSeq(text, "</li><li>") {
+		if l = html.UnescapeString(l); l != "" && l != "<ul></ul>" {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+func asList(lines []string) string {
 	var b strings.Builder
 	b.WriteString("<ul>")
 	for _, l := range lines {
 		b.WriteString("<li>" + html.EscapeString(l) + "</li>")
 	}
 	b.WriteString("</ul>")
-	e := entry{Title: title, Updated: midnight(on), Category: category{term}, Content: html5{"html", b.String()},
+	return b.String()
+}
+
+func newEntry(book *figures.Book, on, term, page, title string, lines []string, name ...string) entry {
+	e := entry{Title: title, Updated: midnight(on), Category: category{term}, Content: html5{"html", asList(lines)},
 		Links: []link{{"alternate", book.Edition.Settings.Address + page, "text/html"}}}
 	e.ID = entryID(book, on, append([]string{term, on}, name...))
 	return e

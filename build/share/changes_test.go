@@ -1,10 +1,10 @@
 package share
 
 import (
-	"encoding/json"
 	"encoding/xml"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -25,60 +25,143 @@ func altered(t *testing.T, file, old, new string) func(fstest.MapFS) {
 	}
 }
 
-func TestChangesNameOldAndNew(t *testing.T) {
+func TestChangesAreWhatAReaderCallsSo(t *testing.T) {
 	before := filesOf(t, smallBook(t, nil), nil)
 	for _, c := range []struct {
 		what, file, old, new string
-		page, line           string // of which one must be reported
+		page, line           string // of which one must be reported; "": none may be
 	}{
-		{"a later flight", "species/little-fly.md", "peak: 20 Dec", "peak: 25 Dec", "rivers/orua.html",
-			"Little fly, summer flight: 20 November to 10 February, most around 20 December → 20 November to 10 February, most around 25 December"},
+		{"a later flight", "species/little-fly.md", "peak: 20 Dec", "peak: 25 Dec", "index.html",
+			"Little fly, summer flight: 20 November to 10 February, most around 20 December, frequent → 20 November to 10 February, most around 25 December, frequent"},
 		{"a season", "rivers/orua.yaml", "close: 30 Apr", "close: 31 May", "rivers/orua.html",
-			"season for trout, brown; sea: 1 October to 30 April → 1 October to 31 May"},
+			"Season for trout, brown; sea: 1 October to 30 April → 1 October to 31 May"},
 		{"an empty visit", "samples/a.csv", "K-4,", "K-5,2026-06-05,Orua,Ford,sweep net,50 sweeps,upwinged,nothing,,,,,,,,\nK-4,", "rivers/orua.html",
-			"Little fly, 1–15 June: nobody looked → looked for, not found"},
-		{"another name", "species/little-fly.md", "Deleatidium lillii Eaton, 1899", "Deleatidium myzobranchia Phillips, 1930", "index.html",
-			"fly Little fly: Deleatidium lillii → Deleatidium myzobranchia"},
+			"Now looked for in June, not found: Little fly"},
+		{"a visit", "samples/a.csv", "K-4,", "K-5,2026-06-05,Orua,Ford,sweep net,50 sweeps,upwinged,nothing,,,,,,,,\nK-4,", "rivers/orua.html",
+			"1 new visit"},
+		{"a find", "samples/a.csv", "K-4,", "K-5,2026-06-05,Orua,Ford,sweep net,50 sweeps,upwinged,Little fly,dun,,,,,,,\nK-4,", "rivers/orua.html",
+			"1 new visit, 1 find new to its half-month"},
+		{"another name in Latin", "species/little-fly.md", "Deleatidium lillii Eaton, 1899", "Deleatidium myzobranchia Phillips, 1930", "index.html",
+			"Little fly, scientific name: Deleatidium lillii → Deleatidium myzobranchia"},
+		{"another name", "rivers/orua.yaml", "name: Ōrua", "name: Ōruaiti", "index.html", "Ōrua is now called Ōruaiti"},
 		{"a dressing", "dressings/box.yaml", "sizes: 14-16", "sizes: 14-18", "index.html",
-			"dressing Dun thing: sizes 14, 16 → sizes 14, 16, 18"},
+			"Dun thing, hook sizes: 14, 16 → 14, 16, 18"},
 		{"a fly gone", "rivers/orua.yaml", "Little fly: frequent, ", "", "rivers/orua.html", "Little fly: frequent → not in the water's list"},
 	} {
 		t.Run(c.what, func(t *testing.T) {
-			after := filesOf(t, smallBook(t, altered(t, c.file, c.old, c.new)), nil)
-			file := GuideData
-			if c.page != "index.html" {
-				file = "data/rivers/orua.json"
+			var lines []string
+			for _, x := range changed(smallBook(t, altered(t, c.file, c.old, c.new)), t, before) {
+				if x.Page == c.page {
+					lines = x.Lines
+				}
 			}
-			got := changed(t, fileNamed(t, before, file), fileNamed(t, after, file))
-			require.Len(t, got, 1)
-			assert.Equal(t, c.page, got[0].Page)
-			assert.Contains(t, got[0].Lines, c.line)
+			assert.Contains(t, lines, c.line)
 		})
 	}
 }
 
-// changed compares a data file with an older one of the same address.
-func changed(t *testing.T, was, is []byte) []Change {
+// changed are the changes of a book since a site.
+func changed(book *figures.Book, t *testing.T, old []File) []Change {
 	t.Helper()
-	if n := (whole{}); json.Unmarshal(is, &n) == nil { // of a water, flies are no list
-		return (&site{words: english(t), was: earlier[whole](was, n.Edition)}).guide(is)
-	}
-	return (&site{words: english(t), was: &whole{head: head{Edition: "public"}}, files: fstest.MapFS{"a": {Data: was}}}).river("a", is)
-}
-
-func TestNoChangeWhereNothingPrintedDiffers(t *testing.T) {
-	before := filesOf(t, demoBook(t, false), nil)
-	for _, f := range before {
-		if strings.HasPrefix(f.Path, "data/rivers/") || f.Path == GuideData {
-			// a difference below the digits that are printed
-			was := strings.Replace(string(f.Bytes), `"days":[0.0`, `"days":[0.00000001`, 1)
-			assert.Empty(t, changed(t, []byte(was), f.Bytes), f.Path)
-			// of another edition nothing is told
-			other := strings.Replace(strings.Replace(was, `"edition":"public"`, `"edition":"members"`, 1), `"name":"`, `"name":"x`, -1)
-			assert.Empty(t, changed(t, []byte(other), f.Bytes), f.Path)
+	var waters []File
+	files := filesOf(t, book, nil)
+	for _, f := range files {
+		if strings.HasPrefix(f.Path, "data/rivers/") {
+			waters = append(waters, f)
 		}
 	}
-	assert.Empty(t, changed(t, nil, fileNamed(t, before, GuideData)))
+	return readSite(book, siteOf(old), english(t)).changes(fileNamed(t, files, GuideData), waters)
+}
+
+func TestNoChangeWhereNoReaderSeesOne(t *testing.T) {
+	book := demoBook(t, false)
+	before := filesOf(t, book, nil)
+	for what, other := range map[string]func(path, data string) string{
+		"nothing": func(_, s string) string { return s },
+		"another day, and a later record": func(_, s string) string {
+			return strings.NewReplacer(`"built":"2026`, `"built":"2025`, `"records_to":"2026`, `"records_to":"2025`, `"found_this_year":["`, `"found_this_year":["2025-01-01","`).Replace(s)
+		},
+		"a chance by less than a tenth": func(_, s string) string {
+			return regexp.MustCompile(`"chance":0\.([1-8])(\d)\d*`).ReplaceAllString(s, `"chance":0.${1}5`)
+		},
+		"a score": func(_, s string) string {
+			return regexp.MustCompile(`"score":(\d)\d*`).ReplaceAllString(s, `"score":${1}3`)
+		},
+		"another edition": func(_, s string) string {
+			return strings.ReplaceAll(strings.Replace(s, `"edition":"public"`, `"edition":"members"`, 1), `"name":"`, `"name":"x`)
+		},
+	} {
+		var old []File
+		same := true
+		for _, f := range before {
+			s := string(f.Bytes)
+			if strings.HasPrefix(f.Path, "data/") && strings.HasSuffix(f.Path, ".json") {
+				s = other(f.Path, s)
+				same = same && s == string(f.Bytes)
+			}
+			old = append(old, File{f.Path, []byte(s)})
+		}
+		assert.Equal(t, what == "nothing", same, what)
+		assert.Empty(t, changed(book, t, old), what)
+	}
+	assert.Empty(t, changed(book, t, nil), "no site before")
+}
+
+// The limits of what is a change, each from both sides.
+func TestLimitsOfAChange(t *testing.T) {
+	w := english(t)
+	told := func(do func(s *site, t *teller)) []string {
+		s := &site{words: w, hidden: func(string) bool { return false }, moved: map[string]string{}, edited: map[string]bool{}}
+		x := s.teller("rivers/beck.html")
+		do(s, x)
+		return x.lines
+	}
+	year := func(chance number, looked, found int) fly {
+		f := fly{Name: "Little fly", Listed: true}
+		for i := range 12 {
+			f.Months = append(f.Months, month{Month: i + 1})
+		}
+		f.Months[2] = month{Month: 3, Chance: chance, Looked: looked, Found: found}
+		return f
+	}
+	flies := func(x, y fly) []string {
+		return told(func(s *site, t *teller) {
+			t.months([]string{"a"}, map[string]fly{"a": x}, map[string]fly{"a": y})
+			s.fly(t, "a", x, y, &whole{}, &whole{})
+		})
+	}
+	assert.Empty(t, flies(year(0.45, 2, 1), year(0.549, 3, 1)))
+	assert.Equal(t, []string{"Little fly, chance: March 45 % → 55 %"}, flies(year(0.45, 2, 1), year(0.55, 3, 1)))
+	assert.Equal(t, []string{"Now looked for in March, not found: Little fly"}, flies(year(0.45, 0, 0), year(0.45, 1, 0)))
+	assert.Equal(t, []string{"Now found in March: Little fly"}, flies(year(0.45, 1, 0), year(0.45, 2, 1)))
+	assert.Equal(t, []string{"No visit left in March that looked for: Little fly"}, flies(year(0.45, 1, 0), year(0.45, 0, 0)))
+
+	sized := func(mm number, hook string) fly {
+		f := year(0.5, 1, 1)
+		f.Flights = []flight{{Name: "spring", From: dayOf(60), Peak: dayOf(80), To: dayOf(100),
+			Sizes: []size{{Stage: "dun", Flight: new("spring"), N: 4, Median: &mm, Digits: new(1), Hook: &hookGround{Models: []hookFor{{Model: "dry", Size: &hook}}}}}}}
+		return f
+	}
+	assert.Empty(t, flies(sized(8, "14"), sized(8.3, "14")))
+	assert.Equal(t, []string{"Little fly, dun spring, length: 8.0 mm (4 measured) → 8.4 mm (4 measured)"}, flies(sized(8, "14"), sized(8.4, "14")))
+	assert.Equal(t, []string{"Little fly, dun spring, hook: dry 14 → 16"}, flies(sized(8, "14"), sized(8.1, "16")))
+	later := sized(8, "14")
+	later.Flights = slices.Clone(later.Flights)
+	later.Flights[0].Peak = dayOf(82)
+	assert.Empty(t, flies(sized(8, "14"), later))
+	later.Flights[0].Peak = dayOf(83)
+	assert.Len(t, flies(sized(8, "14"), later), 1)
+
+	with := func(names ...string) fly {
+		f := year(0.5, 1, 1)
+		f.Dressings = []advice{{Stage: "dun"}}
+		for i, n := range names {
+			f.Dressings[0].Offered = append(f.Dressings[0].Offered, offer{dressingName: dressingName{n, n}, Score: number(50 + i)})
+		}
+		return f
+	}
+	assert.Empty(t, flies(with("A", "B"), with("B", "A")), "the order and the scores are no change")
+	assert.Equal(t, []string{"Little fly, dun, new to tie on: C", "Little fly, dun, no longer to tie on: A"}, flies(with("A", "B"), with("B", "C")))
 }
 
 func readFeed(t *testing.T, files []File) feed {
@@ -175,7 +258,7 @@ func TestFeedKeepsWhatChangedBefore(t *testing.T) {
 	f := readFeed(t, second)
 	checkFeed(t, f)
 	require.Len(t, f.Entries, 2)
-	assert.Equal(t, "Ōrua: 1 value changed", f.Entries[0].Title)
+	assert.Equal(t, "Ōrua: 1 change", f.Entries[0].Title)
 	assert.Equal(t, "2026-11-24T00:00:00Z", f.Entries[0].Updated)
 
 	again := filesOf(t, smallBook(t, season), siteOf(second))
@@ -187,7 +270,7 @@ func TestFeedKeepsWhatChangedBefore(t *testing.T) {
 	}), siteOf(again))
 	f = readFeed(t, third)
 	checkFeed(t, f)
-	assert.Len(t, f.Entries, 4, "correction, season, the water's new curve, the guide's new flight")
+	assert.Len(t, f.Entries, 3, "correction, season, the account's new flight, which is said once")
 }
 
 // Published twice, a guide is the same to the byte: a chance smaller than the file's last digit is none on both sides.
@@ -217,17 +300,34 @@ func TestPublishedTwiceIsTheSame(t *testing.T) {
 func TestFeedForgetsWhatIsWithheldNow(t *testing.T) {
 	open := func(g fstest.MapFS) { altered(t, "rivers/secret-water.yaml", "show: members\n", "")(g) }
 	first := filesOf(t, smallBook(t, open), siteOf(filesOf(t, smallBook(t, nil), nil)))
-	require.Contains(t, string(fileNamed(t, first, ChangesFeed)), "water Nobody&amp;#39;s Tarn: new, Nobody&amp;#39;s Tarn, peaty")
+	require.Contains(t, string(fileNamed(t, first, ChangesFeed)), "New waters: Nobody&amp;#39;s Tarn")
 	second := filesOf(t, smallBook(t, func(g fstest.MapFS) {
 		open(g)
 		altered(t, "rivers/secret-water.yaml", "close: 30 Apr", "close: 29 Apr")(g)
 	}), siteOf(first))
-	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "<title>Nobody&#39;s Tarn: 1 value changed")
+	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "<title>Nobody&#39;s Tarn: 1 change")
 	third := filesOf(t, smallBook(t, nil), siteOf(second))
 	for _, f := range third {
 		assert.NotContains(t, string(f.Bytes), "Tarn", f.Path)
 	}
 	checkFeed(t, readFeed(t, third))
+}
+
+// A fly that is shown elsewhere but no longer on a water is not told to be gone from it, nor ever to have come.
+func TestFeedForgetsAFlyOnOneWater(t *testing.T) {
+	with := func(listing string) *figures.Book {
+		return smallBook(t, func(g fstest.MapFS) {
+			g["species/plain-fly.md"] = &fstest.MapFile{Data: []byte(strings.Replace(string(g["species/little-fly.md"].Data), "Little fly\nscientific: Deleatidium lillii", "Plain fly\nscientific: Deleatidium vernale", 1))}
+			altered(t, "rivers/orua.yaml", "Little fly: frequent, ", "Little fly: frequent, "+listing)(g)
+		})
+	}
+	first := filesOf(t, with(""), nil)
+	second := filesOf(t, with("Plain fly: rare, "), siteOf(first))
+	require.Contains(t, string(fileNamed(t, second, ChangesFeed)), "New here: Plain fly")
+	third := string(fileNamed(t, filesOf(t, with("Plain fly: {abundance: rare, show: members}, "), siteOf(second)), ChangesFeed))
+	assert.NotContains(t, third, "Plain fly")
+	gone := string(fileNamed(t, filesOf(t, with(""), siteOf(second)), ChangesFeed))
+	assert.Contains(t, gone, "No longer here: Plain fly", "where nothing is withheld it is told")
 }
 
 func TestABrokenOldSiteIsNone(t *testing.T) {
@@ -277,16 +377,4 @@ func TestSitemap(t *testing.T) {
 
 	assert.Empty(t, Sitemap(bookOf(t, small(), true), []string{"index.html"}), "the members' edition is not for search engines")
 	assert.Empty(t, Sitemap(demoBook(t, false), []string{"index.html"}), "the demo has no address")
-}
-
-// The file has hours against the sun to the minute; pages print five minutes, so a minute is no change.
-func TestHoursChangeAsTheyArePrinted(t *testing.T) {
-	at := func(written, from, to string) string {
-		return (&printer{words: english(t)}).hours(hours{Written: written, From: new(clock(from)), To: new(clock(to))})
-	}
-	const sun = "sunset-1h to sunset"
-	assert.Equal(t, "20:20 to 21:20", at(sun, "20:21", "21:21"))
-	assert.Equal(t, "20:20 to 21:20", at(sun, "20:20", "21:20"))
-	assert.Equal(t, "11:02 to 15:33", at("11:02 to 15:33", "11:02", "15:33"))
-	assert.Equal(t, "– to –", (&printer{words: english(t)}).hours(hours{Written: sun}))
 }

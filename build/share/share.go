@@ -57,29 +57,29 @@ type Words interface {
 // Files makes every file but the site's map, for which the pages must be
 // known: see Sitemap. old is the site as it was published before, nil where
 // there is none; changes are told from it. Same book and old site, same bytes.
-func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
+// The news are what the feed of changes says, for a page.
+func Files(book *figures.Book, words Words, old fs.FS) ([]File, []News, error) {
 	guide := guideOf(book)
 	data, err := encode(guide)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	out := []File{{GuideData, data}}
 	for _, s := range []struct{ file, address string }{{"guide", GuideSchema}, {"river", RiverSchema}} {
 		b, err := schemas.ReadFile("schema/" + s.file + ".schema.json")
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		out = append(out, File{s.address, b})
 	}
-	was := readSite(old, guide.Edition, words)
-	diff := was.guide(data)
+	var waters []File
 	for _, w := range book.Waters {
 		b, err := encode(riverOf(book, w))
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		out = append(out, File{RiverData(w), b})
-		diff = append(diff, was.river(RiverData(w), b)...)
+		waters = append(waters, File{RiverData(w), b})
+		out = append(out, waters[len(waters)-1])
 		if c := calendarOf(book, words, w); c != nil {
 			out = append(out, File{Calendar(w), c})
 		}
@@ -87,13 +87,14 @@ func Files(book *figures.Book, words Words, old fs.FS) ([]File, error) {
 	if c := planCalendar(book, words); c != nil {
 		out = append(out, File{SeasonPlan, c})
 	}
-	feed, err := feedOf(book, words, diff, was.feed)
+	was := readSite(book, old, words)
+	feed, news, err := feedOf(book, words, was.changes(data, waters), was)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	zip, err := archive(book)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return append(out, File{ChangesFeed, feed}, File{Archive, zip}), nil
+	return append(out, File{ChangesFeed, feed}, File{Archive, zip}), news, nil
 }

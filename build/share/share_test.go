@@ -115,7 +115,7 @@ func (w wordsOfTest) Case(stage species.Stage, sex species.Sex, flight string) s
 
 func filesOf(t *testing.T, b *figures.Book, old fs.FS) []File {
 	t.Helper()
-	files, err := Files(b, english(t), old)
+	files, _, err := Files(b, english(t), old)
 	require.NoError(t, err)
 	return files
 }

@@ -113,7 +113,7 @@ func (p *Printer) Frame(kind, address, title string, scripts ...string) Frame {
 	}
 	for _, n := range []struct{ word, to string }{
 		{"foot.cautions", CautionsPage}, {"foot.explained", ExplainedPage}, {"foot.sources", SourcesPage},
-		{"foot.records", RecordsPage}, {"foot.glossary", GlossaryPage}, {"nav.sheet", SheetPage}, {"nav.keep", OfflinePage}, {"foot.corrections", CorrectionsPage}, {"foot.credits", CreditsPage},
+		{"foot.records", RecordsPage}, {"foot.glossary", GlossaryPage}, {"nav.sheet", SheetPage}, {"nav.keep", OfflinePage}, {"foot.changes", ChangesPage}, {"foot.corrections", CorrectionsPage}, {"foot.credits", CreditsPage},
 	} {
 		f.Foot = append(f.Foot, p.Link(address, n.to, p.words.Plain(n.word)))
 	}
@@ -146,7 +146,7 @@ func climb() (template.JS, string) {
 func (p *Printer) alternates(at string) []Alternate {
 	kind := map[string]string{}
 	switch at {
-	case FrontPage, RecordsPage, CorrectionsPage:
+	case FrontPage, RecordsPage, CorrectionsPage, ChangesPage:
 		kind[share.ChangesFeed] = "application/atom+xml"
 	}
 	if at == PlanPage {

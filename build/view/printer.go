@@ -16,6 +16,7 @@ import (
 	"guidegen/build/figures"
 	"guidegen/build/guide"
 	"guidegen/build/lang"
+	"guidegen/build/share"
 	"guidegen/content"
 	"guidegen/templates"
 )
@@ -34,6 +35,7 @@ type Deps struct {
 	Words     *lang.Words              // nil: the words of the guide's first language
 	Album     *draw.Album              // the guide's drawings; nil: drawn again
 	Downloads []Download               // data files of the site
+	News      []share.News             // what changed, newest first
 	PDF       func(page string) string // the PDF of a page made for paper; "" where there is none. Asked as pages are drawn
 }
 

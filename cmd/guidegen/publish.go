@@ -94,11 +94,36 @@ func (c *command) published(r *build.Report) {
 	if r.Anew {
 		fmt.Fprintf(c.out, "since the last time: %s changed, %s gone; an upload moves %s\n", several(r.Changed, "file"), several(r.Gone, "file"), byteText(r.ToMove))
 	}
+	c.news(r)
 	if r.PDFs > 0 {
 		fmt.Fprintf(c.out, "printed %s into print/\n", several(r.PDFs, "PDF"))
 	}
 	if n := r.Count(content.Warning) + r.Count(content.Note); n > 0 {
 		fmt.Fprintf(c.out, "%s; guidegen proof shows %s\n", counts(r), map[bool]string{true: "it", false: "them"}[n == 1])
+	}
+}
+
+// mostNews is how many pages' changes are printed.
+const mostNews = 8
+
+// news says what a reader would call changed, a line a page: the rest is on the page of changes.
+func (c *command) news(r *build.Report) {
+	for i, n := range r.News {
+		if i == mostNews {
+			fmt.Fprintf(c.out, "  and %s more\n", several(len(r.News)-i, "page"))
+			break
+		}
+		line := n.Title
+		if len(n.Lines) > 0 {
+			line += ": " + n.Lines[0]
+		}
+		if len(n.Lines) > 1 {
+			line += " …"
+		}
+		fmt.Fprintln(c.out, "  "+forTerminal.Replace(line))
+	}
+	if len(r.News) > 0 {
+		fmt.Fprintln(c.out, "  all of it: changes.html")
 	}
 }
 
