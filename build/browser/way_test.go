@@ -85,6 +85,41 @@ func TestShortListNamesDressings(t *testing.T) {
 	assert.Positive(t, lines)
 }
 
+// Where a dressing is listed: by its hours and by where it is fished, and only what the water's rules allow.
+func TestSlotsOfTheShortList(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.on("2027-05-20")
+	for _, c := range []struct{ water, day, slot, line string }{
+		{"ullavane", "2027-05-20", "dun", "Soot Speck"},
+		{"ullavane", "2027-05-20", "dusk", "Sandy Sedge"},
+		{"ullavane", "2027-05-20", "rise", "Rising Upright"},
+		{"ullavane", "2027-05-20", "rise", "Sunk Sandy Female"},
+		{"ullavane", "2027-05-20", "rise", "said to lay under water"},
+		{"lendlow-mere", "2027-05-20", "dusk", "Evening Hum"},
+		{"lendlow-mere", "2027-05-20", "rise", "Hanging Midge Pupa"},
+		{"pellowbourne", "2027-05-20", "spinner", "Cream Spent"},
+		{"pellowbourne", "2027-01-15", "under", "Slim Olive Nymph"},
+		{"pellowbourne", "2027-04-20", "rise", "not allowed here: dry fly and nymph only"},
+		{"pellowbourne", "2027-01-15", "rise", ""},
+		{"temmering", "2027-03-20", "rise", "Early Spring Spider"},
+	} {
+		b.visit(server.URL + below + "rivers/" + c.water + ".html?on=" + c.day)
+		for _, slot := range []string{"dun", "dusk", "spinner", "rise", "under"} {
+			text := eval[string](b, `(function (e) { return e.hidden ? '' : e.innerText; })(document.querySelector('[data-k=`+slot+`]'))`)
+			switch {
+			case slot == c.slot && c.line == "":
+				assert.Empty(t, text, c)
+			case slot == c.slot:
+				assert.Contains(t, text, c.line, c)
+			case c.line != "":
+				assert.NotContains(t, text, c.line, "%s: %v", slot, c)
+			}
+		}
+	}
+}
+
 // tabTo presses Tab until a link or button that answers the condition has the focus, which has to be
 // seen on the way (WCAG 2.2, 2.4.7 and 2.4.11).
 func tabTo(b *tab, condition, what string) {

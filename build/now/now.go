@@ -97,12 +97,13 @@ type stageData struct {
 	Kind    string         `json:"k"`           // ShortDun, ShortSpinner or ShortUnder
 	Hours   []stageHours   `json:"h,omitempty"` // in the order of the account
 	Flights map[string]int `json:"f"`           // by number; "-1" for all
-	Under   bool           `json:"w,omitempty"` // a female that lays under water: a floating pattern is no use
+	Under   int            `json:"w,omitempty"` // a female that lays under water: 1 known, 2 said to, from memory alone
 }
 
 // stageHours is [hours, flight or -1, sex in words, what others say …].
 type stageHours struct {
 	Hours  int    `json:"i"`
+	Dusk   bool   `json:"e,omitempty"` // of the evening
 	Flight int    `json:"f"`
 	Sex    string `json:"x,omitempty"`
 	Others []int  `json:"o,omitempty"`
@@ -121,6 +122,8 @@ type dressingData struct {
 	Href  string `json:"h"`
 	Hook  string `json:"k,omitempty"`
 	Level string `json:"l,omitempty"`
+	Sunk  bool   `json:"s,omitempty"` // fished below the film and not on top
+	Sex   string `json:"x,omitempty"` // in short, where it imitates one sex of the fly alone
 }
 
 // onHours is one stretch of hours: runs of days [first day, from, to] in minutes. An end set by the sun
@@ -133,19 +136,24 @@ type onHours struct {
 	Zone string  `json:"z,omitempty"` // the water's, IANA name
 }
 
-// The lines of the short list for the reader's date: flies fresh on the water,
-// flies back to lay, and what is below while nothing shows.
+// The kinds of lines of the short list for the reader's date: flies fresh on the water, flies back to lay, what rises to
+// hatch, and what is below while nothing shows. The script puts a fly on the water by its hours into the day or the
+// evening, and what is fished below for it beside what rises.
 const (
 	ShortDun     = "dun"
 	ShortSpinner = "spinner"
+	ShortRise    = "rise"
 	ShortUnder   = "under"
 )
 
-func shortKind(st species.Stage) string {
+func shortKind(f *figures.Fly, st species.Stage) string {
+	how, _ := f.Emerges.First()
 	switch {
 	case st == species.Spinner:
 		return ShortSpinner
-	case st.OnTheWing():
+	case st == species.Pupa:
+		return ShortRise
+	case st.OnTheWing() && how.Value != species.NeverEmerge:
 		return ShortDun
 	}
 	return ShortUnder
@@ -248,7 +256,7 @@ func (m *onMaker) text(s string) int {
 
 // tie is the place of what to tie on among the page's.
 func (m *onMaker) tie(f flightData) int {
-	key := fmt.Sprintf("%q", f)
+	key := fmt.Sprintf("%#v", f)
 	i, ok := m.ties[key]
 	if !ok {
 		i = len(m.data.Ties)
@@ -341,12 +349,12 @@ func (m *onMaker) stages(r *figures.Row) []stageData {
 	var out []stageData
 	var before view.StageSex
 	for _, st := range view.StagesOf(r) {
-		s := stageData{Name: m.ShortCase(st), Sex: m.ShortSex(st), Kind: shortKind(st.Stage), Flights: map[string]int{},
+		s := stageData{Name: m.ShortCase(st), Sex: m.ShortSex(st), Kind: shortKind(r.Fly, st.Stage), Flights: map[string]int{},
 			Under: laysUnder(r.Fly, st)}
 		offered := false
 		for _, sd := range r.Dressings {
 			if sd.Stage == st.Stage && sd.Sex == st.Sex {
-				f := m.flight(sd)
+				f := m.flight(r, sd)
 				offered = offered || len(f.Dressings) > 0
 				s.Flights[flightKey(r, sd.Flight)] = m.tie(f)
 			}
@@ -373,10 +381,14 @@ func flightKey(r *figures.Row, name string) string {
 	return strconv.Itoa(view.FlightPlace(r, name))
 }
 
-// laysUnder reports whether the line is for females that go under water to lay.
-func laysUnder(f *figures.Fly, st view.StageSex) bool {
+// laysUnder reports whether the line is for females that go under water to lay: 1 where that is known, 2 where it is
+// from memory alone.
+func laysUnder(f *figures.Fly, st view.StageSex) int {
 	lays, _ := f.Lays.First()
-	return lays.Value == species.LaysUnderWater && st.Stage.OnTheWing() && st.Stage != species.Dun && st.Sex != species.Male
+	if lays.Value != species.LaysUnderWater || !st.Stage.OnTheWing() || st.Stage == species.Dun || st.Sex == species.Male {
+		return 0
+	}
+	return 1 + view.BoolInt(lays.Basis.FromMemory())
 }
 
 // alike reports whether two sexes of a stage want the same hours, hooks and dressings.
@@ -385,29 +397,29 @@ func alike(a, b stageData) bool {
 	return reflect.DeepEqual(a, b)
 }
 
-// flight is what to tie on for a stage in one flight: up to two dressings, each on its hook.
-func (m *onMaker) flight(sd figures.StageDressings) flightData {
+// flight is what to tie on for a stage in one flight: up to two dressings, each on its hook; of a fly on the wing the
+// second is fished otherwise than the first, where the box has one.
+func (m *onMaker) flight(r *figures.Row, sd figures.StageDressings) flightData {
 	var f flightData
-	add := func(name, hook string) {
-		if len(f.Dressings) == 2 {
-			return
-		}
-		link := m.DressingNamed(m.at, name)
-		d := dressingData{Name: link.Text, Href: link.Href, Hook: hook}
-		if x := m.Dressings[name]; x != nil {
-			d.Level = m.LevelsIn("level_short", x.Fishes)
-		}
-		f.Dressings = append(f.Dressings, d)
-	}
-	for _, o := range sd.Short(2) {
+	var all []dressingData
+	for _, o := range sd.Named() {
 		hook := m.TieHook(o.Name, o.Size)
 		if o.Size != nil {
 			hook = m.hookFor(sd, o)
 		}
-		add(o.Name, hook)
+		all = append(all, m.dressing(r, sd, o.Name, hook))
 	}
 	for _, o := range sd.Advice.NotScored {
-		add(o.Name, m.TieHook(o.Name, nil))
+		all = append(all, m.dressing(r, sd, o.Name, m.TieHook(o.Name, nil)))
+	}
+	for i, d := range all {
+		if i == 0 || len(all) == 2 {
+			f.Dressings = append(f.Dressings, d)
+		}
+	}
+	if len(all) > 2 {
+		other := max(1, slices.IndexFunc(all, func(d dressingData) bool { return sd.Stage.OnTheWing() && d.Sunk != all[0].Sunk }))
+		f.Dressings = append(f.Dressings, all[other])
 	}
 	if len(f.Dressings) == 0 {
 		if f.Hook = m.HookAsked(sd); sd.Advice.Barred() {
@@ -415,6 +427,23 @@ func (m *onMaker) flight(sd figures.StageDressings) flightData {
 		}
 	}
 	return f
+}
+
+func (m *onMaker) dressing(r *figures.Row, sd figures.StageDressings, name, hook string) dressingData {
+	link := m.DressingNamed(m.at, name)
+	d := dressingData{Name: link.Text, Href: link.Href, Hook: hook}
+	x := m.Dressings[name]
+	if x == nil {
+		return d
+	}
+	d.Level = m.LevelsIn("level_short", x.Fishes)
+	d.Sunk = !slices.Contains(x.Fishes, species.Surface) && slices.ContainsFunc(x.Fishes, func(l species.Level) bool { return l.Rank() < species.Film.Rank() })
+	for _, s := range x.Dressing.For {
+		if sd.Sex == species.NoSex && s.Sex != species.NoSex && slices.Contains(s.Accounts, r.Fly.Address) && (len(s.Stages) == 0 || slices.Contains(s.Stages, sd.Stage)) {
+			d.Sex = m.ShortSex(view.StageSex{Stage: sd.Stage, Sex: s.Sex})
+		}
+	}
+	return d
 }
 
 // hookFor is the hook to tie an offer on; where it is the dressing's largest or smallest and not the one that the
@@ -456,7 +485,7 @@ func (m *onMaker) stageHours(r *figures.Row, st view.StageSex) []stageHours {
 		if h.Stage != st.Stage || st.Sex != "" && h.Sex != "" && h.Sex != st.Sex {
 			continue
 		}
-		x := stageHours{Hours: m.stretch(r, h.Stretch), Flight: -1}
+		x := stageHours{Hours: m.stretch(r, h.Stretch), Flight: -1, Dusk: h.Stretch.Span.Evening()}
 		if len(r.Fly.Flights) > 1 {
 			x.Flight = view.FlightPlace(r, h.Flight)
 		}

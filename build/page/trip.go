@@ -23,6 +23,7 @@ type TripModel struct {
 	Water   lang.Link
 	About   string
 	Seasons []view.SeasonView
+	Rules   string
 	Enough  content.Figure
 	Months  []TripMonth
 	Words   template.HTML
@@ -58,7 +59,7 @@ type TripFly struct {
 func (p *Printer) trip(x *figures.Water) TripModel {
 	at, w := view.TripPage(x), p.words
 	m := TripModel{Frame: p.Frame("trip", at, w.Plain("trip.title", "water", x.Name.S), view.ToolStyle),
-		Water: p.WaterLink(at, x), About: p.KindAndAltitude(x), Seasons: p.Seasons(x),
+		Water: p.WaterLink(at, x), About: p.KindAndAltitude(x), Seasons: p.Seasons(x), Rules: x.Rules.S,
 		Enough: view.Percent(p.book.Edition.Constants.Cover, content.Basis{}),
 		Words:  p.WordBlock("trip", "percent", "dates", "list.semicolon")}
 	m.Run = p.Run(at, "kit.js", "trip.js")

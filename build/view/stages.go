@@ -145,7 +145,7 @@ func (p *Printer) TieHook(name string, near *tying.SizePart) string {
 		return p.HookText(near.Hook)
 	}
 	if d := p.Dressings[name]; d != nil && len(d.Sizes) > 0 {
-		return p.words.Plain("hook_recipe", "sizes", d.SizesText.S)
+		return p.words.Plain("hook_recipe", "sizes", strings.ReplaceAll(d.SizesText.S, "-", "–"))
 	}
 	return ""
 }

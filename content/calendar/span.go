@@ -39,6 +39,15 @@ type Moment struct {
 // Span is a stretch of the day; To may lie past midnight (To before From).
 type Span struct{ From, To Moment }
 
+// Evening reports whether a stretch belongs to the evening: it begins at five o'clock or later, in the dark of the
+// night, or at a time that sunset or dusk sets (common practice, no source).
+func (s Span) Evening() bool {
+	if s.From.Sun == NoSun {
+		return s.From.Minutes >= 17*60 || s.From.Minutes < 4*60
+	}
+	return s.From.Sun == Sunset || s.From.Sun == Dusk
+}
+
 // eventNames are the events as people write them in English, German and French.
 var eventNames = map[Sun]string{
 	Dawn: "dawn|morgengrauen|aube|point du jour", Sunrise: "sunrise|sonnenaufgang|lever", Noon: "solar noon|sonnenhöchststand|midi solaire",

@@ -53,48 +53,78 @@
   // ---- The answer ----
 
   var answer = guide.one('.answer dl');
+  // Where a stage with a dressing goes: what is on the water by its hours, what is fished below beside what rises.
+  function slotOf(stage, t, flight) {
+    if (stage.k !== 'dun') return stage.k;
+    if (t && t.s) return 'rise';
+    var hours = rows.hoursFor(stage, flight);
+    return hours.length && hours[0].e ? 'dusk' : 'dun';
+  }
+  // What a fly has for a slot: [stage, dressing], one for whom the box holds nothing last.
+  function forSlot(slot, x) {
+    var found = [];
+    (x.fly.s || []).forEach(function (s) {
+      var tie = tieFor(s, x.run[3]), list = tie && tie.d && tie.d.length ? tie.d : [null];
+      if (tie) list.forEach(function (t, i) { if ((!i || t.s && !list[0].s) && slotOf(s, t, x.run[3]) === slot) found.push([s, t, tie]); });
+    });
+    return found.filter(function (f) { return f[1]; })[0] || found[0];
+  }
   // A line is a dressing on its hook, and the flies it imitates; what has none in the box has a line of its own.
-  function answerLine(dd, kind, x, stage, d) {
-    var h = hoursOf(stage, x.run[3], d), fly = el('small', x.fly.n + (kind === 'under' ? ' ' + stage.n : stage.x ? ' ' + stage.x : '') + (h[0] ? ' ' + h[0].replace(/:00/g, '') : '') + (h[1] ? ', ' + say.hour : ''));
+  function answerLine(dd, slot, x, stage, t, d) {
+    var h = hoursOf(stage, x.run[3], d), sex = (t && t.x) || stage.x, fly = el('small', x.fly.n + (slot === 'under' || slot === 'rise' && !t.x && stage.k !== 'dun' ? ' ' + stage.n : sex ? ' ' + sex : '') +
+      (h[0] ? ' ' + h[0].replace(/:00/g, '') : '') + (h[1] ? ', ' + say.hour : ''));
     if (h[1]) dd.className = 'hour';
-    if (kind !== 'under') put(fly, ' ', el('b', guide.percent(x.chance, list)));
+    if (slot !== 'under') put(fly, ' ', el('b', guide.percent(x.chance, list)));
     return put(dd, ' ', fly);
   }
-  function what(kind, tie) {
-    var first = tie.d && tie.d[0];
-    if (!first) return put(el('span'), el('em', tie.w || answer.dataset.none), ' ', el('b', tie.k || ''));
-    return put(el('span'), link(first.n, first.h), ' ', el('b', first.k || ''), kind === 'under' && first.l ? el('em', ' ' + first.l) : '');
+  function what(slot, t, tie) {
+    if (!t) return put(el('span'), el('em', tie.w || answer.dataset.none), ' ', el('b', tie.k || ''));
+    return put(el('span'), link(t.n, t.h), ' ', el('b', t.k || ''), (slot === 'under' || slot === 'rise') && t.l ? el('em', ' ' + t.l) : '');
   }
   function answers(shown, d, day) {
+    var on = shown.filter(function (x) { return isOn(x.run); });
     guide.all('[data-k]', answer).forEach(function (block) {
-      var kind = block.dataset.k, lines = {}, count = 0, under = false;
+      var slot = block.dataset.k, lines = {}, count = 0, under = false, kept = [];
       guide.all('dd', block).forEach(function (e) { e.remove(); });
-      shown.filter(function (x) { return isOn(x.run); }).forEach(function (x) {
-        var stages = (x.fly.s || []).filter(function (s) { return s.k === kind && tieFor(s, x.run[3]); });
-        var stage = stages.filter(function (s) { return (tieFor(s, x.run[3]).d || []).length; })[0] || stages[0];
-        if (!stage) return;
-        var tie = tieFor(stage, x.run[3]), first = tie.d && tie.d[0], key = first ? first.n + '|' + first.k : x.fly.n;
+      on.forEach(function (x) {
+        var f = forSlot(slot, x);
+        if (!f) return;
+        var stage = f[0], t = f[1], key = t ? t.n + '|' + t.k : x.fly.n;
+        if (!t && f[2].w) { kept.push([x, f]); return; }
         if (!lines[key]) {
           if (count === 2) return;
           count++;
-          lines[key] = block.appendChild(put(el('dd'), what(kind, tie)));
-          if (stage.w && !under) {
-            block.appendChild(put(el('dd', '', 'why'), el('em', answer.dataset.under), ' ', link(answer.dataset.why, x.fly.h + '#tie')));
+          lines[key] = block.appendChild(put(el('dd'), what(slot, t, f[2])));
+          if (stage.w && (!t || t.s) && !under) {
+            block.appendChild(put(el('dd', '', 'why'), el('em', answer.dataset['under' + stage.w]), ' ', link(answer.dataset.why, x.fly.h + '#tie')));
             under = true;
           }
         }
-        answerLine(lines[key], kind, x, stage, d);
+        answerLine(lines[key], slot, x, stage, t, d);
       });
-      if (!count) block.appendChild(put(el('dd'), el('em', nextOf(kind, d, day) || answer.dataset.nothing)));
+      if (!count && kept.length) block.appendChild(put(el('dd'), what(slot, null, kept[0][1][2])));
+      else if (!count) empty(block, slot, d, day);
+      block.hidden = !block.querySelector('dd');
     });
   }
-  function nextOf(kind, d, day) {
+  // A slot without a fly: what is next; while no fly is on, the nymph of the next fly is in the water all the same.
+  function empty(block, slot, d, day) {
+    var next = nextOf(slot, d, day), there = slot === 'under' && nextOf(slot, d, day, 60), f;
+    if (there) f = forSlot('under', { fly: there, run: there.r.filter(isOn)[0] });
+    if (f && f[1]) {
+      block.appendChild(put(el('dd'), what(slot, f[1], f[2]), ' ', put(el('small'), answer.dataset.there.replace('{fly}', there.n).replace('{stage}', f[0].n))));
+    } else if (slot !== 'dusk' && slot !== 'rise') {
+      block.appendChild(put(el('dd'), el('em', next ? answer.dataset.next.replace('{fly}', next.n).replace('{from}', from(next, d, day)) : answer.dataset.nothing)));
+    }
+  }
+  function nextOf(slot, d, day, within) {
     var next = null;
     on.flies.forEach(function (f) {
-      if (daysUntil(f, day) === null || !(f.s || []).some(function (s) { return s.k === kind; })) return;
-      if (!next || daysUntil(f, day) < daysUntil(next, day)) next = f;
+      var days = daysUntil(f, day);
+      if (days === null || within && days > within || !f.r.some(function (r) { return isOn(r) && (within ? (forSlot(slot, { fly: f, run: r }) || [])[1] : forSlot(slot, { fly: f, run: r })); })) return;
+      if (!next || days < daysUntil(next, day)) next = f;
     });
-    return next && answer.dataset.next.replace('{fly}', next.n).replace('{from}', from(next, d, day));
+    return next;
   }
 
   function names(box, flies, d, day) {

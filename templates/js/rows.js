@@ -67,10 +67,13 @@
     var t = h.map(function (m) { return two(Math.floor(m / 60)) + ':' + two(m % 60); });
     return say.hours.replace('{from}', t[0]).replace('{to}', t[1]);
   }
+  function hoursFor(stage, flight) {
+    return (stage.h || []).filter(function (h) { return h.f < 0 || flight < 0 || h.f === flight; });
+  }
   // The hours of a stage in the flight that speaks for the date: [text, whether they hold at this hour].
   function hoursOf(stage, flight, d) {
     var t = new Date(), holds = false;
-    var texts = (stage.h || []).filter(function (h) { return h.f < 0 || flight < 0 || h.f === flight; }).map(function (h) {
+    var texts = hoursFor(stage, flight).map(function (h) {
       var at = hoursOn(h.i, d), text = clock(at), zone = on.hours[h.i].z;
       var now = zone && guide.isToday() ? (t.getUTCHours() * 60 + t.getUTCMinutes() + ahead(d, zone) + 1440) % 1440 : null;
       if (now !== null && typeof at !== 'string') holds = holds || (at[0] <= at[1] ? at[0] <= now && now < at[1] : now >= at[0] || now < at[1]);
@@ -124,5 +127,5 @@
   }
 
   window.rows = { on: on, say: say, el: el, link: link, put: put, runAt: runAt, isOn: isOn, chanceOn: chanceOn, daysUntil: daysUntil,
-    hoursOf: hoursOf, tieFor: tieFor, strip: strip, mark: mark, counted: counted, from: from };
+    hoursFor: hoursFor, hoursOf: hoursOf, tieFor: tieFor, strip: strip, mark: mark, counted: counted, from: from };
 }());
