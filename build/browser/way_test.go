@@ -65,6 +65,26 @@ func TestFirstScreen(t *testing.T) {
 	}
 }
 
+// Ahead or behind speaks for thirty days after the newest reading by the reader's date, whenever the guide was built.
+func TestAheadByTheReadersDate(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.on("2026-12-01")
+	newest := ""
+	for _, c := range []struct {
+		on     string
+		silent bool
+	}{{"2026-11-13", true}, {"2026-11-14", false}, {"2026-12-14", false}, {"2026-12-15", true}, {"2027-11-20", true}} {
+		b.visit(server.URL + below + "rivers/ullavane.html?on=" + c.on)
+		b.settle()
+		newest = eval[string](b, `document.querySelector('.ahead').dataset.newest`)
+		assert.Equal(t, c.silent, eval[bool](b, `document.querySelector('.ahead').hidden`), c.on)
+		assert.Equal(t, !c.silent, eval[bool](b, `document.querySelector('.ahead').nextElementSibling.hidden`), c.on)
+	}
+	assert.Equal(t, "2026-11-14", newest, "of the demo's logger; the dates above go by it")
+}
+
 // The lines of what to put up name dressings only, though the first of a fly's sexes may have none.
 func TestShortListNamesDressings(t *testing.T) {
 	server := serve(t, site(t))

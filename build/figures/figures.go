@@ -481,7 +481,8 @@ type Ahead struct {
 	Against     string // what a normal year is: FromMonths, FromLogger (smooth curves) or FromYears; "" for none
 	NormalYears int    // logger years in it; 0 where they aren't on record
 	Thin        bool   // fewer than three years in it, or none on record
-	Withheld    string // why the days are not printed: FarAhead, NoCurve, Stale; "" where they are
+	Withheld    string // why the days are not printed: FarAhead, NoCurve; "" where they are
+	Stale       bool   // the newest reading is too old on the date the guide is built for: nothing is printed of it
 	Basis       content.Basis
 }
 
@@ -489,7 +490,6 @@ type Ahead struct {
 const (
 	FarAhead = "far"       // more than the guide moves any flight by
 	NoCurve  = "regulated" // a smooth curve does not fit the water
-	Stale    = "stale"     // the newest reading is too old on the date the guide is built for
 )
 
 // WaterPair compares one flight of a fly on two waters (section 6).

@@ -108,9 +108,9 @@ func (r *reckoner) spots(w *Water) []float64 {
 // Thresholds of the degree-day sums that are shown: none is a fly's own.
 var thresholds = []float64{0, 4}
 
-// newestReading is how old a logger's newest reading may be, in days, for the
+// NewestReading is how old a logger's newest reading may be, in days, for the
 // days ahead or behind to be of use (section 10).
-const newestReading = 30
+const NewestReading = 30
 
 // ahead says for the newest logger year how far it is ahead or behind. The
 // thermal year starts on 1 January, south of the equator on 1 July.
@@ -127,7 +127,7 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 	smooth, earlier := r.normal(w, days, season.ThermalYear(on, start), start)
 	var out []Ahead
 	for _, t := range thresholds {
-		a := Ahead{On: on, Threshold: t, Progress: season.Ahead(on, start, t, days, smooth),
+		a := Ahead{On: on, Threshold: t, Stale: r.built.Sub(on) > NewestReading, Progress: season.Ahead(on, start, t, days, smooth),
 			Basis: content.On(content.Part{Ground: content.OwnRecords, Water: w.Name.S, Years: yearsIn(days)})}
 		switch {
 		case a.Years > 0:
@@ -145,8 +145,6 @@ func (r *reckoner) ahead(w *Water) []Ahead {
 			a.Withheld = NoCurve
 		case content.Round9(max(a.Days, -a.Days)) > r.c.Season.LargestShift:
 			a.Withheld = FarAhead
-		case r.built.Sub(on) > newestReading:
-			a.Withheld = Stale
 		}
 		out = append(out, a)
 	}

@@ -57,19 +57,38 @@ func TestAheadSaysWhatItRestsOn(t *testing.T) {
 			"level with a normal year. A rule of thumb; a normal year is the mean of 3 earlier years of the logger."}, 0},
 		{"the year judged is left out of its own normal", logged("", [3]int{2024, 12, 8}, [3]int{2026, 2, 10}), [2]string{
 			"15 days ahead of a normal year. A rule of thumb; a normal year is a smooth curve through 1 earlier year of the logger (thin evidence).", ""}, 0},
-		{"an old reading", logged(eight, [3]int{2026, 2, 10}), [2]string{
-			"25% more than in a normal year; not told in days: the logger’s newest reading is more than 30 days old. A rule of thumb; a normal year is a smooth curve through monthly means, whose years are not on record (thin evidence).", ""}, 31},
 	} {
 		book := bookOf(t, c.files)
 		book = figures.Reckon(book.Edition, book.Waters[0].Ahead[0].On.AddDays(c.age))
 		p, err := NewPrinter(book, view.Deps{Site: fakeSite{}})
 		require.NoError(t, err, c.name)
 		got := p.Ahead("rivers/beck.html", book.Waters[0])
-		require.Len(t, got, 2, c.name)
+		require.Len(t, got.Lines, 2, c.name)
 		for i, want := range c.want {
 			if want != "" {
-				assert.Equal(t, want, got[i].Text, c.name)
+				assert.Equal(t, want, got.Lines[i].Text, c.name)
 			}
 		}
+	}
+}
+
+// Where the newest reading is too old on the date built for, no figure is shown, but that.
+func TestAheadIsSilentWhereReadingsAreOld(t *testing.T) {
+	files := logged("temperature: {unit: °C, basis: own, months: [8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8]}\n", [3]int{2026, 2, 10})
+	for _, c := range []struct {
+		age   int // days from the newest reading to the date
+		stale bool
+	}{{0, false}, {30, false}, {31, true}} {
+		book := bookOf(t, files)
+		book = figures.Reckon(book.Edition, book.Waters[0].Ahead[0].On.AddDays(c.age))
+		page := drawAnew(t, book)["rivers/beck.html"]
+		const old = "The newest reading is from 28 February 2026, not within the last 30 days: it can’t be told whether the season is ahead or behind."
+		figure, said := `<ul class="ahead" data-newest="2026-02-28" data-for="30">`, `<p hidden>`+old
+		if c.stale {
+			figure, said = `<ul class="ahead" data-newest="2026-02-28" data-for="30" hidden>`, `<p>`+old
+		}
+		page = strings.NewReplacer("\u00a0", " ").Replace(page)
+		assert.True(t, strings.Contains(page, figure), c.age)
+		assert.True(t, strings.Contains(page, said), c.age)
 	}
 }

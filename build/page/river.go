@@ -50,7 +50,7 @@ type RiverPage struct {
 	Known     view.KnownView
 	Right     view.RightView
 	Warmth    *view.WarmthView
-	Ahead     []view.AheadView
+	Ahead     view.AheadView
 	Prompts   []string
 	Rules     string
 	Access    string

@@ -223,10 +223,14 @@ func aheadOf(a figures.Ahead) ahead {
 	if a.NormalYears > 0 {
 		years = &a.NormalYears
 	}
+	withheld := a.Withheld
+	if a.Why == "" && a.Stale {
+		withheld = "stale"
+	}
 	summed := a.Why == "" || a.Why == season.SumZero || a.Why == season.PastNormal
 	return ahead{date(a.On.String()), number(a.Threshold), known(a.Days, a.Why == ""), text(string(a.Why)),
 		known(a.Sum, summed), known(a.Normal, summed), a.Missing, a.Of, a.Years,
-		text(a.Against), years, a.Thin, text(a.Withheld)}
+		text(a.Against), years, a.Thin, text(withheld)}
 }
 
 func coverageOf(w *figures.Water) coverage {

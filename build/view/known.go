@@ -141,9 +141,17 @@ func (p *Printer) step(c float64, b content.Basis) content.Figure {
 	return content.NewFigure(c, "°C", 1, Grounded(b))
 }
 
-// AheadView is ahead or behind in one year.
+// AheadView is ahead or behind by a logger's newest year, and what is said of it where the newest reading is too old:
+// on the date built for, and on the reader's own.
 type AheadView struct {
-	Year      string
+	On, For string // the newest reading's ISO date, and the days for which it speaks
+	Stale   bool
+	Old     string
+	Lines   []AheadLine
+}
+
+// AheadLine is ahead or behind above one threshold.
+type AheadLine struct {
 	On        lang.Date
 	Threshold content.Figure
 	Text      string
@@ -151,12 +159,13 @@ type AheadView struct {
 }
 
 // Ahead says for each logger whether its newest year is ahead of a normal one.
-func (p *Printer) Ahead(at string, w *figures.Water) []AheadView {
-	var out []AheadView
+func (p *Printer) Ahead(at string, w *figures.Water) (out AheadView) {
 	for _, a := range w.Ahead {
-		v := AheadView{Year: strconv.Itoa(a.On.Year), On: p.words.DateOf(a.On), Threshold: p.degrees(a.Threshold, a.Basis), Basis: p.Basis(at, a.Basis)}
+		n := strconv.Itoa(figures.NewestReading)
+		out.On, out.For, out.Stale, out.Old = a.On.String(), n, a.Stale, p.words.Plain("ahead.old", "on", p.words.DateOf(a.On), "n", n)
+		v := AheadLine{On: p.words.DateOf(a.On), Threshold: p.degrees(a.Threshold, a.Basis), Basis: p.Basis(at, a.Basis)}
 		v.Text = p.aheadWords(a)
-		out = append(out, v)
+		out.Lines = append(out.Lines, v)
 	}
 	return out
 }

@@ -163,5 +163,13 @@
     sessionStorage.setItem('water', guide.one('h1').textContent);
   } catch (e) { /* storage is off */ }
   ['.answer', '#now', '.after'].forEach(function (s) { guide.one(s).hidden = false; });
-  document.addEventListener('DOMContentLoaded', function () { guide.one('.onpage .dated').hidden = false; });
+  // Ahead or behind speaks of the newest reading alone, and for so many days after it.
+  function ahead(d) {
+    var e = guide.one('.ahead'), p = e && e.dataset.newest.split('-'), age = p && Math.round((d - new Date(p[0], p[1] - 1, +p[2])) / 864e5);
+    if (e) e.nextElementSibling.hidden = !(e.hidden = age < 0 || age > +e.dataset.for);
+  }
+  document.addEventListener('DOMContentLoaded', function () {
+    guide.one('.onpage .dated').hidden = false;
+    guide.listen(ahead); // it is further down the page
+  });
 }());
