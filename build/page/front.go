@@ -5,7 +5,6 @@ package page
 
 import (
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"html/template"
 	"math"
@@ -53,38 +52,55 @@ type FrontWater struct {
 	Known    string
 }
 
-// frontData is what the script looks up: for each water, runs of days with the flies on, most likely first,
-// as places in the list of flies.
+// frontData is what the script looks up: each water's year, and the flies that it names with their drawings at the
+// page's one scale.
 type frontData struct {
 	Flies  []frontFly   `json:"flies"`
 	Waters []frontWater `json:"waters"`
 }
 
-// frontFly is a fly and its drawing at the page's one scale.
+// frontFly is a fly; H and I are short for the addresses that flyAt and drawnAt make of them, unless they hold a stroke.
 type frontFly struct {
-	Name    string `json:"n"`
-	Href    string `json:"h"`
-	Drawing string `json:"i,omitempty"`
-	Width   string `json:"w,omitempty"`
-	Height  string `json:"t,omitempty"`
+	Name   string `json:"n"`
+	H      string `json:"h"`
+	I      string `json:"i,omitempty"`
+	Width  string `json:"w,omitempty"`
+	Height string `json:"t,omitempty"`
 }
 
-// frontWater is a water's year. C is the chances of the flies named, day by day through the runs, in two digits
-// of per cent each.
+// frontWater is a water's year: the flies that it names at some time, as places in the list, and of each month of theirs
+// what the chance is based on, as in flyData. Runs are of days with the same flies on in the same order, "16:2ab,…": days,
+// how many are on, the first few as letters. Chances are those of the few, day by day, a sign each of chanceSign.
 type frontWater struct {
-	Runs  []frontRun        `json:"r"`
-	C     string            `json:"c"`
-	Basis map[string]string `json:"e"` // by fly: of each month, as in flyData
+	Flies   []int    `json:"f"`
+	Basis   []string `json:"e"`
+	Runs    string   `json:"r"`
+	Chances string   `json:"c"`
 }
 
-// frontRun is [from, to, how many are on, the first few].
-type frontRun struct {
-	From, To, On int
-	First        []int
+const (
+	flyAt   = "species/%s.html"
+	drawnAt = "fig/s/%s-%s.svg"
+)
+
+// letter stands for a place in a list.
+func letter(i int) rune {
+	switch {
+	case i < 26:
+		return 'a' + rune(i)
+	case i < 52:
+		return 'A' + rune(i-26)
+	}
+	return 0x100 + rune(i)
 }
 
-func (r frontRun) MarshalJSON() ([]byte, error) {
-	return json.Marshal([]any{r.From, r.To, r.On, r.First})
+// chanceSign stands for a chance in whole per cent. What is on is never under one per cent; 100 stands for more than 99.
+func chanceSign(chance float64) rune {
+	n := rune(math.Round(content.Round9(chance * 100)))
+	if n < 64 {
+		return '?' + n
+	}
+	return 0xA1 + n - 64
 }
 
 // frontFlies is how many flies the front page names for a water; frontScale is CSS pixels to a millimetre, and
@@ -171,73 +187,69 @@ func (p *Printer) frontData() frontData {
 	place := map[*figures.Fly]int{}
 	scale := p.ScaleOf(p.book.Flies, frontWide, frontScale)
 	for _, w := range p.book.Waters {
-		x := frontWater{Basis: map[string]string{}, Runs: frontRuns(w, func(r *figures.Row) int {
+		x, named := frontYear(w)
+		for _, r := range named {
 			i, ok := place[r.Fly]
 			if !ok {
 				i = len(data.Flies)
-				place[r.Fly] = i
-				f := frontFly{Name: r.Fly.Name.S, Href: p.Deps.Site.Link(view.FrontPage, view.FlyPage(r.Fly))}
-				pic := p.RowPicture(view.FrontPage, r.Fly, scale)
-				f.Drawing, f.Width, f.Height = pic.Src, pic.Width, pic.Height
-				data.Flies = append(data.Flies, f)
+				place[r.Fly], data.Flies = i, append(data.Flies, p.frontFly(r.Fly, scale))
 			}
-			return i
-		})}
-		x.C = chancesOf(w, x.Runs, place)
-		for _, r := range w.Rows {
-			if i, ok := place[r.Fly]; ok && isNamed(x.Runs, i) {
-				marks := ""
-				for m := range r.Months {
-					marks += view.BasisMark(&r.Months[m])
-				}
-				x.Basis[strconv.Itoa(i)] = marks
+			marks := ""
+			for m := range r.Months {
+				marks += view.BasisMark(&r.Months[m])
 			}
+			x.Flies, x.Basis = append(x.Flies, i), append(x.Basis, marks)
 		}
 		data.Waters = append(data.Waters, x)
 	}
 	return data
 }
 
-func isNamed(runs []frontRun, fly int) bool {
-	return slices.ContainsFunc(runs, func(r frontRun) bool { return slices.Contains(r.First, fly) })
-}
-
-// chancesOf are the chances of the flies named, in per cent of two digits; what is on is never under one per cent, so
-// 00 stands for more than 99.
-func chancesOf(w *figures.Water, runs []frontRun, place map[*figures.Fly]int) string {
-	by := map[int]*figures.Row{}
-	for _, r := range w.Rows {
-		if i, ok := place[r.Fly]; ok {
-			by[i] = r
+func (p *Printer) frontFly(f *figures.Fly, scale float64) frontFly {
+	x := frontFly{Name: f.Name.S, H: p.Deps.Site.Link(view.FrontPage, view.FlyPage(f))}
+	pic := p.RowPicture(view.FrontPage, f, scale)
+	x.I, x.Width, x.Height = pic.Src, pic.Width, pic.Height
+	if x.H == fmt.Sprintf(flyAt, f.Address) {
+		x.H = f.Address
+		before, after, _ := strings.Cut(drawnAt, "%s-%s")
+		if form, ok := strings.CutPrefix(strings.TrimSuffix(x.I, after), before+f.Address+"-"); ok && !strings.Contains(form, "/") {
+			x.I = form
 		}
 	}
-	var out strings.Builder
-	for _, run := range runs {
-		for d := run.From; d <= run.To; d++ {
-			for _, i := range run.First {
-				fmt.Fprintf(&out, "%02d", int(math.Round(content.Round9(by[i].Chance[d-1]*100)))%100)
-			}
-		}
-	}
-	return out.String()
+	return x
 }
 
-// frontRuns are runs of days with the same flies on in the same order.
-func frontRuns(w *figures.Water, place func(*figures.Row) int) []frontRun {
-	out := []frontRun{}
+// frontYear is a water's year, with the rows that it names by their letters.
+func frontYear(w *figures.Water) (x frontWater, named []*figures.Row) {
+	x.Flies, x.Basis = []int{}, []string{}
+	var runs, chances strings.Builder
+	last, days := "", 0
+	end := func() {
+		if days > 0 {
+			fmt.Fprintf(&runs, "%d:%s,", days, last)
+		}
+		days = 0
+	}
 	for d := calendar.Day(1); d <= calendar.Year; d++ {
 		on := w.OnDay(d)
-		first := []int{}
-		for i := 0; i < len(on) && i < frontFlies; i++ {
-			first = append(first, place(on[i]))
+		run := strconv.Itoa(len(on))
+		for _, r := range on[:min(len(on), frontFlies)] {
+			i := slices.Index(named, r)
+			if i < 0 {
+				i, named = len(named), append(named, r)
+			}
+			run += string(letter(i))
+			chances.WriteRune(chanceSign(r.Chance[d-1]))
 		}
-		if n := len(out) - 1; n >= 0 && out[n].On == len(on) && slices.Equal(out[n].First, first) {
-			out[n].To = int(d)
-			continue
+		if run != last {
+			end()
+			last = run
 		}
-		out = append(out, frontRun{int(d), int(d), len(on), first})
+		days++
 	}
-	return out
+	end()
+	x.Runs, x.Chances = strings.TrimSuffix(runs.String(), ","), chances.String()
+	return x, named
 }
 
 // FliesModel is the list of flies.

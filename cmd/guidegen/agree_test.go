@@ -66,6 +66,7 @@ type onJSON struct {
 		Sun  int     `json:"a"`
 		Zone string  `json:"z"`
 	} `json:"hours"`
+	Ties  []onTie `json:"ties"`
 	Flies []onFly `json:"flies"`
 }
 
@@ -73,7 +74,7 @@ type onFly struct {
 	Name   string    `json:"n"`
 	Href   string    `json:"h"`
 	Runs   [][4]int  `json:"r"`
-	C      [][]int   `json:"c"`
+	C      []string  `json:"c"`
 	Cells  string    `json:"b"`
 	Stages []onStage `json:"s"`
 }
@@ -86,7 +87,7 @@ type onStage struct {
 		Sex    string `json:"x"`
 		Others []int  `json:"o"`
 	} `json:"h"`
-	Flights map[string]onTie `json:"f"`
+	Flights map[string]int `json:"f"`
 }
 
 type onTie struct {
@@ -118,19 +119,32 @@ type tripFly struct {
 type frontJSON struct {
 	Flies  []struct{ H string }
 	Waters []struct {
-		R []frontRun
+		F []int
+		R string // runs: days, how many are on, the first of them
 		C string
 	}
 }
 
-// frontRun is [from, to, how many are on, [the first of them]].
-type frontRun struct {
-	from, to, on int
-	first        []int
-}
+// recipeHook are the sizes of a recipe, which stand where no hook is near the fly; tell leaves them out.
+var recipeHook = regexp.MustCompile(` \S+ \(recipe\)$`)
 
-func (r *frontRun) UnmarshalJSON(b []byte) error {
-	return json.Unmarshal(b, &[]any{&r.from, &r.to, &r.on, &r.first})
+// steps reads differences as scripts do: a letter from −26 to 26, any other with its sign.
+func steps(t *testing.T, text string) (out []int) {
+	for _, s := range regexp.MustCompile(`[-+]\d+|.`).FindAllString(text, -1) {
+		switch c := int(s[0]); {
+		case len(s) > 1:
+			n, err := strconv.Atoi(s)
+			require.NoError(t, err)
+			out = append(out, n)
+		case s == "_":
+			out = append(out, 0)
+		case c >= 'a':
+			out = append(out, c-'a'+1)
+		default:
+			out = append(out, 'A'-1-c)
+		}
+	}
+	return out
 }
 
 // published is a site read back.
@@ -321,8 +335,8 @@ func (s surfaces) day(date calendar.Date, f onFly, told *toldFly) {
 	require.Equal(s.t, stateKey(told), s.on.States[f.Runs[run][2]], at("state on the page"))
 	require.Equal(s.t, [2]string{told.State, told.Tendency}, [2]string{data.Runs[k].State, data.Runs[k].Tendency}, at("state in the data file"))
 	chance := 0
-	for i := f.Runs[run][0]; i <= d; i++ {
-		chance += f.C[run][i-f.Runs[run][0]]
+	for _, s := range steps(s.t, f.C[run])[:d-f.Runs[run][0]+1] {
+		chance += s
 	}
 	if told.Chance != nil {
 		require.InDelta(s.t, *told.Chance*1000, chance, 1, at("chance on the page"))
@@ -351,7 +365,13 @@ func (s surfaces) flyPage(at func(string) string, d int, f onFly, address string
 	require.Equal(s.t, f.C, own.Flies[i].C, at("chances on the fly's page"))
 	require.Len(s.t, own.Flies[i].Stages, len(f.Stages), at("stages on the fly's page"))
 	for k, st := range f.Stages {
-		require.Equal(s.t, st.Flights, own.Flies[i].Stages[k].Flights, at("dressings on the fly's page"))
+		there := own.Flies[i].Stages[k].Flights
+		require.Len(s.t, there, len(st.Flights), at("flights on the fly's page"))
+		for flight, tie := range st.Flights {
+			place, ok := there[flight]
+			require.True(s.t, ok, at("a flight on the fly's page"))
+			require.Equal(s.t, s.on.Ties[tie], own.Ties[place], at("dressings on the fly's page"))
+		}
 	}
 }
 
@@ -388,6 +408,7 @@ func (s surfaces) stages(at func(string) string, date calendar.Date, f onFly, fl
 			got := []string{}
 			for _, d := range s.tie(f.Stages[i], flight).Dressings {
 				size, _, _ := strings.Cut(d.Hook, ",") // "dry 12, its smallest"
+				size = recipeHook.ReplaceAllString(" "+size, "")
 				if words := strings.Fields(size); len(words) > 0 {
 					size = words[len(words)-1]
 				}
@@ -418,14 +439,14 @@ func (s surfaces) countTies(want []string, st toldStage) {
 
 // tie looks up as the script does: of the flight, else of all, else the first's where no flight speaks for the day.
 func (s surfaces) tie(st onStage, flight int) onTie {
-	if t, ok := st.Flights[strconv.Itoa(flight)]; ok {
-		return t
-	}
-	if t, ok := st.Flights["-1"]; ok {
-		return t
-	}
+	keys := []string{strconv.Itoa(flight), "-1"}
 	if flight < 0 {
-		return st.Flights["0"]
+		keys = append(keys, "0")
+	}
+	for _, k := range keys {
+		if t, ok := st.Flights[k]; ok {
+			return s.on.Ties[t]
+		}
 	}
 	return onTie{}
 }
@@ -437,15 +458,28 @@ func (s surfaces) hoursOf(at func(string) string, date calendar.Date, st onStage
 		var run []any
 		for _, r := range h.Runs {
 			if r[0].(float64) <= float64(date.OfYear()) {
-				run = r
+				run = slices.Clone(r)
 			}
 		}
 		if len(run) < 3 {
 			return run[1].(string)
 		}
+		moved := 0
+		if len(run) > 3 { // five minutes at each of the sun's ends, so many days after the move before
+			at := int(run[0].(float64))
+			for _, step := range steps(s.t, run[3].(string)) {
+				if at += max(step, -step); at > int(date.OfYear()) {
+					break
+				}
+				moved += 5 * step / max(step, -step)
+			}
+		}
 		var clock [2]string
 		for k := range clock {
 			minutes := int(run[k+1].(float64))
+			if h.Sun&(k+1) != 0 {
+				minutes += moved
+			}
 			if h.Sun&(k+1) != 0 {
 				zone, err := time.LoadLocation(h.Zone)
 				require.NoError(s.t, err)
@@ -480,7 +514,7 @@ func (s surfaces) cardTies(card *html.Node) {
 			stage := strings.TrimSpace(td[0].FirstChild.Data)
 			ties := []string{}
 			for _, tie := range all(td[1], "span", "tie-on") {
-				ties = append(ties, textOf(tie))
+				ties = append(ties, recipeHook.ReplaceAllString(textOf(tie), ""))
 			}
 			s.ties[fly+": "+stage] = strings.Join(ties, ", ")
 		}
@@ -531,21 +565,29 @@ func (s surfaces) dataFile(at func(string) string, address string, st toldStage)
 
 // front holds the front page's line of a water against the flies that are on.
 func (s surfaces) front(front frontJSON, place int, d calendar.Day, on []string, told map[string]*toldFly) {
-	w, from := front.Waters[place], 0
-	for _, r := range w.R {
-		if int(d) > r.to {
-			from += (r.to - r.from + 1) * len(r.first)
+	w, from, before := front.Waters[place], 0, 0
+	chances := []rune(w.C)
+	for _, m := range regexp.MustCompile(`(\d+):(\d+)([^,]*)`).FindAllStringSubmatch(w.R, -1) {
+		days, err := strconv.Atoi(m[1])
+		require.NoError(s.t, err)
+		first := []rune(m[3])
+		if int(d) > before+days {
+			from, before = from+days*len(first), before+days
 			continue
 		}
-		require.Equal(s.t, len(on), r.on, "%s: day %d on %s: how many are on in front", s.who, d, s.w.Name.S)
-		for k, f := range r.first {
-			require.Equal(s.t, on[k], addressOf(front.Flies[f].H), "%s: day %d on %s: the likeliest in front", s.who, d, s.w.Name.S)
-			c := w.C[2*(from+(int(d)-r.from)*len(r.first)+k):][:2]
+		require.Equal(s.t, strconv.Itoa(len(on)), m[2], "%s: day %d on %s: how many are on in front", s.who, d, s.w.Name.S)
+		for k, letter := range first {
+			f := strings.IndexRune("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ", letter)
+			require.Equal(s.t, on[k], addressOf(front.Flies[w.F[f]].H), "%s: day %d on %s: the likeliest in front", s.who, d, s.w.Name.S)
+			c := chances[from+(int(d)-before-1)*len(first)+k] - '?'
+			if c >= 64 {
+				c += '?' - 0xA1 + 64
+			}
 			share := percent(*told[on[k]].Chance)
 			if share == 100 {
 				s.counted["more than 99 %"]++
 			}
-			require.Equal(s.t, fmt.Sprintf("%02.0f", math.Mod(share, 100)), c, "%s: day %d on %s: chance in front", s.who, d, s.w.Name.S)
+			require.EqualValues(s.t, share, c, "%s: day %d on %s: chance in front", s.who, d, s.w.Name.S)
 		}
 		return
 	}

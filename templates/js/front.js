@@ -10,25 +10,37 @@
     if (className) e.className = className;
     return e;
   }
-  function chances(water, at, day) { // of the flies that the run names, in per cent
-    var from = 0;
-    for (var i = 0; i < at; i++) from += (water.r[i][1] - water.r[i][0] + 1) * water.r[i][3].length;
-    from += (day - water.r[at][0]) * water.r[at][3].length;
-    return water.r[at][3].map(function (f, k) { return +water.c.substr(2 * (from + k), 2) || 99.5; });
+  // What build/page/front.go packs: letters for places, signs for per cent.
+  function place(c) { c = c.charCodeAt(0); return c > 255 ? c - 256 : c > 96 ? c - 97 : c - 39; }
+  function percent(c) { c = c.charCodeAt(0); c = c > 160 ? c - 97 : c - 63; return c < 100 ? c : 99.5; }
+  // How many are on, and the likeliest: each its place among the water's and its chance.
+  function onDay(water, day) {
+    var from = 0, before = 0, found;
+    water.r.split(',').some(function (text) {
+      var m = /^(\d+):(\d+)(.*)$/.exec(text), few = m[3].split(''), days = +m[1];
+      if (day > before + days) {
+        before += days;
+        from += days * few.length;
+        return false;
+      }
+      from += (day - before - 1) * few.length;
+      return (found = { n: +m[2], few: few.map(function (c, k) { return [place(c), percent(water.c[from + k])]; }) });
+    });
+    return found;
   }
-  function tray(water, f, chance, month) {
-    var fly = year.flies[f], div = el('div'), box = el('div', '', 'tray'), a = el('a', fly.n), mark = el('i', '', 'bm b' + water.e[f][month]);
+  function tray(water, at, chance, month) {
+    var fly = year.flies[water.f[at]], full = fly.h.indexOf('.') > 0, div = el('div'), box = el('div', '', 'tray'), a = el('a', fly.n), mark = el('i', '', 'bm b' + water.e[at][month]);
     if (fly.i) {
       var img = el('img');
-      img.src = fly.i;
+      img.src = /[/.]/.test(fly.i) ? fly.i : 'fig/s/' + fly.h + '-' + fly.i + '.svg';
       img.alt = '';
       img.width = fly.w;
       img.height = fly.t;
       box.appendChild(img);
     }
-    a.href = fly.h;
+    a.href = full ? fly.h : 'species/' + fly.h + '.html';
     mark.setAttribute('role', 'img');
-    mark.setAttribute('aria-label', say['b' + water.e[f][month]]);
+    mark.setAttribute('aria-label', say['b' + water.e[at][month]]);
     [box, a, document.createTextNode(' '), mark, document.createTextNode(' '), el('b', guide.percent(10 * chance, list))].forEach(function (e) { div.appendChild(e); });
     return div;
   }
@@ -46,16 +58,16 @@
     var day = guide.dayOf(d);
     guide.all('.water', list).forEach(function (li) {
       var water = year.waters[+li.dataset.water], three = guide.one('.three', li), also = guide.one('.also', li);
-      var at = water.r.findIndex(function (r) { return r[0] <= day && day <= r[1]; }), run = water.r[at];
+      var on = onDay(water, day);
       three.textContent = '';
-      three.hidden = !run || !run[2];
-      also.hidden = !three.hidden && run[2] === run[3].length;
+      three.hidden = !on.n;
+      also.hidden = !three.hidden && on.n === on.few.length;
       if (three.hidden) {
         also.textContent = guide.nobodyLooked(li, d) ? say.unlooked : say.none;
         return;
       }
-      chances(water, at, day).forEach(function (c, k) { three.appendChild(tray(water, run[3][k], c, d.getMonth())); });
-      also.textContent = say.more.replace('{n}', run[2] - run[3].length);
+      on.few.forEach(function (f) { three.appendChild(tray(water, f[0], f[1], d.getMonth())); });
+      also.textContent = say.more.replace('{n}', on.n - on.few.length);
     });
   });
 }());
