@@ -11,7 +11,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"guidegen/build/chart"
 	"guidegen/build/figures"
@@ -37,6 +36,7 @@ type FrontPageModel struct {
 	Search lang.Link
 	Paper  []lang.Link // the booklet
 	Begin  []lang.Link // notes that the guide wants in front
+	Months []lang.Link // for readers without scripts: what is on in each month
 }
 
 // FrontWater is one water.
@@ -48,7 +48,6 @@ type FrontWater struct {
 	Seasons  []view.SeasonView
 	SVG      template.HTML // flies to expect, over the half-months that somebody looked in
 	Expect   string        // the same in words
-	Cells    []now.OnCell  // for readers without scripts: months, a few flies each
 	Known    string
 }
 
@@ -132,6 +131,9 @@ func (p *Printer) front() FrontPageModel {
 	m.Visits, m.Years = view.Count(visits, b), w.Years(years)
 	m.Flies = view.Count(len(p.book.Flies), b)
 	m.Data = view.JsonBlock("front-data", p.frontData())
+	for i := 1; i <= 12; i++ {
+		m.Months = append(m.Months, p.Link(view.FrontPage, view.MonthPage(i), w.Month(i)))
+	}
 	for _, n := range p.Notes() {
 		m.Begin = append(m.Begin, p.Link(view.FrontPage, view.NotePage(n.Address), n.Title))
 	}
@@ -157,13 +159,6 @@ func (p *Printer) frontWater(i int, water *figures.Water) FrontWater {
 			year.Months[m].State = chart.Unlooked
 		}
 		sums = append(sums, w.ShortMonth(m+1)+" "+w.Number(content.Decimal(content.Round9(sum), 1)))
-		c := now.OnCell{Cell: w.Month(m + 1), Unlooked: !lookedIn(water, m+1)}
-		for k, r := range water.OnMonth(time.Month(m + 1)) {
-			if k < frontFlies {
-				c.Flies = append(c.Flies, lang.Link{Text: r.Fly.Name.S})
-			}
-		}
-		fw.Cells = append(fw.Cells, c)
 	}
 	for c := range calendar.Cell(calendar.Cells) {
 		if water.Coverage.Looked(c) {

@@ -57,17 +57,14 @@
   guide.listen(function (d) {
     var day = guide.dayOf(d);
     guide.all('.water', list).forEach(function (li) {
-      var water = year.waters[+li.dataset.water], three = guide.one('.three', li), also = guide.one('.also', li);
+      var water = year.waters[+li.dataset.water], three = guide.one('.three', li), also = guide.one('.also', li), more;
       var on = onDay(water, day);
       three.textContent = '';
       three.hidden = !on.n;
-      also.hidden = !three.hidden && on.n === on.few.length;
-      if (three.hidden) {
-        also.textContent = guide.nobodyLooked(li, d) ? say.unlooked : say.none;
-        return;
-      }
+      more = on.n - on.few.length;
+      if (!on.n) also.textContent = ' · ' + (guide.nobodyLooked(li, d) ? say.unlooked : say.none);
+      else also.textContent = more ? ' · ' + say.more.replace('{n}', more) : '';
       on.few.forEach(function (f) { three.appendChild(tray(water, f[0], f[1], d.getMonth())); });
-      also.textContent = say.more.replace('{n}', on.n - on.few.length);
     });
   });
 }());

@@ -59,7 +59,7 @@
     all('.season').forEach(function (s) {
       var say = s.dataset, open = within(iso(d).slice(5), say.open, say.last), plain = one('.plain', s);
       var until = open ? lawDay(say.last, 0, d) : lawDay(say.open, 1, d);
-      plain.textContent = (open ? say.openTo : say.shutTo).replace('{fish}', say.fish).replace('{date}', words(until, true));
+      plain.textContent = s.closest('[data-open-to]').dataset[open ? 'openTo' : 'shutTo'].replace('{fish}', say.fish).replace('{date}', words(until, true));
       plain.className = 'plain ' + (open ? 'open' : 'shut');
     });
   }
