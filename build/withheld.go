@@ -92,21 +92,21 @@ func betrayals(e *guide.Edition, ps *content.Problems) {
 		if v.Withheld {
 			continue
 		}
-		look(v.At, "this visit", v.ID, v.EffortText, v.Remarks)
+		look(v.At, "this visit", v.ID, v.Beat.S, v.EffortText, v.Remarks)
 		for _, f := range v.Finds {
 			if !f.Withheld {
-				look(f.At, "this find", f.ID, f.Quantity, f.Remarks)
+				look(f.At, "this find", f.ID, f.Rank, f.Qualifier, f.Quantity, f.Remarks)
 			}
 		}
 	}
 	for _, c := range e.Corrections {
-		look(c.At, "this correction", c.What, c.Before, c.After, c.Why)
+		look(c.At, "this correction", c.File, c.What, c.Before, c.After, c.Why)
 	}
 	for _, d := range e.Dressings {
 		look(d.Notes.At, "this note", d.Notes.S)
 		look(d.From.At, "this line", d.From.S)
 		for _, p := range d.Parts {
-			look(p.At, "this part", p.Of.S)
+			look(p.At, "this part", p.Part, p.Of.S, p.Shade.Colour.Words, p.Shade.Light)
 		}
 	}
 	for _, p := range e.Photos {

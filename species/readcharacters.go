@@ -26,14 +26,14 @@ func ReadCharacters(f *content.File, ps *content.Problems) []Character {
 		named[content.Fold(e.Key.S)] = e.Key
 		o := CharacterRecord.Open(e.Value, ps)
 		c := Character{Name: content.NFC(e.Key.S), At: e.Key.At, Needs: Needs(o.Choice("needs")), Draw: o.Choice("draw"), About: o.Text("about").S}
-		for _, t := range o.Texts("groups", ps) {
-			c.Groups = append(c.Groups, content.Fold(t.S))
-		}
 		if c.Needs == "" {
 			c.Needs = NakedEye
 		}
 		c.States = states(o.Value("states"), c.Draw, ps)
 		r := &reader{ps: ps}
+		for _, g := range r.groups(o) {
+			c.Groups = append(c.Groups, string(g))
+		}
 		for _, t := range o.Texts("seen", ps) {
 			if w, ok := r.words(t, Words{}, nil); ok {
 				c.Seen = append(c.Seen, w)

@@ -78,17 +78,23 @@ func (r *reader) dressing(v content.Value, f *content.File) *Dressing {
 	return d
 }
 
-func (r *reader) standsFor(v content.Value) (StandsFor, bool) {
-	o := StandsForRecord.Open(v, r.ps)
-	s := StandsFor{Flies: names(o, "flies", r.ps), Sex: Sex(o.Choice("sex")), At: v.At}
+// groups are those that a block names.
+func (r *reader) groups(o content.Opened) (l []Group) {
 	for _, t := range o.Texts("groups", r.ps) {
 		g := Group(content.Fold(t.S))
 		if !slices.Contains(Groups, g) {
 			r.ps.Errorf("unknown-group", t.At, "one of: "+strings.Join(words(Groups), ", "), "%q isn't a group of flies%s", t.S, content.DidYouMean(t.S, words(Groups)))
 			continue
 		}
-		s.Groups = append(s.Groups, g)
+		l = append(l, g)
 	}
+	return l
+}
+
+func (r *reader) standsFor(v content.Value) (StandsFor, bool) {
+	o := StandsForRecord.Open(v, r.ps)
+	s := StandsFor{Flies: names(o, "flies", r.ps), Sex: Sex(o.Choice("sex")), At: v.At}
+	s.Groups = r.groups(o)
 	for _, t := range append(o.Texts("stage", r.ps), o.Texts("stages", r.ps)...) {
 		st, ok := StageNamed(t.S)
 		if !ok {

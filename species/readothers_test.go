@@ -50,6 +50,8 @@ func TestSlipsInCharacters(t *testing.T) {
 		"tl: {states: {a: {draw: 0.8 body}, b: {draw: 12 mm}, c: {draw: short}, d: {draw: 1 yard}}, draw: tail length}": {"1:82 unknown-draw"},
 		"tails: {states: [two, three], draw: tales}":                                                                    {"1:37 unknown-choice"},
 		"tails: {states: [two, three], needs: telescope}":                                                               {"1:38 unknown-choice"},
+		"tails: {states: [two, three], groups: [upwinged, sedge]}":                                                      nil,
+		"tails: {states: [two, three], groups: [upwingd]}":                                                              {"1:40 unknown-group"},
 		"tails: {about: x}": {"1:8 missing-key"},
 		"tails: {states: [two, three]}\nTails: {states: [two, three]}": {"2:1 duplicate-key"},
 	} {

@@ -65,20 +65,20 @@ func (c *cutter) leakable() (names *Secrets, withheld []string, named []Mention)
 	names.places = slices.DeleteFunc(slices.Clone(c.places), func(p hiddenPlace) bool { // an open water may lie at the same point
 		return slices.ContainsFunc(shown, func(o open) bool { return !o.prose && o.text == p.text })
 	})
-	told := map[string]bool{}
+	told := map[string]bool{} // by letters: "W. Grobnik" is told where "w-grobnik" stands
 	for _, o := range shown {
 		if !o.prose {
 			continue
 		}
 		for _, x := range names.In(o.text) {
 			if !x.Unsure {
-				told[x.Text] = true
+				told[lettersOf(x.Text)] = true
 				named = append(named, Mention{x, o.at})
 			}
 		}
 	}
 	for _, s := range names.Texts() {
-		if !told[s] && !common[s] {
+		if !told[lettersOf(s)] && !common[s] {
 			withheld = append(withheld, s)
 		}
 	}
@@ -137,20 +137,38 @@ func (c *cutter) openTexts() []open {
 	for _, a := range e.Accounts {
 		names(a.Names()...)
 		put(a.At, false, a.Scientific.Authority)
+		texts(append(slices.Concat(a.Was, a.Water), a.Family)...)
+		for _, x := range a.Protected {
+			put(x.At, true, x.Country, x.Status)
+		}
+		for _, x := range a.Colours {
+			for _, c := range x.Cases {
+				for _, claim := range c.Claims {
+					put(claim.At, true, claim.Value.Colour.Words, claim.Value.Light)
+				}
+			}
+		}
+		for _, f := range a.Flights {
+			put(f.At, true, f.Name)
+		}
 		put(content.Place{File: a.Body.File, Offset: a.Body.Offset}, true, a.Body.Markdown)
 	}
 	for _, n := range e.Notes {
 		put(n.At, true, n.Title)
+		texts(n.Was...)
 		put(content.Place{File: n.Body.File, Offset: n.Body.Offset}, true, n.Body.Markdown)
 	}
 	for _, d := range e.Dressings {
-		names(d.Name)
-		texts(d.Notes)
+		names(append(slices.Clone(d.Also), d.Name)...)
+		texts(append(slices.Clone(d.Was), d.Notes)...)
 	}
 	for _, w := range e.Waters {
 		names(append(slices.Clone(w.Also), w.Name)...)
 		texts(w.Bed, w.About, w.Rules, w.Access, w.Code, w.Meet)
-		texts(w.Hazards...)
+		texts(append(slices.Clone(w.Was), w.Hazards...)...)
+		for _, x := range w.Seasons {
+			texts(x.Fish, x.Note)
+		}
 		for _, b := range w.Beats {
 			names(b.Name)
 		}
@@ -161,6 +179,16 @@ func (c *cutter) openTexts() []open {
 	}
 	for _, s := range e.Sources {
 		put(s.At, false, s.Cite.S)
+		put(s.At, true, s.URL, s.Licence)
+	}
+	for _, x := range e.Characters {
+		put(x.At, true, x.Name, x.About)
+		for _, s := range x.States {
+			put(s.At, true, s.Name, s.About)
+		}
+	}
+	for _, r := range e.Settings.Roles {
+		put(r.At, true, r.Name)
 	}
 	for name, how := range e.Settings.People {
 		if how == FullName {

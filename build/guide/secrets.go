@@ -155,6 +155,14 @@ func tokens(text string) (l []token) {
 	return l
 }
 
+// lettersOf are the letters of a name, in small letters.
+func lettersOf(name string) (s string) {
+	for _, t := range tokens(name) {
+		s += t.word
+	}
+	return s
+}
+
 // between tells what lies between two runs of letters; signs ends a name that has none there.
 func between(gap, before string) parting {
 	if strings.Trim(gap, marks) == "" {
