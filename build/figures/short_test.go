@@ -24,7 +24,7 @@ func TestShortListHoldsTheBestClass(t *testing.T) {
 		{nil, nil},
 	} {
 		var names []string
-		for _, o := range (StageDressings{Advice: tying.Advice{Offered: c.offered}}).Short(2) {
+		for _, o := range (StageDressings{Advice: tying.Advice{Offered: c.offered}}).Named() {
 			names = append(names, o.Name)
 		}
 		assert.Equal(t, c.want, names)

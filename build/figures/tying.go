@@ -137,13 +137,6 @@ func (s StageDressings) Named() []tying.Offer {
 	return l
 }
 
-// Short is the best n of them, for a list with little room. Where there is none
-// the list says that the box has nothing.
-func (s StageDressings) Short(n int) []tying.Offer {
-	l := s.Named()
-	return l[:min(n, len(l))]
-}
-
 // FlightsOf are a row's flights; of a fly that the water doesn't list those of its account, without dates here.
 func (r *Row) FlightsOf() []FlightHere {
 	if len(r.Flights) > 0 {

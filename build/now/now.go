@@ -397,29 +397,15 @@ func alike(a, b stageData) bool {
 	return reflect.DeepEqual(a, b)
 }
 
-// flight is what to tie on for a stage in one flight: up to two dressings, each on its hook; of a fly on the wing the
-// second is fished otherwise than the first, where the box has one.
+// flight is what to tie on for a stage in one flight, each dressing on its hook.
 func (m *onMaker) flight(r *figures.Row, sd figures.StageDressings) flightData {
 	var f flightData
-	var all []dressingData
-	for _, o := range sd.Named() {
-		hook := m.TieHook(o.Name, o.Size)
-		if o.Size != nil {
-			hook = m.hookFor(sd, o)
+	for _, t := range m.Ties(sd) {
+		hook := m.TieHook(t.Name, t.Size())
+		if t.Size() != nil {
+			hook = m.hookFor(sd, *t.Offer)
 		}
-		all = append(all, m.dressing(r, sd, o.Name, hook))
-	}
-	for _, o := range sd.Advice.NotScored {
-		all = append(all, m.dressing(r, sd, o.Name, m.TieHook(o.Name, nil)))
-	}
-	for i, d := range all {
-		if i == 0 || len(all) == 2 {
-			f.Dressings = append(f.Dressings, d)
-		}
-	}
-	if len(all) > 2 {
-		other := max(1, slices.IndexFunc(all, func(d dressingData) bool { return sd.Stage.OnTheWing() && d.Sunk != all[0].Sunk }))
-		f.Dressings = append(f.Dressings, all[other])
+		f.Dressings = append(f.Dressings, m.dressing(r, sd, t.Name, hook))
 	}
 	if len(f.Dressings) == 0 {
 		if f.Hook = m.HookAsked(sd); sd.Advice.Barred() {
@@ -437,7 +423,7 @@ func (m *onMaker) dressing(r *figures.Row, sd figures.StageDressings, name, hook
 		return d
 	}
 	d.Level = m.LevelsIn("level_short", x.Fishes)
-	d.Sunk = !slices.Contains(x.Fishes, species.Surface) && slices.ContainsFunc(x.Fishes, func(l species.Level) bool { return l.Rank() < species.Film.Rank() })
+	d.Sunk = m.Sunk(name)
 	for _, s := range x.Dressing.For {
 		if sd.Sex == species.NoSex && s.Sex != species.NoSex && slices.Contains(s.Accounts, r.Fly.Address) && (len(s.Stages) == 0 || slices.Contains(s.Stages, sd.Stage)) {
 			d.Sex = m.ShortSex(view.StageSex{Stage: sd.Stage, Sex: s.Sex})

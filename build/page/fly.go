@@ -406,11 +406,8 @@ func (p *Printer) flyTies(at string, r *figures.Row) []FlyTie {
 				t.Length = p.Length(sd.Length.Length, 1, sd.Length.Basis)
 			}
 			p.tieHours(&t, r, f, sd)
-			for _, o := range sd.Short(2) {
-				t.Dressings = append(t.Dressings, TieView{p.DressingNamed(at, o.Name), p.TieHook(o.Name, o.Size)})
-			}
-			for _, n := range sd.Advice.NotScored {
-				t.Dressings = append(t.Dressings, TieView{p.DressingNamed(at, n.Name), p.TieHook(n.Name, nil)})
+			for _, x := range p.Ties(sd) {
+				t.Dressings = append(t.Dressings, TieView{p.DressingNamed(at, x.Name), p.TieHook(x.Name, x.Size())})
 			}
 			if t.None = p.Untied(r.Water, sd); len(t.Dressings) == 0 && !sd.Advice.Barred() {
 				t.Hook = p.HookAsked(sd)

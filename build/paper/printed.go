@@ -107,9 +107,6 @@ type CardLength struct {
 // PaperTie is a dressing with the hook it is tied on.
 type PaperTie struct{ Name, Hook string }
 
-// mostTies is how many dressings stand in a row of a table on paper.
-const mostTies = 2
-
 // stageRows gives the stages of a fly on the wing: hours, lengths, hooks. The sexes share a row,
 // with a line each where they differ; flights do only where all is the same.
 func (p printer) stageRows(r *figures.Row) []PaperRow {
@@ -156,17 +153,13 @@ func (p printer) tieRows(r *figures.Row) []PaperRow {
 	for _, d := range r.Dressings {
 		row := PaperRow{stage: d.Stage, sex: d.Sex, flight: d.Flight, Untied: p.Untied(r.Water, d)}
 		row.Level = p.LevelOf(r, species.Words{Stage: d.Stage, Sex: d.Sex, Flight: d.Flight})
-		for _, o := range d.Short(mostTies) {
-			t := PaperTie{Name: p.DressingNamed("", o.Name).Text, Hook: p.TieHook(o.Name, o.Size)}
-			if o.Size != nil {
-				t.Hook = o.Size.Hook.Size
+		for _, x := range p.Ties(d) {
+			t := PaperTie{Name: p.DressingNamed("", x.Name).Text, Hook: p.TieHook(x.Name, x.Size())}
+			if x.Size() != nil {
+				t.Hook = x.Size().Hook.Size
 			}
 			row.Ties = append(row.Ties, t)
 		}
-		for _, o := range d.Advice.NotScored {
-			row.Ties = append(row.Ties, PaperTie{p.DressingNamed("", o.Name).Text, p.TieHook(o.Name, nil)})
-		}
-		row.Ties = row.Ties[:min(len(row.Ties), mostTies)]
 		list = append(list, row)
 	}
 	if !slices.ContainsFunc(list, func(r PaperRow) bool { return len(r.Ties) > 0 }) {

@@ -148,9 +148,12 @@ func (g *random) fly(i int) {
 // dressing is tied for a fly, for several or for a group; of some neither size nor colour is known.
 func (g *random) dressing(i int) {
 	fly := i % 7
+	if i > 8 && i < 12 { // several for one
+		fly = int(g.seed) % 5
+	}
 	stages := groupStages[g.group(fly)]
 	stage := stages[len(stages)-1]
-	if g.IntN(3) == 0 {
+	if g.IntN(3) == 0 && i < 9 {
 		stage = stages[0]
 	}
 	who := "flies: [" + flyName(fly) + "]"
@@ -175,6 +178,7 @@ func (g *random) water(i int) {
 	text := fmt.Sprintf("name: %s\nkind: %s\nplace: %s, %d.2 W\naltitude: %d m\ntime_zone: %s\n", name, one(g, "rain-fed", "spring-fed", "peaty"),
 		fmt.Sprintf(g.latitude(), i), 8+i, g.IntN(400), one(g, "Europe/London", "Pacific/Auckland", "Europe/Oslo"))
 	text += g.often("temperature: {unit: °C, months: " + g.months(g.Float64()*4-2) + "}\n")
+	text += one(g, "", "", "methods: [dry]\n", "methods: [nymph, wet]\n")
 	if i == 2 && g.seed%2 == 0 {
 		text += "show: members\n"
 	}

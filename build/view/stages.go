@@ -139,12 +139,53 @@ func (p *Printer) Untied(w *figures.Water, sd figures.StageDressings) string {
 	return p.words.Plain("not_allowed", "methods", p.words.List(l))
 }
 
+// Tie is a dressing to put on; Offer is nil for one that can't be scored.
+type Tie struct {
+	Name  string
+	Offer *tying.Offer
+}
+
+// Size is how near its best hook is; nil where that isn't known.
+func (t Tie) Size() *tying.SizePart {
+	if t.Offer == nil {
+		return nil
+	}
+	return t.Offer.Size
+}
+
+// Ties are the dressings that every list with little room names for a stage, two at most: the best, and the next; of a
+// fly on the wing the next that is fished otherwise, below the film or on top, where the box has one.
+func (p *Printer) Ties(sd figures.StageDressings) []Tie {
+	var all []Tie
+	for _, o := range sd.Named() {
+		all = append(all, Tie{o.Name, &o})
+	}
+	for _, n := range sd.Advice.NotScored {
+		all = append(all, Tie{Name: n.Name})
+	}
+	if len(all) < 3 {
+		return all
+	}
+	other := 1
+	if sd.Stage.OnTheWing() {
+		other = max(1, slices.IndexFunc(all, func(t Tie) bool { return p.Sunk(t.Name) != p.Sunk(all[0].Name) }))
+	}
+	return []Tie{all[0], all[other]}
+}
+
+// Sunk reports whether a dressing is fished below the film and not on top.
+func (p *Printer) Sunk(dressing string) bool {
+	d := p.book.Dressing(dressing)
+	return d != nil && !slices.Contains(d.Fishes, species.Surface) &&
+		slices.ContainsFunc(d.Fishes, func(l species.Level) bool { return l.Rank() < species.Film.Rank() })
+}
+
 // TieHook is the hook to tie a dressing on: the one nearest to the fly, else the sizes of its recipe, which is said.
 func (p *Printer) TieHook(name string, near *tying.SizePart) string {
 	if near != nil {
 		return p.HookText(near.Hook)
 	}
-	if d := p.Dressings[name]; d != nil && len(d.Sizes) > 0 {
+	if d := p.book.Dressing(name); d != nil && len(d.Sizes) > 0 {
 		return p.words.Plain("hook_recipe", "sizes", strings.ReplaceAll(d.SizesText.S, "-", "–"))
 	}
 	return ""

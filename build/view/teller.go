@@ -84,6 +84,15 @@ func (t Teller) Hook(h figures.HookFor) string {
 	return t.Plain("sizes.hook", "model", h.Model, "size", t.p.HookSize(h.Suggestion))
 }
 
+// Recipe is the sizes of a dressing's recipe, where no hook of it is known to be near the fly.
+func (t Teller) Recipe(name string) string { return t.p.TieHook(name, nil) }
+
+// Ties are the dressings that lists with little room name for a stage.
+func (t Teller) Ties(sd figures.StageDressings) []Tie { return t.p.Ties(sd) }
+
+// Untied says why there is no dressing for a stage on a water.
+func (t Teller) Untied(w *figures.Water, sd figures.StageDressings) string { return t.p.Untied(w, sd) }
+
 // Reasons are the parts of a dressing's score in words.
 func (t Teller) Reasons(o tying.Offer) []string {
 	out := []string{}

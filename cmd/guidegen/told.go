@@ -100,6 +100,9 @@ type toldStage struct {
 	which     string         // in words
 	length    string
 	hooks     []string
+	ties      []string // what lists with little room name, each on its hook
+	named     []string
+	none      string // why there is no dressing
 }
 
 type toldHook struct {
@@ -111,11 +114,9 @@ type toldDressing struct {
 	Name  string   `json:"name"`
 	Score float64  `json:"score"`
 	Hook  string   `json:"hook,omitempty"`
+	Sizes string   `json:"recipe,omitempty"` // the recipe's own, where no hook is near the fly
 	Why   []string `json:"why"`
 }
-
-// mostDressings is how many dressings are named for a stage.
-const mostDressings = 2
 
 // teller says what is told as the guide's pages do.
 type teller struct{ view.Teller }
@@ -246,16 +247,24 @@ func (tell teller) stage(row *figures.Row, s figures.StageDressings, date calend
 		t.Hooks = append(t.Hooks, toldHook{h.Model, size})
 		t.hooks = append(t.hooks, tell.Hook(h))
 	}
-	for _, o := range s.Short(mostDressings) {
-		d := toldDressing{Name: o.Name, Score: content.Round9(o.Score), Why: tell.Reasons(o)}
-		if o.Size != nil {
-			d.Hook = o.Size.Hook.Size
+	for _, x := range tell.Ties(s) {
+		d := toldDressing{Name: x.Name}
+		if x.Size() != nil {
+			d.Hook = x.Size().Hook.Size
+		} else {
+			d.Sizes = tell.Recipe(x.Name)
 		}
-		t.Dressings = append(t.Dressings, d)
+		t.ties = append(t.ties, strings.TrimSpace(d.Name+" "+d.Hook+d.Sizes))
+		if x.Offer != nil {
+			d.Score, d.Why = content.Round9(x.Offer.Score), tell.Reasons(*x.Offer)
+			t.Dressings = append(t.Dressings, d)
+		}
 	}
 	for _, n := range s.Advice.NotScored {
 		t.Named = append(t.Named, n.Name)
+		t.named = append(t.named, strings.TrimSpace(n.Name+" "+tell.Recipe(n.Name)))
 	}
+	t.none = tell.Untied(row.Water, s)
 	return t
 }
 
@@ -337,13 +346,15 @@ func (s toldStage) print(line func(string), tell teller) {
 		name := d.Name
 		if d.Hook != "" {
 			name = tell.Plain("tell.with", "name", name, "what", d.Hook)
+		} else if d.Sizes != "" {
+			name += " " + d.Sizes
 		}
 		line("          " + tell.Plain("tell.offer", "dressing", name, "score", tell.Plain("offer.score", "n", content.Decimal(d.Score, 0)), "why", tell.Joined(d.Why)))
 	}
 	if len(s.Named) > 0 {
-		line("          " + tell.Plain("offer.named") + " " + tell.List(s.Named))
+		line("          " + tell.Plain("offer.named") + " " + tell.List(s.named))
 	}
 	if len(s.Dressings)+len(s.Named) == 0 {
-		line("          " + tell.Plain("box.none"))
+		line("          " + s.none)
 	}
 }

@@ -68,6 +68,8 @@ func (c *command) tellTrip(r *build.Report, format string, tell teller, t figure
 		name := p.Dressing.Name.S
 		if hooks := j.Picks[i].Hooks; len(hooks) > 0 {
 			name = tell.Plain("tell.with", "name", name, "what", strings.Join(hooks, tell.Plain("list.comma")))
+		} else if own := tell.Recipe(name); own != "" {
+			name += " " + own
 		}
 		var flies []string
 		for _, f := range p.For {
