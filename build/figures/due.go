@@ -41,14 +41,6 @@ func init() {
 	}
 }
 
-// Ending is a role or a photo's permission that ends.
-type Ending struct {
-	Role, Photo string // one of them
-	Who         string // "" for no name
-	On          calendar.Date
-	Past        bool
-}
-
 // due lists what is due on the date built for. What has lapsed is a note of the proof; what nobody ever did, and what
 // is from memory, is listed on the members' page alone: a new guide would drown in it.
 func (r *reckoner) due() (all, lapsed []Prompt) {
@@ -140,22 +132,4 @@ func (r *reckoner) accountsDue(list func(id string, args ...any), warn warner) {
 	if len(said) > 0 {
 		list("from-memory", "flies", strings.Join(said, ", "))
 	}
-}
-
-// Endings lists the roles and the photos' permissions that end, by date.
-func (b *Book) Endings() []Ending {
-	var out []Ending
-	add := func(e Ending) {
-		if e.Past = e.On.Before(b.Built); !e.On.IsZero() {
-			out = append(out, e)
-		}
-	}
-	for _, r := range b.Edition.Settings.Roles {
-		add(Ending{Role: r.Name, Who: r.Who, On: r.Until})
-	}
-	for _, p := range b.Edition.Photos {
-		add(Ending{Photo: path.Base(p.File), On: p.Permission.Until})
-	}
-	slices.SortStableFunc(out, func(a, b Ending) int { return a.On.Sub(b.On) })
-	return out
 }

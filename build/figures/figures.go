@@ -29,6 +29,9 @@ type Book struct {
 	Alphabet   []NameEntry       // every name anyone may search for, sorted
 	Vocabulary key.Vocabulary    // the guide's characters, for keys and the sieve
 	Key        func() *Key       // the whole guide's
+	Recorders  []Recorder        // over all waters, by number of visits
+	Unnamed    int               // visits of people who wish no name
+	Untold     int               // visits whose people are not for this edition
 	Due        []Prompt          // what should be looked at again, in the order of DueOrder
 	Prompts    []content.Problem // about accounts, dressings and visits as a whole
 	Trust      float64           // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
@@ -437,13 +440,6 @@ type Coverage struct {
 
 // Looked reports whether anybody looked for flies in a half-month, in any year.
 func (c *Coverage) Looked(cell calendar.Cell) bool { return len(c.Cells[cell]) > 0 }
-
-// Recorder is one person's share of empty visits.
-type Recorder struct {
-	Shown  string // as they wish to be named; "" wants no name
-	Visits int
-	Empty  int
-}
 
 // Rightness is how right this guide was (section 16); Tell is false with
 // fewer than three years of visits.

@@ -81,9 +81,9 @@ func (r *reckoner) prompts(w *Water) []Prompt {
 		}
 	}
 	for _, p := range w.Coverage.Recorders {
-		if p.Visits >= 10 && p.Empty == 0 && p.Shown != "" {
+		if p.Looked >= 10 && p.Empty == 0 && p.Shown != "" {
 			out = append(out, newPrompt("no-empty-visits", content.Note, w.At, "",
-				"who", p.Shown, "n", strconv.Itoa(p.Visits), "water", w.Name.S))
+				"who", p.Shown, "n", strconv.Itoa(p.Looked), "water", w.Name.S))
 		}
 	}
 	return out

@@ -5,10 +5,10 @@ package figures
 // 11, 14, 16 and 17).
 
 import (
-	"cmp"
 	"slices"
 	"sync"
 
+	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/rivers"
@@ -169,7 +169,9 @@ func (r *reckoner) normal(w *Water, days []season.DayMean, judged int, start cal
 }
 
 func (r *reckoner) perWater() {
+	var all []*guide.Visit
 	for _, w := range r.book.Waters {
+		all = append(all, w.visits...)
 		slices.SortStableFunc(w.Rows, func(a, b *Row) int { return r.flyOrder(a.Fly, b.Fly) })
 		for _, v := range w.visits {
 			for _, f := range v.Finds {
@@ -198,6 +200,7 @@ func (r *reckoner) perWater() {
 		w.Rightness = r.rightness(w)
 		w.Prompts = r.prompts(w)
 	}
+	r.book.Recorders, r.book.Unnamed, r.book.Untold = r.recorders(all)
 }
 
 func (r *reckoner) groups(w *Water) []GroupMonths {
@@ -224,30 +227,12 @@ func (r *reckoner) groups(w *Water) []GroupMonths {
 
 func (r *reckoner) coverage(w *Water) Coverage {
 	var c Coverage
-	people := map[int]*Recorder{}
-	var order []int
 	looked := 0
 	for _, v := range w.visits {
 		if !v.LooksForAny() {
 			continue
 		}
 		looked++
-		if v.Withheld {
-			c.Withheld++
-		}
-		for _, p := range r.e.People[v] {
-			if v.Withheld {
-				break // whose visits these are isn't told: not even that they want no name
-			}
-			if people[p.Key] == nil {
-				people[p.Key] = &Recorder{Shown: p.Shown}
-				order = append(order, p.Key)
-			}
-			people[p.Key].Visits++
-			if v.EmptyNet() {
-				people[p.Key].Empty++
-			}
-		}
 		if v.When.Exact() {
 			cell := v.When.From.OfYear().Cell()
 			if c.Cells[cell] == nil {
@@ -256,12 +241,8 @@ func (r *reckoner) coverage(w *Water) Coverage {
 			c.Cells[cell][v.When.From.Year]++
 		}
 	}
-	for _, k := range order {
-		c.Recorders = append(c.Recorders, *people[k])
-	}
-	slices.SortStableFunc(c.Recorders, func(a, b Recorder) int {
-		return cmp.Or(b.Visits-a.Visits, cmp.Compare(a.Shown, b.Shown))
-	})
+	c.Recorders, _, c.Withheld = r.recorders(w.visits)
+	c.Recorders = slices.DeleteFunc(c.Recorders, func(x Recorder) bool { return x.Looked == 0 })
 	var counts []int
 	for _, row := range w.Rows {
 		counts = append(counts, row.FoundOn)

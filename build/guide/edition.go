@@ -159,11 +159,7 @@ func (c *cutter) visits(g *Guide, members bool) {
 		hidden := !members && (w.Members || hiddenBeat(w, ev.Beat.S) || ev.HasPlace && nearSensitive(w, ev.Place))
 		var people []Person
 		for _, name := range ev.By {
-			k := content.Fold(name)
-			if _, ok := c.people[k]; !ok {
-				c.people[k] = len(c.people)
-			}
-			people = append(people, Person{c.people[k], c.shown(name)})
+			people = append(people, Person{c.key(name), c.shown(name)})
 		}
 		ev.By, ev.Finds = nil, nil // the visit holds its finds with their flies
 		if hidden {

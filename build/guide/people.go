@@ -32,6 +32,24 @@ func (c *cutter) shown(name string) string {
 	return shown
 }
 
+// key tells people apart. Ways of writing one name of people: are one person; where it may be two of them, it is a third.
+func (c *cutter) key(name string) int {
+	k := content.Fold(name)
+	var are []string
+	for known := range c.e.Settings.People {
+		if samePerson(known, name) {
+			are = append(are, known)
+		}
+	}
+	if len(are) == 1 {
+		k = are[0]
+	}
+	if _, ok := c.people[k]; !ok {
+		c.people[k] = len(c.people)
+	}
+	return c.people[k]
+}
+
 // wish is what people: says of a name, however the name is written.
 func (c *cutter) wish(name string) Naming {
 	people := c.e.Settings.People

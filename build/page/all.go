@@ -61,6 +61,7 @@ func (p *Printer) Sheets() []view.Sheet {
 	}
 	add(view.SeasonsPage, "seasons", func() any { return p.seasons() })
 	add(view.PlanPage, "plan", func() any { return p.plan() })
+	add(view.RecordersPage, "recorders", func() any { return p.recorders() })
 	add(view.RecordsPage, "records", func() any { return p.recordsModel() })
 	for _, n := range p.Notes() {
 		out = append(out, p.SheetOfText(view.NotePage(n.Address), "note", func() (any, []content.Problem) { return p.note(n) }))

@@ -51,7 +51,7 @@ func (p *Printer) due() DueModel {
 
 func (p *Printer) ends() []EndView {
 	var out []EndView
-	for _, e := range p.book.Endings() {
+	for _, e := range p.book.Edition.Endings(p.book.Built) {
 		v := EndView{On: p.words.DateOf(e.On), Past: e.Past}
 		switch {
 		case e.Photo != "":

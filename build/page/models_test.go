@@ -19,7 +19,7 @@ func pageModels() map[string]any {
 		"front": FrontPageModel{}, "river": RiverPage{}, "fly": FlyPage{}, "flies": FliesModel{}, "year": YearModel{}, "month": MonthModel{},
 		"dressings": DressingsModel{}, "dressing": DressingModel{}, "key": view.KeyModel{}, "sieve": SieveModel{}, "explained": ExplainedModel{},
 		"records": RecordsModel{}, "note": NoteModel{}, "glossary": GlossaryModel{}, "sources": view.SourcesModel{}, "credits": CreditsModel{},
-		"corrections": CorrectionsModel{}, "changes": ChangesModel{}, "cautions": view.CautionsModel{}, "notfound": NotFoundModel{}, "lesson": paper.LessonModel{}, "plan": PlanModel{}, "seasons": SeasonsModel{}, "due": DueModel{}, "handover": HandoverModel{},
+		"corrections": CorrectionsModel{}, "changes": ChangesModel{}, "recorders": RecordersModel{}, "cautions": view.CautionsModel{}, "notfound": NotFoundModel{}, "lesson": paper.LessonModel{}, "plan": PlanModel{}, "seasons": SeasonsModel{}, "due": DueModel{}, "handover": HandoverModel{},
 		"trip": TripModel{}, "search": SearchModel{}, "sheet": paper.SheetModel{}, "offline": OfflineModel{},
 		"card": paper.PocketPage{}, "booklet": paper.BookletPage{},
 	}

@@ -33,6 +33,7 @@ type RecordsModel struct {
 	Against   []AgainstView // in the members' edition
 	Downloads []DownloadView
 	Seasons   lang.Link
+	Recorders lang.Link
 	Due       lang.Link // in the members' edition, as is the next
 	Handover  lang.Link
 }
@@ -137,6 +138,7 @@ func (p *Printer) recordsModel() RecordsModel {
 		}
 	}
 	m.Seasons = p.Link(view.RecordsPage, view.SeasonsPage, p.words.Plain("over.seasons"))
+	m.Recorders = p.Link(view.RecordsPage, view.RecordersPage, p.words.Plain("recorders.title"))
 	if p.Members() {
 		m.Against = p.against()
 		m.Due, m.Handover = p.Link(view.RecordsPage, view.DuePage, p.words.Plain("due.title")), p.Link(view.RecordsPage, view.HandoverPage, p.words.Plain("handover.title"))

@@ -244,7 +244,7 @@ func coverageOf(w *figures.Water) coverage {
 		out.Cells = append(out.Cells, y)
 	}
 	out.Withheld = c.Withheld
-	out.Recorders = each(c.Recorders, func(r figures.Recorder) recorder { return recorder{text(r.Shown), r.Visits, r.Empty} })
+	out.Recorders = each(c.Recorders, func(r figures.Recorder) recorder { return recorder{text(r.Shown), r.Looked, r.Empty} })
 	if e := c.Expected; e.Known {
 		out.Species = &richness{e.Visits, e.Found, e.Once, e.Twice, number(e.Expected), number(e.StdErr)}
 	}

@@ -25,6 +25,7 @@ const (
 	SourcesPage     = "sources.html"
 	CreditsPage     = "credits.html"
 	CorrectionsPage = "corrections.html"
+	RecordersPage   = "recorders.html"
 	ChangesPage     = "changes.html"
 	CautionsPage    = "cautions.html"
 	NotFoundPage    = "404.html"
@@ -40,7 +41,7 @@ const (
 // FixedPages lists the addresses that no file of the guide may take.
 func FixedPages() []string {
 	l := []string{FrontPage, FliesPage, YearPage, DressingsPage, KeyPage, SievePage, ExplainedPage, RecordsPage,
-		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, ChangesPage, CautionsPage, NotFoundPage, WholeBooklet, PlanPage, SeasonsPage, DuePage, HandoverPage}
+		GlossaryPage, SourcesPage, CreditsPage, CorrectionsPage, ChangesPage, RecordersPage, CautionsPage, NotFoundPage, WholeBooklet, PlanPage, SeasonsPage, DuePage, HandoverPage}
 	l = append(l, SearchPage, SheetPage, OfflinePage)
 	for m := 1; m <= 12; m++ {
 		l = append(l, MonthPage(m))

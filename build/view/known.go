@@ -41,7 +41,7 @@ func (p *Printer) Known(at string, w *figures.Water) KnownView {
 		v.StdErr = content.NewFigure(c.Expected.StdErr, "", 1, b)
 	}
 	for _, r := range c.Recorders {
-		v.Recorders = append(v.Recorders, RecorderView{r.Shown, Count(r.Visits, b), Count(r.Empty, b)})
+		v.Recorders = append(v.Recorders, RecorderView{r.Shown, Count(r.Looked, b), Count(r.Empty, b)})
 	}
 	if c.Withheld > 0 {
 		v.Withheld = Count(c.Withheld, b)
