@@ -4,6 +4,7 @@ package figures
 
 import (
 	"cmp"
+	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -84,21 +85,12 @@ func (r *reckoner) due() (all, lapsed []Prompt) {
 			}
 		}
 	}
-	for _, file := range sorted(unreviewed) {
+	for _, file := range slices.Sorted(maps.Keys(unreviewed)) {
 		list("sheet-unreviewed", "file", path.Base(file), "n", strconv.Itoa(unreviewed[file]))
 	}
 	all = append(all, lapsed...)
 	slices.SortStableFunc(all, func(a, b Prompt) int { return slices.Index(DueOrder, a.ID) - slices.Index(DueOrder, b.ID) })
 	return all, lapsed
-}
-
-func sorted(m map[string]int) []string {
-	var l []string
-	for k := range m {
-		l = append(l, k)
-	}
-	slices.Sort(l)
-	return l
 }
 
 func (r *reckoner) accountsDue(list func(id string, args ...any), warn warner) {
