@@ -74,6 +74,8 @@ var rules = []struct {
 	{7, "on now", "rivers/season.TestOnNow"},
 	{7, "starting and just over", "rivers/season.TestStartingComesBeforeJustOver"},
 	{7, "building up and tailing off", "rivers/season.TestTendency"},
+	{7, "no advice from a stray find, and to come from a flight's start", "rivers/season.TestBorne"},
+	{7, "no word against the middle of a flight", "rivers/season.TestAgreed"},
 	{7, "between flights", "rivers/season.TestBetweenFlights"},
 	{7, "short flights in words", "rivers/season.TestShortFlights"},
 	{7, "the order of flies", "rivers/season.TestOrder build/figures.TestThoseOnStandFirst build/figures.TestFliesAreListedInOneOrder"},
@@ -118,6 +120,7 @@ var rules = []struct {
 	{13, "a female that goes under water", "build/figures.TestLevelOfTheLayingFemale species/tying.TestNothingThatFloatsForAFemaleThatGoesUnder"},
 	{13, "ruled out, with the reason", "species/tying.TestHabitsRuleOut species/tying.TestUnknownHabits species/tying.TestADressingOfTheOtherSexIsRuledOut species/tying.TestSizesRuleOut"},
 	{13, "offered in three classes", "species/tying.TestClasses species/tying.TestClassesComeInOrder species/tying.TestKinIsOfferedSparingly"},
+	{13, "what a water's rules allow", "species/tying.TestWhatTheRulesOfAWaterAllow"},
 	{13, "the score", "species/tying.TestScoreOfTheRulesExample species/tying.TestScoreWorkedByHand species/tying.TestScoreIsSound"},
 
 	{14, "species to be expected", "rivers/survey.TestChao2"},

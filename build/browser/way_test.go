@@ -121,7 +121,7 @@ func TestSlotsOfTheShortList(t *testing.T) {
 		{"lendlow-mere", "2027-05-20", "rise", "Hanging Midge Pupa"},
 		{"pellowbourne", "2027-05-20", "spinner", "Cream Spent"},
 		{"pellowbourne", "2027-01-15", "under", "Slim Olive Nymph"},
-		{"pellowbourne", "2027-04-20", "rise", "not allowed here: dry fly and nymph only"},
+		{"pellowbourne", "2027-04-20", "spinner", "not allowed here: dry fly and nymph only"},
 		{"pellowbourne", "2027-01-15", "rise", ""},
 		{"temmering", "2027-03-20", "rise", "Early Spring Spider"},
 	} {

@@ -98,10 +98,12 @@ type Row struct {
 	Runs         []Run                // the year as states, for the device to look up
 	OnCells      [calendar.Cells]bool // on on at least one day of the cell
 	OnMonths     [12]bool
-	Largest      calendar.Day  // the day of the largest chance outside the time between flights; 0 if none
-	ShortFlights []ShortFlight // flights that also stand in words
-	Years        []int         // years of the visits that looked for it
-	Prompts      []Prompt      // about its records
+	Largest      calendar.Day     // the day of the largest chance outside the time between flights; 0 if none
+	ShortFlights []ShortFlight    // flights that also stand in words
+	Years        []int            // years of the visits that looked for it
+	Prompts      []Prompt         // about its records
+	Coming       []season.Stretch // the flights, and runs of finds outside them, in which the fly is on at some time
+	due          [calendar.Year]bool
 	stand        *stand
 	Looked       int             // visits that looked for the fly
 	FoundOn      int             // of them, found

@@ -411,7 +411,21 @@ func (r *reckoner) days(row *Row) {
 	if s.listing == nil {
 		moved = nil
 	}
-	today := season.Days(&s.chances.Chance, moved, c)
+	var finds []calendar.Day
+	for _, v := range s.ev.visits {
+		if v.Found {
+			finds = append(finds, v.Date.OfYear())
+		}
+	}
+	on, coming := season.Borne(season.OnDays(&s.chances.Chance, c), moved, finds, c)
+	row.Coming = coming
+	row.due, _ = season.Borne(s.chances.Chance.AtLeast(leastDue), moved, finds, c)
+	today := season.Days(on, &s.chances.Chance, moved)
+	for i := range today {
+		if k := season.FlightOn(calendar.Day(i+1), moved); k >= 0 {
+			today[i].Word = season.Agreed(today[i].Word, calendar.Day(i+1), moved[k].Peak, row.Flights[k].Dates.P50)
+		}
+	}
 	from := calendar.Day(1)
 	for _, run := range season.Runs(today) {
 		to := from + calendar.Day(run.Length) - 1

@@ -249,9 +249,9 @@ func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book spec
 		return g
 	}
 	for _, h := range r.e.Hooks.Suggest(measure.Millimetres(g.Length), string(w.Stage), string(a.Group)) {
-		f := HookFor{Suggestion: h, Off: ShankAgainst(float64(h.Shank), g.Length)}
+		f := HookFor{Suggestion: h, Off: hook.Against(float64(h.Shank), g.Length)}
 		if b, ok := book.First(); ok && h.Beyond == hook.Within {
-			f.Steps, f.HasBook = bookSteps(b.Value, h.Size), true
+			f.Steps, f.HasBook = b.Value.Steps(h.Size), true
 		}
 		g.Hooks = append(g.Hooks, f)
 	}
@@ -315,28 +315,6 @@ func (r *reckoner) bodyOf(g HookGround, all []*stand, a *species.Account, w spec
 	g.Overall, g.Share, g.Length = g.Length, share, share*g.Length
 	g.Basis = g.Basis.With(basis)
 	return g, true
-}
-
-// ShankAgainst says in millimetres how much longer a shank is than a body; 0 where it is as long, within 0.35 mm
-// (our judgement).
-func ShankAgainst(shank, body float64) float64 {
-	if off := content.Round9(shank - body); off > asLong || off < -asLong {
-		return off
-	}
-	return 0
-}
-
-const asLong = 0.35
-
-// bookSteps is the distance of the book's nearest size from the suggestion.
-func bookSteps(book hook.Range, size hook.Size) hook.Steps {
-	switch {
-	case size > book.Large:
-		return book.Large.From(size)
-	case size < book.Small:
-		return book.Small.From(size)
-	}
-	return 0
 }
 
 // pooled joins one case's lengths over all waters; the case keeps its stage,

@@ -169,14 +169,15 @@ func (s StageDressings) covering(any bool) []TripOffer {
 	return l
 }
 
-// DueBetween gives a row's largest chance in a run of days, and whether a tying list takes the fly.
+// DueBetween gives a row's largest chance in a run of days, and whether a tying list takes the fly: for a single find
+// outside every flight none does.
 func (r *Row) DueBetween(from, to calendar.Day) (chance float64, due bool) {
 	for n := range calendar.Fwd(from, to) + 1 {
 		d := from.Add(n)
 		chance = max(chance, r.Chance[d-1])
-		due = due || !r.Listed && r.Months[d.Month()-1].Found > 0
+		due = due || r.Listed && r.due[d-1] || !r.Listed && r.Months[d.Month()-1].Found >= season.LeastFinds
 	}
-	return chance, due || r.Listed && content.Round9(chance) >= leastDue
+	return chance, due
 }
 
 // Barred reports whether the water's rules allow nothing that the box holds for a stage: no list takes it.

@@ -84,6 +84,7 @@ type flyData struct {
 	Counted  [12]int          `json:"t"`           // of each month, among the texts
 	Unlisted bool             `json:"u,omitempty"`
 	Never    string           `json:"v,omitempty"`
+	Coming   [][2]int         `json:"q,omitempty"` // the flights in which it is on at some time, by their dates here
 	Stages   []stageData      `json:"s,omitempty"`
 }
 
@@ -268,6 +269,9 @@ func (m *onMaker) tie(f flightData) int {
 func (m *onMaker) fly(r *figures.Row, scale float64) flyData {
 	f := flyData{Name: r.Fly.Name.S, Href: m.Deps.Site.Link(m.at, view.FlyPage(r.Fly)), Runs: runsOf(r), C: []string{},
 		Unlisted: !r.Listed, Never: m.words.Never(r)}
+	for _, s := range r.Coming {
+		f.Coming = append(f.Coming, [2]int{int(s.From), int(s.To)})
+	}
 	for _, run := range f.Runs {
 		var steps []int
 		before := 0

@@ -349,7 +349,7 @@ func by(b tying.By) string {
 
 // sizeWords says "18 is 0.3 mm long".
 func (p *Printer) sizeWords(s *tying.SizePart) string {
-	off := figures.ShankAgainst(s.Hook.Shank, s.Length)
+	off := hook.Against(s.Hook.Shank, s.Length)
 	by := p.words.Amount(Difference(p.Settings().Units, max(off, -off), content.On(content.Part{Ground: content.Assumed})))
 	switch {
 	case off == 0:

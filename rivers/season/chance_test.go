@@ -111,7 +111,7 @@ func TestTheYearIsACircle(t *testing.T) {
 		}
 		pa, pb := Expected(a, c), Expected(b, c)
 		x, y := Reckon(&pa, own, nil, c), Reckon(&pb, turned, nil, c)
-		da, db := Days(&x.Chance, a, c), Days(&y.Chance, b, c)
+		da, db := Days(OnDays(&x.Chance, c), &x.Chance, a), Days(OnDays(&y.Chance, c), &y.Chance, b)
 		for d := calendar.Day(1); d <= calendar.Year; d++ {
 			require.InDelta(t, pa.At(d), pb.At(d.Add(by)), 1e-12)
 			require.InDelta(t, x.Chance.At(d), y.Chance.At(d.Add(by)), 1e-12)

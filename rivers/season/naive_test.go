@@ -562,7 +562,7 @@ func TestAgainstANaiveRewriting(t *testing.T) {
 			require.Equal(t, protocol, fd.Protocol)
 			require.Equal(t, []int{n, p10, p50, p90, give}, []int{fd.Visits, int(fd.P10), int(fd.P50), int(fd.P90), fd.GiveOrTake})
 		}
-		days := Days(&got.Chance, a, c)
+		days := Days(OnDays(&got.Chance, c), &got.Chance, a)
 		for d := 1; d <= 365; d++ {
 			on, word := nToday(chance, d, na)
 			require.Equal(t, on+" "+word, string(days[d-1].On)+" "+string(days[d-1].Word), "day %d", d)

@@ -42,14 +42,9 @@ type Today struct {
 
 const week = 7
 
-// Days returns the state of every day of the year; index 0 is 1 January.
-func Days(chance *Curve, flights []Moved, c Constants) [calendar.Year]Today {
-	var on [calendar.Year]bool
-	half := round9(chance.Largest() / 2)
-	for i, v := range chance {
-		v = round9(v)
-		on[i] = v >= c.OnNow || v >= c.OnScarce && v >= half
-	}
+// Days returns the state of every day of the year, of those on which the fly is on and their chances; index 0 is
+// 1 January.
+func Days(on [calendar.Year]bool, chance *Curve, flights []Moved) [calendar.Year]Today {
 	var out [calendar.Year]Today
 	for i := range out {
 		d := calendar.Day(i + 1)

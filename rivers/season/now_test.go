@@ -20,7 +20,7 @@ func block(low, high float64, a, b calendar.Day) Curve {
 func TestOnNow(t *testing.T) {
 	c := Defaults()
 	year := block(0.01, 0.10, 100, 120)
-	days := Days(&year, nil, c)
+	days := Days(OnDays(&year, c), &year, nil)
 	at := func(d calendar.Day) On { return days[d-1].On }
 	assert.Equal(t, []On{Off, Starting, Starting, IsOn}, []On{at(92), at(93), at(99), at(100)})
 	assert.Equal(t, []On{IsOn, JustOver, JustOver, Off}, []On{at(120), at(121), at(127), at(128)})
@@ -30,15 +30,15 @@ func TestOnNow(t *testing.T) {
 	assert.Equal(t, []Word{Rising, Steady, Fading}, []Word{days[99].Word, days[109].Word, days[119].Word})
 
 	year = block(0.01, 0.10-1e-12, 100, 120)
-	assert.Equal(t, IsOn, Days(&year, nil, c)[105].On, "the last bits decide nothing")
+	assert.Equal(t, IsOn, Days(OnDays(&year, c), &year, nil)[105].On, "the last bits decide nothing")
 	year = block(0.01, 0.03, 100, 120)
-	assert.Equal(t, IsOn, Days(&year, nil, c)[105].On, "a scarce fly at its best")
+	assert.Equal(t, IsOn, Days(OnDays(&year, c), &year, nil)[105].On, "a scarce fly at its best")
 	year[10] = 0.07
-	assert.Equal(t, Off, Days(&year, nil, c)[105].On, "below half its best")
+	assert.Equal(t, Off, Days(OnDays(&year, c), &year, nil)[105].On, "below half its best")
 	year[10] = 0.06
-	assert.Equal(t, IsOn, Days(&year, nil, c)[105].On, "half its best")
+	assert.Equal(t, IsOn, Days(OnDays(&year, c), &year, nil)[105].On, "half its best")
 	year = block(0.01, 0.029, 100, 120)
-	assert.Equal(t, Off, Days(&year, nil, c)[105].On)
+	assert.Equal(t, Off, Days(OnDays(&year, c), &year, nil)[105].On)
 }
 
 func TestStartingComesBeforeJustOver(t *testing.T) {
@@ -46,10 +46,10 @@ func TestStartingComesBeforeJustOver(t *testing.T) {
 	for d := calendar.Day(116); d < 130; d++ {
 		year[d-1] = 0.5
 	}
-	assert.Equal(t, Starting, Days(&year, nil, Defaults())[112].On)
+	assert.Equal(t, Starting, Days(OnDays(&year, Defaults()), &year, nil)[112].On)
 	year = block(0, 0.5, 360, 365)
-	assert.Equal(t, JustOver, Days(&year, nil, Defaults())[0].On, "across New Year")
-	assert.Equal(t, Starting, Days(&year, nil, Defaults())[354].On)
+	assert.Equal(t, JustOver, Days(OnDays(&year, Defaults()), &year, nil)[0].On, "across New Year")
+	assert.Equal(t, Starting, Days(OnDays(&year, Defaults()), &year, nil)[354].On)
 }
 
 func TestTendency(t *testing.T) {
@@ -79,14 +79,14 @@ func TestBetweenFlights(t *testing.T) {
 	year := block(0.2, 0.9, 130, 130)
 	year[104], year[170] = 0.8, 0.8
 	assert.Equal(t, calendar.Day(105), LargestDay(&year, near), "the first of equal days")
-	assert.Equal(t, Today{IsOn, Between}, Days(&year, near, c)[129])
+	assert.Equal(t, Today{IsOn, Between}, Days(OnDays(&year, c), &year, near)[129])
 	flat := Flat(0)
 	assert.Equal(t, calendar.Day(0), LargestDay(&flat, near))
 }
 
 func TestRuns(t *testing.T) {
 	year := block(0.01, 0.5, 100, 120)
-	days := Days(&year, nil, Defaults())
+	days := Days(OnDays(&year, Defaults()), &year, nil)
 	runs := Runs(days)
 	i := 0
 	for n, r := range runs {

@@ -137,10 +137,11 @@
   }
 
   guide.listen(function (d) {
-    var day = guide.dayOf(d), shown = [], come = [], past = [];
+    var day = guide.dayOf(d), shown = [], few = [], come = [], past = [];
     on.flies.forEach(function (fly) {
       var at = rows.runAt(fly, day), days = daysUntil(fly, day);
       if (at >= 0) shown.push({ fly: fly, run: fly.r[at], chance: rows.chanceOn(fly, at, day) });
+      else if (rows.inFlight(fly, day)) few.push(fly);
       else if (days !== null) (days < 183 ? come : past).push(fly);
     });
     shown.sort(function (a, b) { return isOn(b.run) - isOn(a.run) || b.chance - a.chance || a.fly.o - b.fly.o; });
@@ -150,9 +151,10 @@
       list.appendChild(isOn(x.run) ? row(x, d) : put.apply(null, [el('li', '', 'side')].concat(head(x, d), [rows.strip(x.fly, d, false)])));
     });
     answers(shown, d, day);
+    names(guide.one('.few'), few);
     names(guide.one('.come'), come, d, day);
     names(guide.one('.past'), past);
-    guide.one('.rest').hidden = !come.length && !past.length;
+    guide.one('.rest').hidden = !few.length && !come.length && !past.length;
     var nothing = guide.one('.nothing'), unlooked = guide.nobodyLooked(nothing, d);
     nothing.hidden = shown.length > 0;
     guide.one('.looked', nothing).hidden = unlooked;

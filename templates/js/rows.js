@@ -38,10 +38,13 @@
   function chanceOn(fly, at, day) {
     return steps(fly.c[at]).slice(0, day - fly.r[at][0] + 1).reduce(function (sum, s) { return sum + s; }, 0);
   }
-  // The days until the fly is next on; none within the year: null.
+  // The days until the fly's next flight; null where it has none. A day in one is not before it.
   function daysUntil(fly, day) {
-    var days = fly.r.filter(isOn).map(function (r) { return (r[0] - day + 365) % 365; });
+    var days = (fly.q || []).map(function (q) { return (q[0] - day + 364) % 365 + 1; });
     return days.length ? Math.min.apply(null, days) : null;
+  }
+  function inFlight(fly, day) {
+    return (fly.q || []).some(function (q) { return (day - q[0] + 365) % 365 <= (q[1] - q[0] + 365) % 365; });
   }
   // Minutes that the water's clocks are ahead of UTC on the date.
   function ahead(d, zone) {
@@ -126,6 +129,6 @@
     return say.from.replace('{date}', guide.words(guide.dateOf((day + daysUntil(fly, day) - 1) % 365 + 1, d)));
   }
 
-  window.rows = { on: on, say: say, el: el, link: link, put: put, runAt: runAt, isOn: isOn, chanceOn: chanceOn, daysUntil: daysUntil,
+  window.rows = { on: on, say: say, el: el, link: link, put: put, runAt: runAt, isOn: isOn, chanceOn: chanceOn, daysUntil: daysUntil, inFlight: inFlight,
     hoursFor: hoursFor, hoursOf: hoursOf, tieFor: tieFor, strip: strip, mark: mark, counted: counted, from: from };
 }());
