@@ -58,7 +58,7 @@ func TestHoursOfFlights(t *testing.T) {
 	assert.ElementsMatch(t, [][][]any{{{1, 540, 600}}, {{1, 1020, 1140}}}, got)
 	unlisted := twoFlights()
 	unlisted["rivers/beck.yaml"] = file("name: Beck\nkind: rain-fed\nplace: 54.0 N, 2.0 W\ntime_zone: Europe/London\n")
-	unlisted["samples/a.csv"] = file("visit,date,water,method,effort,looked for,fly,stage,count,by\nv1,2025-04-28,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\nv2,2025-10-04,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\n"+
+	unlisted["samples/a.csv"] = file("visit,date,water,method,effort,looked for,fly,stage,count,by\nv1,2025-04-28,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\nv2,2025-10-04,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\n" +
 		"v3,2025-04-30,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\nv4,2025-10-06,Beck,sweep net,50 sweeps,,Twice olive,dun,3,A. B.\n")
 	f, d = dataOf(t, bookOf(t, unlisted), "Beck", "Twice olive")
 	require.True(t, f.Unlisted)
