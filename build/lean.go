@@ -1,7 +1,8 @@
 package build
 
 // Our own styles and scripts as they go over the wire: without the comments and the indentation that
-// stand in lines of their own. Nothing else is touched, so that a reader who looks finds the same lines.
+// stand in lines of their own, styles without the spaces about their signs. Nothing else is touched, so that a reader who
+// looks finds the same lines.
 
 import (
 	"bytes"
@@ -31,9 +32,23 @@ func lean(file string, text []byte) []byte {
 				continue
 			}
 		}
+		if begin == "/*" {
+			line = tight(line)
+		}
 		if line != "" {
 			out.WriteString(line + "\n")
 		}
 	}
 	return out.Bytes()
+}
+
+var signs = strings.NewReplacer(" { ", "{", " {", "{", "; }", "}", " }", "}", "; ", ";", ": ", ":", ", ", ",", " > ", ">")
+
+// tight takes the spaces about the signs of a style out of a line, but for those in quotes.
+func tight(line string) string {
+	parts := strings.Split(line, `"`)
+	for i := 0; i < len(parts); i += 2 {
+		parts[i] = signs.Replace(parts[i])
+	}
+	return strings.Join(parts, `"`)
 }

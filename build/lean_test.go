@@ -15,7 +15,8 @@ import (
 func TestLean(t *testing.T) {
 	for _, c := range []struct{ file, text, want string }{
 		{"js/a.js", "// what it is for\n\n  'use strict'; // stays\n  // goes\n\tx = 'http://';\n", "'use strict'; // stays\nx = 'http://';\n"},
-		{"css/a.css", "/* one\n   two */\n\na {\n  color: red; /* stays */\n}\n/* goes */\n/* stays */ b { top: 0; }\n", "a {\ncolor: red; /* stays */\n}\n/* stays */ b { top: 0; }\n"},
+		{"css/a.css", "/* one\n   two */\n\na {\n  color: red; /* stays */\n}\n/* goes */\n/* stays */ b { top: 0; }\n", "a{\ncolor:red;/* stays */\n}\n/* stays */ b{top:0}\n"},
+		{"css/b.css", "a:is(b, c) > d :is(e)::before { content: \"; } , \"; margin: 0 calc(1px + 2px); }\n", "a:is(b,c)>d :is(e)::before{content:\"; } , \";margin:0 calc(1px + 2px)}\n"},
 		{"vendor/a.js", "// theirs\n  x\n", "// theirs\n  x\n"},
 		{"icons/a.svg", "  <svg/>\n", "  <svg/>\n"},
 	} {
@@ -38,4 +39,13 @@ func TestNoTextRunsOverLines(t *testing.T) {
 		assert.True(t, strings.Contains(string(lean(p, text)), "use strict"), p)
 		return nil
 	}))
+}
+
+// A page's style sheet is no heavier than this, as it goes over the wire unpacked.
+func TestStyleIsLight(t *testing.T) {
+	for name, most := range map[string]int{"site.css": 20_500, "chart.css": 2_000, "lists.css": 2_600} {
+		text, err := fs.ReadFile(templates.Files, "css/"+name)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, len(lean("css/"+name, text)), most, name)
+	}
 }

@@ -273,7 +273,7 @@ type FlyLine struct {
 
 func (p *Printer) flies() FliesModel {
 	w := p.words
-	m := FliesModel{Frame: p.Frame("flies", view.FliesPage, w.Plain("flies.title"))}
+	m := FliesModel{Frame: p.Frame("flies", view.FliesPage, w.Plain("flies.title"), view.ListStyle)}
 	m.Count = view.Count(len(p.book.Flies), content.On(content.Part{Ground: content.OwnStatement}))
 	m.Description = w.Plain("flies.description", "guide", p.Settings().Name)
 	scale := p.ScaleOf(p.book.Flies, now.RowWide, now.RowScale)

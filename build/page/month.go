@@ -95,7 +95,7 @@ const (
 type HoursLine struct{ Case, Text string }
 
 func (p *Printer) year() YearModel {
-	m := YearModel{Frame: p.Frame("year", view.YearPage, p.words.Plain("year.title"), "today.js")}
+	m := YearModel{Frame: p.Frame("year", view.YearPage, p.words.Plain("year.title"), view.ListStyle, "today.js")}
 	m.Description = p.words.Plain("year.description", "guide", p.Settings().Name)
 	for _, w := range p.book.Waters {
 		m.Waters = append(m.Waters, p.WaterLink(view.YearPage, w))
@@ -140,7 +140,7 @@ func (p *Printer) year() YearModel {
 
 func (p *Printer) month(i int) MonthModel {
 	at, w := view.MonthPage(i), p.words
-	m := MonthModel{Frame: p.Frame("month", at, lang.UpperFirst(w.Month(i))),
+	m := MonthModel{Frame: p.Frame("month", at, lang.UpperFirst(w.Month(i)), view.ListStyle),
 		Before: p.Link(at, view.MonthPage((i+10)%12+1), w.Month((i+10)%12+1)), After: p.Link(at, view.MonthPage(i%12+1), w.Month(i%12+1))}
 	m.Way = []lang.Link{p.Link(at, view.YearPage, w.Plain("nav.year"))}
 	m.Description = w.Plain("month.description", "month", w.Month(i), "guide", p.Settings().Name)

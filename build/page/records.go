@@ -227,7 +227,7 @@ var ruleSections = []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 17}
 
 func (p *Printer) explained() ExplainedModel {
 	w := p.words
-	m := ExplainedModel{Frame: p.Frame("explained", view.ExplainedPage, w.Plain("explained.title"))}
+	m := ExplainedModel{Frame: p.Frame("explained", view.ExplainedPage, w.Plain("explained.title"), view.ListStyle)}
 	m.Description = w.Plain("explained.description")
 	for _, k := range []string{"found", "looked", "unlooked"} {
 		m.States = append(m.States, RuleTerm{k[:1], w.Plain("state." + k), w.Plain("explained.state_" + k)})

@@ -420,7 +420,13 @@ func toOutline(f *figures.Fly, sizes []figures.Size) []figures.Size {
 // paperFrame is the frame of a page made for paper: styles of its own, and the script of its button.
 func (p printer) paperFrame(kind, at, title string) view.Frame {
 	f := p.Frame(kind, at, title, "print.js")
-	f.Styles = append(f.Styles, p.Deps.Site.Link(at, view.Assets+"paper.css"), p.Deps.Site.Link(at, view.Assets+kind+".css"))
+	own := []string{"paper.css", kind + ".css"}
+	if kind == "booklet" { // it has a key
+		own = append([]string{view.ListStyle}, own...)
+	}
+	for _, css := range own {
+		f.Styles = append(f.Styles, p.Deps.Site.Link(at, view.Assets+css))
+	}
 	f.Print = ""
 	return f
 }

@@ -70,7 +70,7 @@ type Picture struct {
 // KeyModel is a key as a page prints it.
 func (p *Printer) KeyModel(at, title, about string, k *figures.Key) KeyModel {
 	w := p.words
-	m := KeyModel{Frame: p.Frame("key", at, title), About: about, Sieve: p.Link(at, SievePage, w.Plain("nav.sieve"))}
+	m := KeyModel{Frame: p.Frame("key", at, title, ListStyle), About: about, Sieve: p.Link(at, SievePage, w.Plain("nav.sieve"))}
 	m.Description = about
 	if k == nil {
 		return m

@@ -43,6 +43,9 @@ func Steps(list []int) string {
 // ToolStyle is the style sheet of these pages alone.
 const ToolStyle = "tools.css"
 
+// ListStyle is that of keys, of the index of flies, of lanes and months and of the table of constants.
+const ListStyle = "lists.css"
+
 // WordBlock hands words to a page's scripts; "dates" is all that a day in words takes.
 func (p *Printer) WordBlock(keys ...string) template.HTML {
 	if slices.Contains(keys, "dates") {
