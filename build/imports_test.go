@@ -43,6 +43,7 @@ var line = [][]string{
 
 // direct are the modules that our own files import, and why.
 var direct = map[string]string{
+	"github.com/wroge/wgs84":                   "grid references",
 	"github.com/yuin/goldmark":                 "Markdown",
 	"github.com/go-echarts/go-echarts/v2":      "chart options",
 	"gopkg.in/yaml.v3":                         "YAML",

@@ -28,7 +28,7 @@ var WaterRecord = &content.Record{Name: "river record", Doc: "One water: a river
 	{Key: "also", Shape: content.Texts, Doc: "other names in use", Example: "[Thessel Brook]"},
 	{Key: "was", Shape: content.Texts, Doc: "older addresses, which still lead here", Example: "[upper-thessel]"},
 	{Key: "kind", Shape: content.Choice, Required: true, Choices: list(Kinds), Doc: "what feeds it, or what kind of still water it is", Example: "spring-fed"},
-	{Key: "place", Shape: content.Line, Doc: "a point on it, in decimal degrees", Example: "55.213 N, 4.871 W"},
+	{Key: "place", Shape: content.Line, Doc: "a point on it, in decimal degrees or as a grid reference, NY 123 456", Example: "55.213 N, 4.871 W"},
 	{Key: "altitude", Shape: content.Line, Doc: "height above the sea, one value or a range", Example: "35-110 m"},
 	{Key: "time_zone", Shape: content.Line, Doc: "its time zone, by the IANA name", Example: "Europe/London"},
 	{Key: "bed", Shape: content.Line, Doc: "what it runs over", Example: "gravel over chalk"},
@@ -57,7 +57,7 @@ var MonthsRecord = &content.Record{Name: "monthly temperature", Doc: "Twelve mea
 
 // BeatRecord lists the keys of one beat; a place alone may stand for the block.
 var BeatRecord = &content.Record{Name: "beat", Doc: "A named stretch or site.", Fields: []content.Field{
-	{Key: "place", Shape: content.Line, Doc: "a point on it, in decimal degrees", Example: "55.2131 N, 4.8713 W"},
+	{Key: "place", Shape: content.Line, Doc: "a point on it, in decimal degrees or as a grid reference, NY 123 456", Example: "55.2131 N, 4.8713 W"},
 	{Key: "altitude", Shape: content.Line, Doc: "height above the sea", Example: "60 m"},
 	showField,
 }}
@@ -85,12 +85,12 @@ var SeasonRecord = &content.Record{Name: "season", Doc: "When one fish may be fi
 var EmergencyRecord = &content.Record{Name: "emergency", Doc: "How to tell rescuers where one is.", Fields: []content.Field{
 	{Key: "code", Shape: content.Line, Doc: "the location's code", Example: "TV-07"},
 	{Key: "meet", Shape: content.Line, Doc: "where to meet them", Example: "church gate"},
-	{Key: "place", Shape: content.Line, Doc: "the meeting place, in decimal degrees: a rescue service knows no club's code", Example: "55.2131 N, 4.8713 W"},
+	{Key: "place", Shape: content.Line, Doc: "the meeting place, in decimal degrees or as a grid reference: a rescue service knows no club's code", Example: "55.2131 N, 4.8713 W"},
 }}
 
 // SensitiveRecord lists the keys of one sensitive place.
 var SensitiveRecord = &content.Record{Name: "sensitive place", Doc: "A place that the guide must not betray.", Fields: []content.Field{
-	{Key: "place", Shape: content.Line, Required: true, Doc: "its middle, in decimal degrees", Example: "55.21 N, 4.87 W"},
+	{Key: "place", Shape: content.Line, Required: true, Doc: "its middle, in decimal degrees or as a grid reference", Example: "55.21 N, 4.87 W"},
 	{Key: "radius", Shape: content.Line, Doc: "how far it reaches", Example: "200 m"},
 	{Key: "about", Shape: content.Line, Doc: "what is there", Example: "a nest"},
 	{Key: "show", Shape: content.Choice, Choices: []string{"members", "everyone"}, Doc: "who may read it; members if not said", Example: "members"},

@@ -167,6 +167,30 @@ func TestSlipsInSamples(t *testing.T) {
 	}
 }
 
+// A square of a grid stands for degrees; beside them it is but the words that they were read from.
+func TestVisitsPlacedByGridReference(t *testing.T) {
+	const head = "visit,date,water,method,effort,grid reference,fly\n"
+	for row, want := range map[string]struct {
+		off  float64
+		grid string
+		ps   []string
+	}{
+		"NY 123 456": {76, "NY 123 456", nil},
+		"NY 123 45":  {0, "", []string{"2:36 bad-place"}},
+	} {
+		events, ps := readSamples(head + "A,2026-05-03,X,sweep net,50 sweeps," + row + ",Pale dun\n")
+		assert.Equal(t, want.ps, found(ps), row)
+		require.Len(t, events, 1)
+		assert.Equal(t, want.grid != "", events[0].HasPlace, row)
+		assert.Equal(t, want.grid, events[0].Place.Grid, row)
+		assert.Equal(t, want.off, events[0].Uncertainty, row)
+	}
+	events, ps := readSamples("eventID,eventDate,waterBody,samplingProtocol,decimalLatitude,decimalLongitude,verbatimCoordinates,coordinateUncertaintyInMeters,scientificName\n" +
+		"A,2026-05-03,X,sweep net,54.8,-3.4,somewhere,120,Pale dun\n")
+	assert.Empty(t, found(ps))
+	assert.Equal(t, 120.0, events[0].Uncertainty)
+}
+
 func TestRowsThatContradict(t *testing.T) {
 	_, ps := readSamples(coreHead +
 		"A,2026-05-03,,X,,sweep net,50,sweeps,,1,Pale dun,dun,,3,,,,,,,,\n" +

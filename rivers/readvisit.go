@@ -23,6 +23,7 @@ func (r *sampleReader) visitFields(v *visit) *Event {
 		}
 	}
 	e.Place, e.HasPlace = r.place(v)
+	e.Uncertainty = e.Place.Off
 	if t := v.cells[visitUncertainty]; t.S != "" {
 		m, _, err := measure.ParseNumber(t.S)
 		switch {
@@ -46,8 +47,8 @@ func (r *sampleReader) visitFields(v *visit) *Event {
 
 func (r *sampleReader) place(v *visit) (measure.Coordinates, bool) {
 	lat, lon := v.cells[visitLatitude], v.cells[visitLongitude]
-	if lat.S == "" && lon.S == "" {
-		return measure.Coordinates{}, false
+	if lat.S == "" && lon.S == "" { // else they were read from the reference, or from other words beside them
+		return place(v.cells[visitGrid], r.ps)
 	}
 	if lat.S == "" || lon.S == "" {
 		given := lat

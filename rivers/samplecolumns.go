@@ -21,6 +21,7 @@ const (
 	visitBeat
 	visitLatitude
 	visitLongitude
+	visitGrid
 	visitUncertainty
 	visitProtocol
 	visitAmount
@@ -75,6 +76,7 @@ var SampleColumns = []SampleColumn{
 	{key: visitBeat, Term: "locality", Plain: "beat", Doc: "the beat or site", Example: "church meadow"},
 	{key: visitLatitude, Term: "decimalLatitude", Doc: "north positive", Example: "55.2131"},
 	{key: visitLongitude, Term: "decimalLongitude", Doc: "east positive", Example: "-4.8713"},
+	{key: visitGrid, Term: "verbatimCoordinates", Plain: "grid reference", Doc: "the place as a square of a grid, in place of degrees", Example: "NY 123 456"},
 	{key: visitUncertainty, Term: "coordinateUncertaintyInMeters", Doc: "how far off the place may be", Example: "50"},
 	{key: visitProtocol, Term: "samplingProtocol", Plain: "method", Doc: "how it was sampled", Example: "sweep net"},
 	{key: visitAmount, Term: "sampleSizeValue", Doc: "the effort's amount", Example: "50"},

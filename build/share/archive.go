@@ -23,6 +23,7 @@ import (
 	"guidegen/build/guide"
 	"guidegen/content"
 	"guidegen/content/calendar"
+	"guidegen/content/measure"
 	"guidegen/rivers"
 	"guidegen/species"
 )
@@ -59,12 +60,13 @@ const (
 	eco     = "http://rs.tdwg.org/eco/terms/"
 )
 
-func archive(book *figures.Book) ([]byte, error) {
+func archive(book *figures.Book, words Words) ([]byte, error) {
 	events := table{file: "event.txt", class: dwc + "Event", terms: []string{dwc + "eventID", dwc + "eventDate", dwc + "eventTime", dwc + "waterBody", dwc + "locality",
-		dwc + "decimalLatitude", dwc + "decimalLongitude", dwc + "geodeticDatum", dwc + "coordinateUncertaintyInMeters", dwc + "samplingProtocol",
+		dwc + "decimalLatitude", dwc + "decimalLongitude", dwc + "geodeticDatum", dwc + "coordinateUncertaintyInMeters", dwc + "verbatimCoordinates",
+		dwc + "georeferenceRemarks", dwc + "samplingProtocol",
 		dwc + "sampleSizeValue", dwc + "sampleSizeUnit", dwc + "samplingEffort", eco + "targetTaxonomicScope", dwc + "dataGeneralizations",
 		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"},
-		rows: func(v *guide.Visit, _ *figures.Water, add func(...string)) { add(eventRow(book, v)...) }}
+		rows: func(v *guide.Visit, w *figures.Water, add func(...string)) { add(eventRow(book, v, w)...) }}
 	finds := table{file: "occurrence.txt", class: dwc + "Occurrence", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
 		dwc + "individualCount", dwc + "scientificName", dwc + "taxonRank", dwc + "identificationQualifier", dwc + "verbatimIdentification", dwc + "vernacularName",
 		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "recordedBy", dwc + "identifiedBy",
@@ -90,7 +92,7 @@ func archive(book *figures.Book) ([]byte, error) {
 				}
 			}
 		}}
-	return pack(book, []table{events, finds, measured})
+	return pack(book, words, []table{events, finds, measured})
 }
 
 // findsOf gives the finds that are handed on, each with its id.
@@ -121,15 +123,36 @@ func lengthRow(v *guide.Visit, f guide.Found, id string, x rivers.Length) []stri
 	return []string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set}
 }
 
-func eventRow(book *figures.Book, v *guide.Visit) []string {
+// beatReach is how far along its water a beat is taken to reach from its place, in metres: our judgement.
+const beatReach = 500
+
+// placed is where a visit was: its own place, else its beat's, else its water's, with how far that may be off in metres
+// (0: not said) and what it is the place of; not ok where none is known. Of a visit that is withheld beat and place are
+// gone already.
+func placed(v *guide.Visit, w *figures.Water) (at measure.Coordinates, off float64, of string, ok bool) {
+	if v.HasPlace {
+		return v.Place, v.Uncertainty, "", true
+	}
+	for _, b := range w.Beats {
+		if b.HasPlace && v.Beat.S != "" && content.Fold(b.Name.S) == content.Fold(v.Beat.S) {
+			return b.Place, max(b.Place.Off, beatReach), "the beat's place", true
+		}
+	}
+	return w.Place, 1000 * cmp.Or(w.Reach, guide.DefaultReach), "the water's place", w.HasPlace
+}
+
+func eventRow(book *figures.Book, v *guide.Visit, w *figures.Water) []string {
 	s := book.Edition.Settings
 	lat, lon, datum, off, amount, unit, general, kept := "", "", "", "", "", "", "", ""
-	if v.HasPlace {
-		lat, lon, datum = content.Decimal(v.Place.Latitude.Degrees, v.Place.Latitude.Digits), content.Decimal(v.Place.Longitude.Degrees, v.Place.Longitude.Digits), "EPSG:4326"
-		lat, lon = strings.ReplaceAll(lat, "−", "-"), strings.ReplaceAll(lon, "−", "-")
-		if v.Uncertainty > 0 {
-			off = plain(v.Uncertainty)
+	at, metres, of, ok := placed(v, w)
+	if ok {
+		degrees := func(a measure.Angle) string { return strconv.FormatFloat(a.Degrees, 'f', a.Digits, 64) }
+		lat, lon, datum = degrees(at.Latitude), degrees(at.Longitude), "EPSG:4326"
+		if metres > 0 {
+			off = plain(metres)
 		}
+	} else {
+		of = ""
 	}
 	if v.Effort.Amount > 0 {
 		amount, unit = plain(v.Effort.Amount), string(v.Effort.Unit)
@@ -140,9 +163,9 @@ func eventRow(book *figures.Book, v *guide.Visit) []string {
 	if v.Untold {
 		kept = strings.TrimPrefix(kept+"; some finds", "; ")
 	}
-	at := v.When.From.String()
+	day := v.When.From.String()
 	if !v.When.Exact() {
-		at += "/" + v.When.To.String()
+		day += "/" + v.When.To.String()
 	}
 	hours := v.Start.String()
 	if v.Start != calendar.NoClock && v.End != calendar.NoClock {
@@ -154,7 +177,7 @@ func eventRow(book *figures.Book, v *guide.Visit) []string {
 			scope = append(scope, string(g))
 		}
 	}
-	return []string{v.ID, at, hours, v.Water.Name.S, v.Beat.S, lat, lon, datum, off, string(v.Protocol), amount, unit, v.EffortText,
+	return []string{v.ID, day, hours, v.Water.Name.S, v.Beat.S, lat, lon, datum, off, at.Grid, of, string(v.Protocol), amount, unit, v.EffortText,
 		strings.Join(scope, " | "), general, kept, v.Remarks, s.Name, s.Licence}
 }
 
@@ -285,7 +308,7 @@ func plain(v float64) string { return strconv.FormatFloat(content.Round9(v), 'f'
 
 // pack writes the archive with fixed times, so that the same records make the
 // same bytes.
-func pack(book *figures.Book, tables []table) ([]byte, error) {
+func pack(book *figures.Book, words Words, tables []table) ([]byte, error) {
 	shown := map[*rivers.Water]*figures.Water{}
 	for _, w := range book.Waters {
 		shown[w.Water] = w
@@ -304,7 +327,7 @@ func pack(book *figures.Book, tables []table) ([]byte, error) {
 	if err := write("meta.xml", func(to *bufio.Writer) { to.WriteString(meta(tables)) }); err != nil {
 		return nil, err
 	}
-	if err := write("eml.xml", func(to *bufio.Writer) { to.WriteString(eml(book)) }); err != nil {
+	if err := write("eml.xml", func(to *bufio.Writer) { to.WriteString(eml(book, words)) }); err != nil {
 		return nil, err
 	}
 	for _, t := range tables {
@@ -347,8 +370,8 @@ func meta(tables []table) string {
 	return b.String() + "</archive>\n"
 }
 
-// eml is the dataset's description in the Ecological Metadata Language 2.2.0.
-func eml(book *figures.Book) string {
+// eml is the dataset's description in the Ecological Metadata Language 2.2.0, in the language of the site.
+func eml(book *figures.Book, words Words) string {
 	s := book.Edition.Settings
 	esc := func(t string) string {
 		var b strings.Builder
@@ -362,18 +385,17 @@ func eml(book *figures.Book) string {
 	party := func(tag string) string {
 		return "<" + tag + "><organizationName>" + esc(who) + "</organizationName></" + tag + ">\n"
 	}
-	abstract := "Visits to the banks of rivers and lakes with a net, and the flies found. Visits that found nothing are kept. " +
-		"Absence is stated only for flies of the groups that a visit looked for. Rejected finds are left out."
+	abstract := words.Plain("archive.abstract")
 	if !book.Edition.Members {
-		abstract += " Visits to waters that are for members only are left out; where a place is sensitive, the beat, the coordinates, the recorder and the remarks are."
+		abstract += " " + words.Plain("archive.withheld")
 	}
 	rights := ""
 	if s.Licence != "" {
 		rights = "<intellectualRights><para>" + esc(s.Licence) + "</para></intellectualRights>\n"
 	}
-	return xml.Header + `<eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0" packageId="` + uuid(book, "archive", book.Edition.Name()) + `" system="guidegen">` + "\n<dataset>\n" +
-		"<title>" + esc(s.Name) + ": visits and finds</title>\n" + party("creator") + "<pubDate>" + book.Built.String() + "</pubDate>\n<language>" + esc(s.Languages[0]) + "</language>\n" +
-		"<abstract><para>" + abstract + "</para></abstract>\n" + rights + party("contact") + "</dataset>\n</eml:eml>\n"
+	return xml.Header + `<eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0" packageId="` + uuid(book, "archive", book.Edition.Name()) + `" system="guidegen" xml:lang="` + esc(words.Language()) + `">` + "\n<dataset>\n" +
+		"<title>" + esc(words.Plain("archive.title", "guide", s.Name)) + "</title>\n" + party("creator") + "<pubDate>" + book.Built.String() + "</pubDate>\n<language>" + esc(words.Language()) + "</language>\n" +
+		"<abstract><para>" + esc(abstract) + "</para></abstract>\n" + rights + party("contact") + "</dataset>\n</eml:eml>\n"
 }
 
 func spaced(l ...string) string { return strings.Join(strings.Fields(strings.Join(l, " ")), " ") }

@@ -13,6 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guidegen/build/figures"
+	"guidegen/build/guide"
+	"guidegen/content"
+	"guidegen/content/measure"
 	"guidegen/rivers"
 )
 
@@ -220,6 +223,46 @@ func TestArchiveSaysWhatIsWithheld(t *testing.T) {
 		"K-3": "absent Little fly by T. A., named by , ;",
 		"K-4": "present Little fly by T. A., named by , unreviewed;", // outside its scope: present, and nothing else is absent
 	}, got)
+}
+
+// A visit is placed by its own coordinates, else by its beat's, else by its water's, each as far off as it may be.
+func TestWhereAVisitIsPlaced(t *testing.T) {
+	at := func(s string) measure.Coordinates {
+		c, err := measure.ParseCoordinates(s)
+		require.NoError(t, err)
+		return c
+	}
+	ford := rivers.Beat{Name: content.Text{S: "Ford"}, Place: at("NY 10 20"), HasPlace: true}
+	pool := rivers.Beat{Name: content.Text{S: "Pool"}}
+	water := rivers.Water{Beats: []rivers.Beat{ford, pool}, Place: at("54.5 N, 3.3 W"), HasPlace: true, Reach: 8}
+	for name, c := range map[string]struct {
+		own, beat string
+		off       float64
+		of        string
+		without   bool // the water has no place either
+	}{
+		"its own":          {own: "54.61 N, 3.39 W", beat: "Ford", off: 30},
+		"its beat's":       {beat: " ford", off: 713, of: "the beat's place"}, // half the diagonal of a kilometre, and five
+		"a beat's without": {beat: "Pool", off: 8000, of: "the water's place"},
+		"no beat":          {off: 8000, of: "the water's place"},
+		"none":             {without: true, of: ""},
+	} {
+		v := &guide.Visit{Event: &rivers.Event{Beat: content.Text{S: c.beat}}}
+		if c.own != "" {
+			v.Place, v.HasPlace, v.Uncertainty = at(c.own), true, 30
+		}
+		w := water
+		w.HasPlace = !c.without
+		_, off, of, ok := placed(v, &figures.Water{Water: &w})
+		assert.Equal(t, !c.without, ok, name)
+		if ok {
+			assert.Equal(t, c.off, off, name)
+			assert.Equal(t, c.of, of, name)
+		}
+	}
+	water.Reach = 0
+	_, off, _, _ := placed(&guide.Visit{Event: &rivers.Event{}}, &figures.Water{Water: &water})
+	assert.Equal(t, 25000.0, off)
 }
 
 func TestWhoWantsNoNameLeavesNoGap(t *testing.T) {

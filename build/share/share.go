@@ -92,7 +92,7 @@ func Files(book *figures.Book, words Words, old fs.FS) ([]File, []News, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	zip, err := archive(book)
+	zip, err := archive(book, words)
 	if err != nil {
 		return nil, nil, err
 	}

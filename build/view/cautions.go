@@ -4,6 +4,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	"guidegen/build/figures"
 	"guidegen/build/guide"
@@ -83,7 +84,7 @@ func MeetAt(w *figures.Water) string {
 	if !w.HasMeetAt {
 		return ""
 	}
-	return w.MeetAt.String()
+	return strings.TrimPrefix(w.MeetAt.Grid+"; "+w.MeetAt.String(), "; ")
 }
 
 // Roles are the offices of the club.

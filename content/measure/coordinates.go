@@ -16,8 +16,12 @@ type Angle struct {
 	Digits  int
 }
 
-// Coordinates are a place on the map.
-type Coordinates struct{ Latitude, Longitude Angle }
+// Coordinates are a place on the map; of a square its middle.
+type Coordinates struct {
+	Latitude, Longitude Angle
+	Off                 float64 // how far the place may be off, in metres: half a square's diagonal; 0 if not said
+	Grid                string  // the grid reference that it was given as, "NY 123 456"; "" for degrees
+}
 
 // String writes "55.213 N, 4.871 W", as precise as it was given.
 func (c Coordinates) String() string {
@@ -40,9 +44,13 @@ func ParseLongitude(s string) (Angle, error) { return longitude.parse(s, s) }
 
 // ParseCoordinates reads a latitude and a longitude: "55.213 N, 4.871 W", or
 // signed with the latitude first: "55.213, -4.871". With letters on both, either
-// may come first and commas may be decimal: "55,213 N, 4,871 W".
+// may come first and commas may be decimal: "55,213 N, 4,871 W". A grid reference, "NY 123 456", "O 159 346" or
+// "30U VG 1234 5678", is a square.
 func ParseCoordinates(s string) (Coordinates, error) {
 	t := strings.ToUpper(plain(s))
+	if compact := strings.Join(strings.Fields(t), ""); isGrid(compact) {
+		return parseGrid(s, compact)
+	}
 	refuse := func(reason string) (Coordinates, error) {
 		return Coordinates{}, &Error{Found: s, Reason: reason, Want: "write 55.213 N, 4.871 W in decimal degrees"}
 	}
@@ -75,7 +83,7 @@ func ParseCoordinates(s string) (Coordinates, error) {
 	if err != nil {
 		return Coordinates{}, err
 	}
-	return Coordinates{lat, lon}, nil
+	return Coordinates{Latitude: lat, Longitude: lon}, nil
 }
 
 const (

@@ -202,7 +202,7 @@ func TestParseCoordinates(t *testing.T) {
 	} {
 		c, err := ParseCoordinates(text)
 		require.NoError(t, err, text)
-		assert.Equal(t, Coordinates{Angle{55.213, 3}, Angle{-4.871, 3}}, c, text)
+		assert.Equal(t, Coordinates{Latitude: Angle{55.213, 3}, Longitude: Angle{-4.871, 3}}, c, text)
 		assert.Equal(t, "55.213 N, 4.871 W", c.String())
 	}
 	c, err := ParseCoordinates("45 S, 168.70 E")
@@ -263,8 +263,8 @@ func TestPrintedReadsBack(t *testing.T) {
 func TestCoordinatesReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := Coordinates{
-			Angle{float64(rapid.IntRange(-90000, 90000).Draw(t, "lat")) / 1000, 3},
-			Angle{float64(rapid.IntRange(-180000, 180000).Draw(t, "lon")) / 1000, 3}}
+			Latitude:  Angle{float64(rapid.IntRange(-90000, 90000).Draw(t, "lat")) / 1000, 3},
+			Longitude: Angle{float64(rapid.IntRange(-180000, 180000).Draw(t, "lon")) / 1000, 3}}
 		back, err := ParseCoordinates(c.String())
 		if err != nil || back != c {
 			t.Fatalf("%s: %v, %v", c, back, err)
