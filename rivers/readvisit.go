@@ -172,6 +172,7 @@ func (r *sampleReader) findFields(f *find) Find {
 		r.unknown("unknown-sex", t, "sex", []string{"male", "female"})
 	}
 	r.count(&x, f)
+	x.Depth = r.depth(f)
 	if t := c[findIdentified]; t.S != "" {
 		w, err := calendar.ParseWhen(t.S)
 		if err != nil {
@@ -200,6 +201,33 @@ func (r *sampleReader) findFields(f *find) Find {
 func (r *sampleReader) unknown(id string, t content.Text, what string, known []string) {
 	r.ps.Errorf(id, t.At, "one of: "+strings.Join(known, ", ")+"; or leave it empty", "%q isn't %s%s", t.S, content.A(what), content.DidYouMean(t.S, known))
 }
+
+// depth reads the depth of water of a find: written as one or a range, or in two columns.
+func (r *sampleReader) depth(f *find) string {
+	at, parts := f.cells[findDepth], []string{f.cells[findDepthLow].S, f.cells[findDepthHigh].S}
+	if at.S != "" {
+		parts = strings.Split(strings.NewReplacer("–", "-", " to ", "-").Replace(at.S), "-")
+	} else if at = f.cells[findDepthHigh]; at.S == "" {
+		at = f.cells[findDepthLow]
+	}
+	var said []string
+	last := 0.0
+	for _, t := range parts {
+		if t = strings.TrimSpace(t); t == "" && f.cells[findDepth].S == "" {
+			continue
+		}
+		v, _, err := measure.ParseNumber(t)
+		if err != nil || v < last || v > deepest || len(parts) > 2 {
+			r.ps.Errorf("bad-depth", at.At, "write metres below the surface, the lesser first: 1.5, or 1-2", "%q isn't a depth of water", at.S)
+			return ""
+		}
+		last, said = v, append(said, strconv.FormatFloat(v, 'f', -1, 64))
+	}
+	return strings.Join(slices.Compact(said), "–")
+}
+
+// deepest is a depth of water, in metres, at which nobody counts larvae: a larger one is in another unit.
+const deepest = 100
 
 // count reads the count and whether the fly was there at all.
 func (r *sampleReader) count(x *Find, f *find) {

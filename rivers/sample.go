@@ -1,6 +1,8 @@
 package rivers
 
 import (
+	"slices"
+
 	"guidegen/content"
 	"guidegen/content/calendar"
 	"guidegen/content/measure"
@@ -36,7 +38,7 @@ type Protocol string
 
 // Protocols is the closed list; the first seven can meet flies on the wing.
 var Protocols = []Protocol{"sweep net", "hand net", "bank search", "light trap", "emergence trap", "sticky trap",
-	"beating tray", "kick sample", "drift net", "stomach contents", "temperature only", "fishing only"}
+	"beating tray", "kick sample", "exuviae", "drift net", "stomach contents", "temperature only", "fishing only"}
 
 // OnTheWing reports whether the protocol can meet flies on the wing.
 func (p Protocol) OnTheWing() bool {
@@ -47,6 +49,9 @@ func (p Protocol) OnTheWing() bool {
 	}
 	return false
 }
+
+// Under reports whether the protocol counts larvae, pupae or the skins they shed, which say nothing of flies on the wing.
+func (p Protocol) Under() bool { return slices.Contains(Protocols[7:11], p) }
 
 // Scope is which groups were looked for.
 type Scope struct {
@@ -101,6 +106,7 @@ type Find struct {
 	Stage      species.Stage
 	StageText  content.Text // as written; see StageOf
 	Sex        species.Sex
+	Depth      string // of water in metres, "1" or "1–2"; "" if not given
 	Quantity   string // organismQuantity and its type, as written; "" if not given
 	Count      int    // 1 where only presence was noted
 	Counted    bool   // a number was written

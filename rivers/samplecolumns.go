@@ -41,6 +41,9 @@ const (
 	findCount
 	findQuantity
 	findQuantityType
+	findDepth // plain: one or a range
+	findDepthLow
+	findDepthHigh
 	findBy
 	findIdentified
 	findChecked
@@ -61,6 +64,7 @@ type SampleColumn struct {
 	Term, Plain string
 	Units       []string // of the plain heading
 	Required    bool
+	Rare        bool // left out of empty forms
 	Doc         string
 	Example     string
 }
@@ -95,6 +99,9 @@ var SampleColumns = []SampleColumn{
 	{key: findCount, Term: "individualCount", Plain: "count", Doc: "how many; empty for present", Example: "7"},
 	{key: findQuantity, Term: "organismQuantity", Doc: "a quantity that isn't a count", Example: "frequent"},
 	{key: findQuantityType, Term: "organismQuantityType", Doc: "what the quantity is", Example: "abundance class"},
+	{key: findDepth, Plain: "depth m", Rare: true, Doc: "depth of water in metres, of larvae and shed skins; one or a range", Example: "1-2"},
+	{key: findDepthLow, Term: "minimumDepthInMeters", Doc: "least depth of water", Example: "1"},
+	{key: findDepthHigh, Term: "maximumDepthInMeters", Doc: "greatest depth of water", Example: "2"},
 	{key: lengthsMany, Plain: "lengths", Units: []string{"mm", "in"}, Doc: "lengths measured, parted by spaces", Example: "7.9 8.3"},
 	{key: lengthsPart, Plain: "measured", Doc: "what the lengths measure: body or overall; empty: what is usual for the stage", Example: "body"},
 	{key: measuredType, Term: "measurementType", Doc: "what was measured", Example: "body length"},

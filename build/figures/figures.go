@@ -31,7 +31,6 @@ type Book struct {
 	Key        func() *Key       // the whole guide's
 	Recorders  []Recorder        // over all waters, by number of visits
 	Unnamed    int               // visits of people who wish no name
-	Untold     int               // visits whose people are not for this edition
 	Due        []Prompt          // what should be looked at again, in the order of DueOrder
 	Prompts    []content.Problem // about accounts, dressings and visits as a whole
 	Trust      float64           // m, the accounts' worth in visits, as this guide's records bear it out (section 5)
@@ -435,7 +434,8 @@ type GroupMonths struct {
 type Coverage struct {
 	Cells     [calendar.Cells]map[int]int // dated visits that looked for some fly, per cell and year
 	Recorders []Recorder
-	Withheld  int             // visits whose people are not for this edition
+	Withheld  int // visits whose people are not for this edition
+	Under     []survey.UnderRow
 	Expected  survey.Richness // species found against species expected
 	Best      []Next          // where one more visit would help most, best first
 }

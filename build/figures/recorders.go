@@ -1,6 +1,6 @@
 package figures
 
-// Who recorded: on one water, and over the whole guide.
+// Who recorded, on one water and over the whole guide.
 
 import (
 	"cmp"

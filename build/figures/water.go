@@ -200,7 +200,7 @@ func (r *reckoner) perWater() {
 		w.Rightness = r.rightness(w)
 		w.Prompts = r.prompts(w)
 	}
-	r.book.Recorders, r.book.Unnamed, r.book.Untold = r.recorders(all)
+	r.book.Recorders, r.book.Unnamed, _ = r.recorders(all)
 }
 
 func (r *reckoner) groups(w *Water) []GroupMonths {
@@ -228,7 +228,11 @@ func (r *reckoner) groups(w *Water) []GroupMonths {
 func (r *reckoner) coverage(w *Water) Coverage {
 	var c Coverage
 	looked := 0
+	var under []survey.Under
 	for _, v := range w.visits {
+		if u, ok := v.Under(); ok {
+			under = append(under, u)
+		}
 		if !v.LooksForAny() {
 			continue
 		}
@@ -241,6 +245,7 @@ func (r *reckoner) coverage(w *Water) Coverage {
 			c.Cells[cell][v.When.From.Year]++
 		}
 	}
+	c.Under = survey.UnderRows(under)
 	c.Recorders, _, c.Withheld = r.recorders(w.visits)
 	c.Recorders = slices.DeleteFunc(c.Recorders, func(x Recorder) bool { return x.Looked == 0 })
 	var counts []int

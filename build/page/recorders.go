@@ -54,8 +54,12 @@ func (p *Printer) recorders() RecordersModel {
 	if n := p.book.Unnamed; n > 0 {
 		m.Unnamed = view.Count(n, view.OwnVisits("", n, 0))
 	}
-	if p.book.Untold > 0 {
-		m.Untold = view.Count(p.book.Untold, view.OwnVisits("", p.book.Untold, 0))
+	untold := 0
+	for _, w := range p.book.Waters {
+		untold += w.Coverage.Withheld
+	}
+	if untold > 0 {
+		m.Untold = view.Count(untold, view.OwnVisits("", untold, 0))
 	}
 	return m
 }

@@ -28,6 +28,8 @@ type RecordsModel struct {
 	Waters    []RecordWater
 	Right     []RightOf
 	Named     bool // there are people to name
+	Under     bool // somebody counted larvae
+	Months    []string
 	ToName    bool // somebody found what is to be named
 	Prompts   content.Figure
 	Against   []AgainstView // in the members' edition
@@ -64,6 +66,7 @@ type RecordWater struct {
 	Strip   template.HTML
 	Best    []BestView
 	Prompts []string
+	Under   []UnderView
 	ToName  []ToNameView // in the members' edition
 }
 
@@ -121,13 +124,14 @@ func (p *Printer) recordsModel() RecordsModel {
 	for i, w := range p.book.Waters {
 		visits += w.Visits
 		r := RecordWater{ID: view.FlyID("w", i), Water: p.WaterLink(view.RecordsPage, w), About: p.KindAndAltitude(w), To: p.words.DateOf(w.RecordsTo),
-			Visited: w.Visits > 0, Known: p.Known(view.RecordsPage, w), Strip: p.visitsStrip(w, years), Prompts: p.promptsOf(w.Prompts), ToName: p.toName(w)}
+			Visited: w.Visits > 0, Known: p.Known(view.RecordsPage, w), Strip: p.visitsStrip(w, years), Prompts: p.promptsOf(w.Prompts), Under: p.under(w), ToName: p.toName(w)}
 		for _, n := range w.Coverage.Best[:min(view.MostCells, len(w.Coverage.Best))] {
 			r.Best = append(r.Best, BestView{p.words.Cell(n.Cell), share.WhyThere(p.words, n)})
 			m.Plan = p.Link(view.RecordsPage, view.PlanPage, p.words.Plain("plan.link"))
 		}
 		m.Waters = append(m.Waters, r)
 		m.Named = m.Named || len(r.Known.Recorders) > 0
+		m.Under = m.Under || len(r.Under) > 0
 		m.ToName = m.ToName || len(r.ToName) > 0
 		prompts += len(r.Prompts)
 		right := p.Rightness(w)
@@ -136,6 +140,9 @@ func (p *Printer) recordsModel() RecordsModel {
 		} else {
 			m.Right = append(m.Right, RightOf{[]lang.Link{r.Water}, right})
 		}
+	}
+	for i := range 12 {
+		m.Months = append(m.Months, p.words.ShortMonth(i+1))
 	}
 	m.Seasons = p.Link(view.RecordsPage, view.SeasonsPage, p.words.Plain("over.seasons"))
 	m.Recorders = p.Link(view.RecordsPage, view.RecordersPage, p.words.Plain("recorders.title"))

@@ -142,7 +142,7 @@ func (p netPrinter) page() SheetModel {
 	m.Degrees, m.Rows, m.Web, m.Print = cmp.Or(p.Settings().Units.Temperature, "°C"), make([]struct{}, netRows), m.Print, ""
 	var headings []string
 	for _, c := range rivers.SampleColumns {
-		if c.Plain == "" {
+		if c.Plain == "" || c.Rare {
 			continue
 		}
 		h := c.Plain

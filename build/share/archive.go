@@ -69,7 +69,7 @@ func archive(book *figures.Book, words Words) ([]byte, error) {
 		rows: func(v *guide.Visit, w *figures.Water, add func(...string)) { add(eventRow(book, v, w)...) }}
 	finds := table{file: "occurrence.txt", class: dwc + "Occurrence", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
 		dwc + "individualCount", dwc + "scientificName", dwc + "taxonRank", dwc + "identificationQualifier", dwc + "verbatimIdentification", dwc + "vernacularName",
-		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "recordedBy", dwc + "identifiedBy",
+		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "minimumDepthInMeters", dwc + "maximumDepthInMeters", dwc + "recordedBy", dwc + "identifiedBy",
 		dwc + "dateIdentified", dwc + "identificationVerificationStatus", dwc + "occurrenceRemarks"},
 		rows: func(v *guide.Visit, w *figures.Water, add func(...string)) {
 			by := recorders(book, v)
@@ -200,7 +200,7 @@ func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
 	if f.Fly != nil {
 		row = append(row, spaced(f.Fly.Scientific.Name.S, f.Fly.Scientific.Authority), "species", f.Qualifier, f.Find.Fly.S)
 	} else {
-		name, rank := common(f)
+		name, rank := f.Common()
 		row = append(row, name, rank, f.Qualifier, f.Find.Fly.S)
 	}
 	remarks := f.Remarks
@@ -218,7 +218,11 @@ func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
 		}
 	}
 	row = append(row, above(f)...)
-	return append(row, darwinStage(f.Stage), string(f.Sex), by, f.By, identified, string(f.Checked), remarks)
+	low, high, ranged := strings.Cut(f.Depth, "–")
+	if !ranged {
+		high = low
+	}
+	return append(row, darwinStage(f.Stage), string(f.Sex), low, high, by, f.By, identified, string(f.Checked), remarks)
 }
 
 func absentRow(v *guide.Visit, a *species.Account, by string) []string {
@@ -229,7 +233,7 @@ func absentRow(v *guide.Visit, a *species.Account, by string) []string {
 	row := []string{v.ID, v.ID + ":absent:" + a.Address, "HumanObservation", "absent", "0",
 		spaced(a.Scientific.Name.S, a.Scientific.Authority), "species", "", ""}
 	row = append(row, above(guide.Found{Fly: a, Group: a.Group})...)
-	return append(row, stage, "", by, "", "", "", "looked for on the wing and not found")
+	return append(row, stage, "", "", "", by, "", "", "", "looked for on the wing and not found")
 }
 
 // notFound lists the flies of the water, and those a recorder named as absent,
@@ -258,40 +262,10 @@ func above(f guide.Found) []string {
 		return []string{f.Fly.Name.S, "Animalia", "Insecta", f.Group.Order(), f.Fly.Family.S}
 	}
 	family := ""
-	if len(f.Taxon) > 0 && same(f.Taxon, func(a *species.Account) string { return a.Family.S }) {
+	if len(f.Taxon) > 0 && f.Alike(func(a *species.Account) string { return a.Family.S }) {
 		family = f.Taxon[0].Family.S
 	}
-	return []string{"", "Animalia", "Insecta", order(f), family}
-}
-
-// order is that of a find's group, or of all that it may be; "" where they are of several.
-func order(f guide.Found) string {
-	if f.Group == "" && len(f.Taxon) > 0 && same(f.Taxon, func(a *species.Account) string { return a.Group.Order() }) {
-		return f.Taxon[0].Group.Order()
-	}
-	return f.Group.Order()
-}
-
-// common is the lowest taxon above species that holds all the flies a coarse record may be.
-func common(f guide.Found) (name, rank string) {
-	of := f.Taxon
-	genus := func(a *species.Account) string { g, _, _ := strings.Cut(a.Scientific.Name.S, " "); return g }
-	for _, x := range []struct {
-		rank string
-		of   func(*species.Account) string
-	}{{"genus", genus}, {"family", func(a *species.Account) string { return a.Family.S }}} {
-		if len(of) > 0 && x.of(of[0]) != "" && same(of, x.of) {
-			return x.of(of[0]), x.rank
-		}
-	}
-	if o := order(f); o != "" {
-		return o, "order"
-	}
-	return "Insecta", "class"
-}
-
-func same(l []*species.Account, of func(*species.Account) string) bool {
-	return !slices.ContainsFunc(l, func(a *species.Account) bool { return of(a) != of(l[0]) })
+	return []string{"", "Animalia", "Insecta", f.Order(), family}
 }
 
 func darwinStage(s species.Stage) string {

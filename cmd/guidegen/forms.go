@@ -77,7 +77,7 @@ func sheetHeadings() []string {
 	var l []string
 	for _, c := range rivers.SampleColumns {
 		switch {
-		case c.Plain == "":
+		case c.Plain == "", c.Rare:
 		case c.Units != nil:
 			l = append(l, c.Plain+" "+c.Units[0])
 		default:
