@@ -4,7 +4,8 @@ package season
 // of the rules on figures. It would rather say that it cannot tell.
 
 import (
-	"math"
+	"maps"
+	"slices"
 
 	"guidegen/content/calendar"
 )
@@ -164,9 +165,9 @@ func normalYear(years map[int]*yearSums, this int, start calendar.Day, base floa
 	}
 	var sum Curve
 	var n [calendar.Year]int
-	for y := firstYear(years); y < this; y++ {
+	for _, y := range slices.Sorted(maps.Keys(years)) {
 		old := years[y]
-		if old == nil || round9(float64(calendar.Year-old.readings(calendar.Year))/calendar.Year) > mostMissing {
+		if y >= this || round9(float64(calendar.Year-old.readings(calendar.Year))/calendar.Year) > mostMissing {
 			continue
 		}
 		p.Years++
@@ -187,14 +188,6 @@ func normalYear(years map[int]*yearSums, this int, start calendar.Day, base floa
 		normal[i] = sum[i] / float64(n[i])
 	}
 	return normal, ""
-}
-
-func firstYear(years map[int]*yearSums) int {
-	first := math.MaxInt
-	for y := range years {
-		first = min(first, y)
-	}
-	return first
 }
 
 // dayOfSum is the number of days, from the start of the year and in parts of a

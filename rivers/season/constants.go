@@ -3,6 +3,11 @@ package season
 // The constants a guide may change, with what each rests on. The same table
 // reads a guide's settings and prints the page on figures.
 
+import (
+	"reflect"
+	"slices"
+)
+
 // Constants are the defaults of the guide's rules on figures, sections 2–7.
 // All are float64 so that one table can set them; those in days or visits are
 // whole numbers.
@@ -58,7 +63,7 @@ type Constants struct {
 func Defaults() Constants {
 	var c Constants
 	for _, s := range settings {
-		*s.at(&c) = s.Default
+		s.Set(&c, s.Default)
 	}
 	return c
 }
@@ -73,97 +78,71 @@ type Setting struct {
 	Low, High float64 // what a guide may set, ends included
 	Basis     string  // a source, or "our judgement"
 	What      string
-	at        func(*Constants) *float64
+}
+
+// at is the field of c that holds a setting: that of the same place in Constants.
+func at(c *Constants, key string) reflect.Value {
+	i := slices.IndexFunc(settings, func(s Setting) bool { return s.Key == key })
+	return reflect.ValueOf(c).Elem().Field(i)
 }
 
 // Get reads the setting out of c.
-func (s Setting) Get(c Constants) float64 { return *s.at(&c) }
+func (s Setting) Get(c Constants) float64 { return at(&c, s.Key).Float() }
 
 // Set writes the setting into c; the caller keeps to Low, High and Whole.
-func (s Setting) Set(c *Constants, v float64) { *s.at(c) = v }
+func (s Setting) Set(c *Constants, v float64) { at(c, s.Key).SetFloat(v) }
 
 // Settings lists every constant in the order of the rules.
-func Settings() []Setting { return append([]Setting(nil), settings...) }
+func Settings() []Setting { return slices.Clone(settings) }
 
 const (
 	judged    = "our judgement"
 	simulated = "our judgement, tried by simulation"
+	dafor     = "DAFOR scale; the share our judgement"
 )
 
+// settings has a row for each field of Constants, in their order.
 var settings = []Setting{
-	{"standard_sweeps", 2, "sweeps", true, 50, 1, 1000, judged, "standard effort of a net",
-		func(c *Constants) *float64 { return &c.StandardSweeps }},
-	{"standard_minutes", 2, "minutes", true, 10, 1, 600, judged, "standard effort of a timed search",
-		func(c *Constants) *float64 { return &c.StandardMinutes }},
-	{"dominant", 3, "share", false, 0.95, 0, 1, "DAFOR scale; the share " + judged, "visits that find a dominant fly at its peak",
-		func(c *Constants) *float64 { return &c.Dominant }},
-	{"abundant", 3, "share", false, 0.80, 0, 1, "DAFOR scale; the share " + judged, "visits that find an abundant fly at its peak",
-		func(c *Constants) *float64 { return &c.Abundant }},
-	{"frequent", 3, "share", false, 0.50, 0, 1, "DAFOR scale; the share " + judged, "visits that find a frequent fly at its peak",
-		func(c *Constants) *float64 { return &c.Frequent }},
-	{"occasional", 3, "share", false, 0.20, 0, 1, "DAFOR scale; the share " + judged, "visits that find an occasional fly at its peak",
-		func(c *Constants) *float64 { return &c.Occasional }},
-	{"rare", 3, "share", false, 0.05, 0, 1, "DAFOR scale; the share " + judged, "visits that find a rare fly at its peak",
-		func(c *Constants) *float64 { return &c.Rare }},
-	{"longest_unpeaked", 3, "days", true, 200, 1, 365, judged, "longest flight that needs no peak",
-		func(c *Constants) *float64 { return &c.LongestUnpeaked }},
-	{"warmth_window", 4, "days", true, 60, 1, 365, judged, "water temperature is compared over so many days before the peak",
-		func(c *Constants) *float64 { return &c.WarmthWindow }},
+	{"standard_sweeps", 2, "sweeps", true, 50, 1, 1000, judged, "standard effort of a net"},
+	{"standard_minutes", 2, "minutes", true, 10, 1, 600, judged, "standard effort of a timed search"},
+	{"dominant", 3, "share", false, 0.95, 0, 1, dafor, "visits that find a dominant fly at its peak"},
+	{"abundant", 3, "share", false, 0.80, 0, 1, dafor, "visits that find an abundant fly at its peak"},
+	{"frequent", 3, "share", false, 0.50, 0, 1, dafor, "visits that find a frequent fly at its peak"},
+	{"occasional", 3, "share", false, 0.20, 0, 1, dafor, "visits that find an occasional fly at its peak"},
+	{"rare", 3, "share", false, 0.05, 0, 1, dafor, "visits that find a rare fly at its peak"},
+	{"longest_unpeaked", 3, "days", true, 200, 1, 365, judged, "longest flight that needs no peak"},
+	{"warmth_window", 4, "days", true, 60, 1, 365, judged,
+		"water temperature is compared over so many days before the peak"},
 	{"days_per_degree", 4, "days per °C", false, 5, 0, 20,
 		"a rule of thumb: 3.1 to 6.9 (Villalobos-Jiménez & Hassall 2017, PMC5486733), about 10 (Gregory, Beesley & Van Kirk 2000, Freshwater Biology 45:75)",
-		"earlier per degree warmer", func(c *Constants) *float64 { return &c.DaysPerDegree }},
-	{"largest_shift", 4, "days", true, 30, 0, 90, judged, "a flight is moved by no more",
-		func(c *Constants) *float64 { return &c.LargestShift }},
-	{"softening", 4, "days", false, 10, 0, 40, simulated, "spread of a water's unknown date",
-		func(c *Constants) *float64 { return &c.Softening }},
-	{"far_softening", 4, "days", false, 20, 0, 40, simulated, "the same for a flight further off than the rule reaches",
-		func(c *Constants) *float64 { return &c.FarSoftening }},
-	{"bandwidth", 5, "days", false, 7, 1, 60, simulated, "reach of a visit in days",
-		func(c *Constants) *float64 { return &c.Bandwidth }},
-	{"trust", 5, "visits", false, 3, 0.1, 100, simulated, "the account's worth in visits, at most",
-		func(c *Constants) *float64 { return &c.Trust }},
-	{"least_trust", 5, "visits", false, 1, 0.1, 100, simulated, "the account's worth in visits, at least",
-		func(c *Constants) *float64 { return &c.LeastTrust }},
-	{"trust_prior", 5, "visits", false, 50, 1, 100000, simulated, "holds a small guide's worth of accounts near the most",
-		func(c *Constants) *float64 { return &c.TrustPrior }},
-	{"year_visits", 5, "visits", false, 4, 0.1, 1000, simulated, "visits' worth that one season can say",
-		func(c *Constants) *float64 { return &c.YearVisits }},
-	{"lift", 5, "visits", false, 0.05, 0, 10, simulated, "added to the upper end of a range",
-		func(c *Constants) *float64 { return &c.Lift }},
-	{"lend_within", 5, "days", true, 30, 0, 90, judged, "a visit is lent within so many days of a flight",
-		func(c *Constants) *float64 { return &c.LendWithin }},
-	{"lent_weight", 5, "share", false, 0.25, 0, 1, judged, "a lent visit beside an own one",
-		func(c *Constants) *float64 { return &c.LentWeight }},
-	{"unlisted", 5, "chance", false, 0.02, 0, 1, judged, "assumed for a fly found but not listed",
-		func(c *Constants) *float64 { return &c.Unlisted }},
-	{"not_expected", 5, "chance", false, 0.02, 0, 1, judged, "an unvisited month below this prints no number",
-		func(c *Constants) *float64 { return &c.NotExpected }},
-	{"thin_visits", 5, "visits", true, 3, 0, 1000, judged, "fewer own visits in a month are thin evidence",
-		func(c *Constants) *float64 { return &c.ThinVisits }},
-	{"assign_within", 6, "days", true, 30, 0, 90, judged, "a record belongs to a flight within so many days of it",
-		func(c *Constants) *float64 { return &c.AssignWithin }},
-	{"median_visits", 6, "visits", true, 3, 1, 1000, judged, "visits that found the fly, needed for a middle date",
-		func(c *Constants) *float64 { return &c.MedianVisits }},
-	{"median_years", 6, "years", true, 2, 1, 100, judged, "seasons of those visits",
-		func(c *Constants) *float64 { return &c.MedianYears }},
-	{"date_spread", 6, "factor", false, 1.28, 0.1, 10, simulated, "widens what a middle date may be off by",
-		func(c *Constants) *float64 { return &c.DateSpread }},
-	{"year_spread", 6, "days²", false, 49, 0, 10000, simulated, "seven days, squared, by which seasons differ",
-		func(c *Constants) *float64 { return &c.YearSpread }},
-	{"spread_finds", 6, "visits", false, 4, 0, 1000, simulated, "the length of the account's flight counts as so many, in how far finds spread",
-		func(c *Constants) *float64 { return &c.SpreadFinds }},
-	{"spread_visits", 6, "visits", true, 10, 1, 1000, judged, "more visits than this are needed for p10 and p90",
-		func(c *Constants) *float64 { return &c.SpreadVisits }},
-	{"gap_days", 6, "days", true, 42, 1, 182, judged, "gap between finds that suggests two flights",
-		func(c *Constants) *float64 { return &c.GapDays }},
-	{"gap_visits", 6, "visits", true, 3, 1, 1000, judged, "empty visits needed in that gap",
-		func(c *Constants) *float64 { return &c.GapVisits }},
-	{"on_now", 7, "chance", false, 0.10, 0, 1, judged, "a fly is on from this chance",
-		func(c *Constants) *float64 { return &c.OnNow }},
-	{"on_scarce", 7, "chance", false, 0.03, 0, 1, judged, "or from this at half its largest chance",
-		func(c *Constants) *float64 { return &c.OnScarce }},
-	{"short_flight", 7, "days", true, 28, 1, 365, judged, "a shorter flight is also put in words",
-		func(c *Constants) *float64 { return &c.ShortFlight }},
+		"earlier per degree warmer"},
+	{"largest_shift", 4, "days", true, 30, 0, 90, judged, "a flight is moved by no more"},
+	{"softening", 4, "days", false, 10, 0, 40, simulated, "spread of a water's unknown date"},
+	{"far_softening", 4, "days", false, 20, 0, 40, simulated, "the same for a flight further off than the rule reaches"},
+	{"bandwidth", 5, "days", false, 7, 1, 60, simulated, "reach of a visit in days"},
+	{"trust", 5, "visits", false, 3, 0.1, 100, simulated, "the account's worth in visits, at most"},
+	{"least_trust", 5, "visits", false, 1, 0.1, 100, simulated, "the account's worth in visits, at least"},
+	{"trust_prior", 5, "visits", false, 50, 1, 100000, simulated, "holds a small guide's worth of accounts near the most"},
+	{"year_visits", 5, "visits", false, 4, 0.1, 1000, simulated, "visits' worth that one season can say"},
+	{"lift", 5, "visits", false, 0.05, 0, 10, simulated, "added to the upper end of a range"},
+	{"lend_within", 5, "days", true, 30, 0, 90, judged, "a visit is lent within so many days of a flight"},
+	{"lent_weight", 5, "share", false, 0.25, 0, 1, judged, "a lent visit beside an own one"},
+	{"unlisted", 5, "chance", false, 0.02, 0, 1, judged, "assumed for a fly found but not listed"},
+	{"not_expected", 5, "chance", false, 0.02, 0, 1, judged, "an unvisited month below this prints no number"},
+	{"thin_visits", 5, "visits", true, 3, 0, 1000, judged, "fewer own visits in a month are thin evidence"},
+	{"assign_within", 6, "days", true, 30, 0, 90, judged, "a record belongs to a flight within so many days of it"},
+	{"median_visits", 6, "visits", true, 3, 1, 1000, judged, "visits that found the fly, needed for a middle date"},
+	{"median_years", 6, "years", true, 2, 1, 100, judged, "seasons of those visits"},
+	{"date_spread", 6, "factor", false, 1.28, 0.1, 10, simulated, "widens what a middle date may be off by"},
+	{"year_spread", 6, "days²", false, 49, 0, 10000, simulated, "seven days, squared, by which seasons differ"},
+	{"spread_finds", 6, "visits", false, 4, 0, 1000, simulated,
+		"the length of the account's flight counts as so many, in how far finds spread"},
+	{"spread_visits", 6, "visits", true, 10, 1, 1000, judged, "more visits than this are needed for p10 and p90"},
+	{"gap_days", 6, "days", true, 42, 1, 182, judged, "gap between finds that suggests two flights"},
+	{"gap_visits", 6, "visits", true, 3, 1, 1000, judged, "empty visits needed in that gap"},
+	{"on_now", 7, "chance", false, 0.10, 0, 1, judged, "a fly is on from this chance"},
+	{"on_scarce", 7, "chance", false, 0.03, 0, 1, judged, "or from this at half its largest chance"},
+	{"short_flight", 7, "days", true, 28, 1, 365, judged, "a shorter flight is also put in words"},
 }
 
 // Share returns A, the share of standard visits that find a fly of this class

@@ -27,9 +27,3 @@ func DegreeDaysSine(lowest, highest, base float64) float64 {
 	theta := math.Asin(max(-1, min(1, (base-mean)/half))) // where the sine crosses base
 	return (float64((mean-base)*(math.Pi/2-theta)) + float64(half*math.Cos(theta))) / math.Pi
 }
-
-// DegreeDaysSineBetween is the single-sine method with an upper threshold and a
-// horizontal cut-off: what lies above it counts as if it lay on it.
-func DegreeDaysSineBetween(lowest, highest, base, upper float64) float64 {
-	return DegreeDaysSine(lowest, highest, base) - DegreeDaysSine(lowest, highest, upper)
-}

@@ -4,6 +4,7 @@ package season
 // left out in turn and what the rest would have said is held against it.
 
 import (
+	"maps"
 	"slices"
 
 	"guidegen/content/calendar"
@@ -125,10 +126,5 @@ func visitYears(flies []Tried) []int {
 			}
 		}
 	}
-	var years []int
-	for y := range seen {
-		years = append(years, y)
-	}
-	slices.Sort(years)
-	return years
+	return slices.Sorted(maps.Keys(seen))
 }

@@ -12,9 +12,8 @@
 package season
 
 import (
-	"math"
-
 	"guidegen/content/calendar"
+	"guidegen/content/measure"
 )
 
 // Curve holds one value per day of the year; index 0 is 1 January.
@@ -106,14 +105,7 @@ func (v Visit) worth() float64 {
 	return min(1, v.Effort.Value)
 }
 
-// round9 rounds to 1e-9, which every value undergoes before it is rounded
-// further or compared for a tie or a limit, so that the last bit decides nothing.
-func round9(x float64) float64 {
-	if math.Abs(x) > 1e6 { // beyond any figure here; x·1e9 would lose whole units
-		return x
-	}
-	return math.Round(x*1e9) / 1e9
-}
+func round9(x float64) float64 { return measure.Round9(x) }
 
 // apart is the number of days from a day to the run from–to; 0 inside it.
 func apart(d, from, to calendar.Day) int {
@@ -123,9 +115,4 @@ func apart(d, from, to calendar.Day) int {
 	return min(calendar.Fwd(d, from), calendar.Fwd(to, d))
 }
 
-func abs(n int) int {
-	if n < 0 {
-		return -n
-	}
-	return n
-}
+func abs(n int) int { return max(n, -n) }

@@ -4,6 +4,7 @@ package season
 
 import (
 	"math"
+	"slices"
 
 	"guidegen/content/calendar"
 )
@@ -66,12 +67,7 @@ func (t Spread) Trust(c Constants) float64 {
 // Far reports whether a flight lies further from the reference than the rule reaches: its move, before the
 // limit, is longer than the largest.
 func Far(flights []Moved) bool {
-	for _, f := range flights {
-		if f.Shift.Limited {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(flights, func(f Moved) bool { return f.Shift.Limited })
 }
 
 // ForRow gives the constants of one listed fly's row: m as measured, and for a row that is Far a date

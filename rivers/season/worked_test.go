@@ -5,6 +5,8 @@ package season
 
 import (
 	"math"
+	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -55,6 +57,8 @@ func TestDefaultsAreThePrintedOnes(t *testing.T) {
 	for i, s := range Settings() {
 		assert.False(t, seen[s.Key], s.Key)
 		seen[s.Key] = true
+		field := reflect.TypeFor[Constants]().Field(i).Name
+		assert.Equal(t, strings.ToLower(field), strings.ReplaceAll(s.Key, "_", ""), "settings stand in the order of the fields")
 		assert.True(t, s.Low <= s.Default && s.Default <= s.High, s.Key)
 		c := Constants{}
 		s.Set(&c, 7)
