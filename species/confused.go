@@ -5,6 +5,7 @@ package species
 import (
 	"path"
 	"regexp"
+	"slices"
 	"strings"
 
 	"guidegen/content"
@@ -35,19 +36,10 @@ func ConfusedWith(markdown string) []string {
 		}
 		for _, m := range linkedMD.FindAllStringSubmatch(line, -1) {
 			address := strings.TrimSuffix(path.Base(m[1]), ".md")
-			if dir := path.Dir(m[1]); (dir == "." || strings.HasSuffix(dir, "species")) && !contains(out, address) {
+			if dir := path.Dir(m[1]); (dir == "." || strings.HasSuffix(dir, "species")) && !slices.Contains(out, address) {
 				out = append(out, address)
 			}
 		}
 	}
 	return out
-}
-
-func contains(l []string, s string) bool {
-	for _, x := range l {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

@@ -3,7 +3,11 @@ package species
 // Which stages fish meet: section 13 of the rules on figures. Common practice, no source; an account's own
 // fish_meet goes before it.
 
-import "guidegen/content"
+import (
+	"slices"
+
+	"guidegen/content"
+)
 
 // Met is a stage that fish meet; with a sex only where the other isn't met.
 type Met struct {
@@ -56,10 +60,7 @@ func (a *Account) Seldom() []Stage {
 
 // MeetsCase reports whether fish meet a stage in a sex; NoSex asks for either.
 func (a *Account) MeetsCase(stage Stage, sex Sex) bool {
-	for _, m := range a.Meets() {
-		if m.Stage == stage && (m.Sex == NoSex || sex == NoSex || m.Sex == sex) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(a.Meets(), func(m Met) bool {
+		return m.Stage == stage && (m.Sex == NoSex || sex == NoSex || m.Sex == sex)
+	})
 }

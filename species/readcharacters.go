@@ -3,6 +3,7 @@ package species
 // Reading characters.yaml, the vocabulary of features.
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -25,10 +26,8 @@ func ReadCharacters(f *content.File, ps *content.Problems) []Character {
 		}
 		named[content.Fold(e.Key.S)] = e.Key
 		o := CharacterRecord.Open(e.Value, ps)
-		c := Character{Name: content.NFC(e.Key.S), At: e.Key.At, Needs: Needs(o.Choice("needs")), Draw: o.Choice("draw"), About: o.Text("about").S}
-		if c.Needs == "" {
-			c.Needs = NakedEye
-		}
+		c := Character{Name: content.NFC(e.Key.S), At: e.Key.At, Needs: cmp.Or(Needs(o.Choice("needs")), NakedEye),
+			Draw: o.Choice("draw"), About: o.Text("about").S}
 		c.States = states(o.Value("states"), c.Draw, ps)
 		r := &reader{ps: ps}
 		for _, g := range r.groups(o) {

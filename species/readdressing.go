@@ -3,6 +3,7 @@ package species
 // Reading dressings: one in a file, a list of them, or a box with a basis.
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -101,11 +102,7 @@ func (r *reader) standsFor(v content.Value) (StandsFor, bool) {
 			r.ps.Errorf("unknown-stage", t.At, "one of: "+strings.Join(words(AllStages), ", "), "%q isn't a stage%s", t.S, content.DidYouMean(t.S, words(AllStages)))
 			continue
 		}
-		possible := len(s.Groups) == 0
-		for _, g := range s.Groups {
-			possible = possible || g.Has(st)
-		}
-		if !possible {
+		if len(s.Groups) > 0 && !slices.ContainsFunc(s.Groups, func(g Group) bool { return g.Has(st) }) {
 			r.ps.Errorf("stage-not-in-group", t.At, "", "no fly of the group %q has the stage %q", s.Groups[0], st)
 			continue
 		}
@@ -147,9 +144,7 @@ func (r *reader) parts(v content.Value) []DressingPart {
 			if w := o.Choice("wet"); w != "" {
 				p.Shade.Wet = map[string]Wetness{"yes": Wet, "no": Dry}[w]
 			}
-			if t := o.Text("light"); t.S != "" {
-				p.Shade.Light = t.S
-			}
+			p.Shade.Light = cmp.Or(o.Text("light").S, p.Shade.Light)
 		}
 		l = append(l, p)
 	}

@@ -4,6 +4,7 @@ package species
 // all, or a block keyed by words of stage, sex and flight.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -142,16 +143,7 @@ func (w Words) and(o Words) (both Words, ok bool) {
 		w.Flight != "" && o.Flight != "" && w.Flight != o.Flight {
 		return w, false
 	}
-	if w.Stage == "" {
-		w.Stage = o.Stage
-	}
-	if w.Sex == "" {
-		w.Sex = o.Sex
-	}
-	if w.Flight == "" {
-		w.Flight = o.Flight
-	}
-	return w, true
+	return Words{cmp.Or(w.Stage, o.Stage), cmp.Or(w.Sex, o.Sex), cmp.Or(w.Flight, o.Flight)}, true
 }
 
 // String writes the words in one order: flight, stage, sex.

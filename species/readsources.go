@@ -35,28 +35,25 @@ func ReadSources(f *content.File, ps *content.Problems) []Source {
 			ps.Errorf("source-key", e.Key.At, "write a short word without brackets", "%q can't be the key of a source", e.Key.S)
 			continue
 		}
-		if t := o.Text("doi").Trim(); t.S != "" {
-			if s.DOI = t.S; !doi.MatchString(t.S) {
-				ps.Errorf("bad-identifier", t.At, "write the bare DOI: 10.1000/182", "%q isn't a DOI", t.S)
-				s.DOI = ""
+		identifier := func(key string, sound func(string) bool, want, wrong string) string {
+			t := o.Text(key).Trim()
+			if t.S == "" || sound(t.S) {
+				return t.S
 			}
+			ps.Errorf("bad-identifier", t.At, want, "%q "+wrong, t.S)
+			return ""
 		}
-		if t := o.Text("isbn").Trim(); t.S != "" {
-			if s.ISBN = t.S; !isbn(t.S) {
-				ps.Errorf("bad-identifier", t.At, "check each digit against the book", "%q isn't an ISBN: its check digit is wrong", t.S)
-				s.ISBN = ""
-			}
-		}
-		if t := o.Text("url").Trim(); t.S != "" {
-			u, err := url.Parse(t.S)
-			if s.URL = t.S; err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "" {
-				ps.Errorf("bad-identifier", t.At, "write the whole address: https://example.org/page", "%q isn't a web address", t.S)
-				s.URL = ""
-			}
-		}
+		s.DOI = identifier("doi", doi.MatchString, "write the bare DOI: 10.1000/182", "isn't a DOI")
+		s.ISBN = identifier("isbn", isbn, "check each digit against the book", "isn't an ISBN: its check digit is wrong")
+		s.URL = identifier("url", onTheWeb, "write the whole address: https://example.org/page", "isn't a web address")
 		l = append(l, s)
 	}
 	return l
+}
+
+func onTheWeb(address string) bool {
+	u, err := url.Parse(address)
+	return err == nil && (u.Scheme == "https" || u.Scheme == "http") && u.Host != ""
 }
 
 // SourceKeys lists the keys, sorted, for content.Grounds.

@@ -88,13 +88,7 @@ var Forms = []string{"gnat", "smut", "hawthorn", "crane-fly", "beetle", "ant", "
 
 // Sees reports whether the character can be seen in a case.
 func (c *Character) Sees(w Words) bool {
-	if len(c.Seen) == 0 {
-		return true
-	}
-	for _, s := range c.Seen {
-		if (s.Stage == "" || s.Stage == w.Stage) && (s.Sex == "" || w.Sex == "" || s.Sex == w.Sex) {
-			return true
-		}
-	}
-	return false
+	return len(c.Seen) == 0 || slices.ContainsFunc(c.Seen, func(s Words) bool {
+		return (s.Stage == "" || s.Stage == w.Stage) && (s.Sex == "" || w.Sex == "" || s.Sex == w.Sex)
+	})
 }
