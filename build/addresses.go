@@ -31,29 +31,33 @@ type record struct {
 	file         string // "" where the file holds several records
 	at           content.Place
 	was          []content.Text
+	title        string
 }
+
+// address is that of its page.
+func (r record) address() string { return r.folder + "/" + r.name + ".html" }
 
 func records(e *guide.Edition) []record {
 	var l []record
 	for _, a := range e.Accounts {
-		l = append(l, record{"species", a.Address, a.File, a.At, a.Was})
+		l = append(l, record{"species", a.Address, a.File, a.At, a.Was, a.Name.S})
 	}
 	for _, w := range e.Waters {
-		l = append(l, record{"rivers", w.Address, w.File, w.At, w.Was})
+		l = append(l, record{"rivers", w.Address, w.File, w.At, w.Was, w.Name.S})
 	}
 	held := map[string]int{}
 	for _, d := range e.Dressings {
 		held[d.File]++
 	}
 	for _, d := range e.Dressings {
-		r := record{"dressings", d.Address, d.File, d.Name.At, d.Was}
+		r := record{"dressings", d.Address, d.File, d.Name.At, d.Was, d.Name.S}
 		if held[d.File] > 1 {
 			r.file = ""
 		}
 		l = append(l, r)
 	}
 	for _, n := range e.Notes {
-		l = append(l, record{"notes", n.Address, n.Body.File, n.At, n.Was})
+		l = append(l, record{"notes", n.Address, n.Body.File, n.At, n.Was, n.Title})
 	}
 	return l
 }
@@ -67,11 +71,11 @@ func allocate(e *guide.Edition, ps *content.Problems) *addresses {
 	var sources []site.Source
 	list := records(e)
 	for _, r := range list {
-		s := site.Source{File: r.folder + "/" + r.name}
-		at[s.Name()] = r.at
+		s := site.Source{Name: r.folder + "/" + r.name}
+		at[s.Name] = r.at
 		for _, t := range r.was {
 			s.Was = append(s.Was, t.S)
-			was[s.Name()+"#"+t.S] = t.At
+			was[s.Name+"#"+t.S] = t.At
 		}
 		sources = append(sources, s)
 	}
@@ -93,7 +97,7 @@ func allocate(e *guide.Edition, ps *content.Problems) *addresses {
 		}
 	}
 	for _, r := range list {
-		if address, ok := registry.Of(r.folder+"/"+r.name, ""); ok && r.file != "" {
+		if address, ok := registry.Of(r.folder + "/" + r.name); ok && r.file != "" {
 			out.of[r.file] = address
 		}
 	}

@@ -127,17 +127,26 @@ func (r *Report) Guide() string {
 	return r.Source.String() + " as of " + r.Date.String() + "; left out as later: " + r.Later
 }
 
-// Reckon reads a guide and reckons one edition of it, for commands that print
-// figures without a site. The book is nil where the guide has errors.
-func Reckon(o Options) (*figures.Book, *Report, error) {
+// begin reads the guide that a run works on; it is nil where it has errors.
+func (o Options) begin() (*Report, *guide.Guide, error) {
 	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
 	g, err := r.read(o)
 	if err != nil {
-		return nil, r, err
+		return r, nil, err
 	}
 	r.Name = g.Settings.Name
 	if r.settle(g, false); !r.Sound() {
-		return nil, r, nil
+		return r, nil, nil
+	}
+	return r, g, nil
+}
+
+// Reckon reads a guide and reckons one edition of it, for commands that print
+// figures without a site. The book is nil where the guide has errors.
+func Reckon(o Options) (*figures.Book, *Report, error) {
+	r, g, err := o.begin()
+	if g == nil {
+		return nil, r, err
 	}
 	book := figures.Reckon(guide.Cut(g, o.Edition == Members), o.Date)
 	r.prompts(book)
@@ -153,15 +162,10 @@ func Publish(o Options) (*Report, error) {
 	if o.Edition == AnyEdition {
 		o.Edition = Public
 	}
-	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
 	from := o.madeFrom()
-	g, err := r.read(o)
-	if err != nil {
+	r, g, err := o.begin()
+	if g == nil {
 		return r, err
-	}
-	r.Name = g.Settings.Name
-	if r.settle(g, false); !r.Sound() {
-		return r, nil
 	}
 	edition := guide.Cut(g, o.Edition == Members)
 	stage, err := site.Open(site.Plan{
@@ -182,8 +186,8 @@ func Publish(o Options) (*Report, error) {
 	plan, err := r.lay(edition, published(o.Out), stands, prints)
 	if plan != nil {
 		err = r.draw(plan, func(address string, data []byte) error {
-			if o.Stop != nil && o.Stop.Err() != nil {
-				return o.Stop.Err()
+			if err := stopped(o.Stop); err != nil {
+				return err
 			}
 			return stage.Write(address, data)
 		}, prints)
@@ -194,8 +198,8 @@ func Publish(o Options) (*Report, error) {
 	} else if err != nil || !r.Sound() {
 		return r, err
 	}
-	if o.Stop != nil && o.Stop.Err() != nil {
-		return r, o.Stop.Err()
+	if err := stopped(o.Stop); err != nil {
+		return r, err
 	}
 	if r.quiet { // else it is drawn again, to say again what drawing found
 		stage.MadeFrom(from)
@@ -211,6 +215,14 @@ func Publish(o Options) (*Report, error) {
 	return r, nil
 }
 
+// stopped is the error of a run that was ended before it was done.
+func stopped(stop context.Context) error {
+	if stop == nil {
+		return nil
+	}
+	return stop.Err()
+}
+
 // published is the site that stands in a folder, nil where none does.
 func published(dir string) fs.FS {
 	if _, err := site.ReadManifest(dir); err != nil {
@@ -222,14 +234,9 @@ func published(dir string) fs.FS {
 // Proof does what Publish does up to the verification, for both editions or
 // the one asked for, and writes nothing.
 func Proof(o Options) (*Report, error) {
-	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}}
-	g, err := r.read(o)
-	if err != nil {
+	r, g, err := o.begin()
+	if g == nil {
 		return r, err
-	}
-	r.Name = g.Settings.Name
-	if r.settle(g, false); !r.Sound() {
-		return r, nil
 	}
 	r.made = standing(nil)
 	editions := Editions

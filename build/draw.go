@@ -240,30 +240,16 @@ func plain(address string, isPage bool, bytes func() []byte) file {
 
 // moved draws the page at each older address.
 func moved(book *figures.Book, redirects []site.Redirect, words *lang.Words) []site.Moved {
-	titles := titles(book)
+	titles := map[string]string{}
+	for _, r := range records(book.Edition) {
+		titles[r.address()] = r.title
+	}
 	var out []site.Moved
 	for _, r := range redirects {
 		out = append(out, site.Moved{Redirect: r, Lang: words.Lang, Title: titles[r.To], Sentence: words.Plain("moved"),
 			RecordsTo: book.RecordsTo.String(), Built: book.Built.String()})
 	}
 	return out
-}
-
-func titles(book *figures.Book) map[string]string {
-	t := map[string]string{}
-	for _, a := range book.Edition.Accounts {
-		t["species/"+a.Address+".html"] = a.Name.S
-	}
-	for _, w := range book.Edition.Waters {
-		t["rivers/"+w.Address+".html"] = w.Name.S
-	}
-	for _, d := range book.Edition.Dressings {
-		t["dressings/"+d.Address+".html"] = d.Name.S
-	}
-	for _, n := range book.Edition.Notes {
-		t["notes/"+n.Address+".html"] = n.Title
-	}
-	return t
 }
 
 // assets are the styles and scripts that pages ask for, with the licences of those by others.

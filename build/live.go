@@ -37,18 +37,13 @@ type Photos interface {
 // Open reads a guide and lays out its site; photos may be nil. The Live is nil where the guide has errors: the report
 // has them. The error is ours.
 func Open(o Options, photos Photos) (*Live, *Report, error) {
-	r := &Report{Source: o.Source, Edition: o.Edition, Date: o.Date, ps: &content.Problems{}, made: standing(nil)}
-	keep := func(string, []byte) {}
-	if photos != nil {
-		r.made, keep = photos.Get, photos.Put
-	}
-	g, err := r.read(o)
-	if err != nil {
+	r, g, err := o.begin()
+	if g == nil {
 		return nil, r, err
 	}
-	r.Name = g.Settings.Name
-	if r.settle(g, false); !r.Sound() {
-		return nil, r, nil
+	keep := func(string, []byte) {}
+	if r.made = standing(nil); photos != nil {
+		r.made, keep = photos.Get, photos.Put
 	}
 	p, err := r.lay(guide.Cut(g, o.Edition == Members), nil, nil, nil)
 	if r.settle(g, false); err != nil || p == nil {
@@ -113,8 +108,8 @@ func (l *Live) Check(stop context.Context) (*Report, error) {
 func (r *Report) check(p *plan, stop context.Context, see func(address string, data []byte)) error {
 	notes := site.NewNotebook(searchable(p.book.Edition.Withheld))
 	err := r.draw(p, func(address string, data []byte) error {
-		if stop != nil && stop.Err() != nil {
-			return stop.Err()
+		if err := stopped(stop); err != nil {
+			return err
 		}
 		notes.Note(address, data)
 		see(address, data)

@@ -20,19 +20,10 @@ import (
 // and the dot-names of a run need a little room as well.
 const longestName = 200
 
-// Source is one file of the guide that becomes a page.
+// Source is one record of the guide that becomes a page.
 type Source struct {
-	File string   // path in the guide folder, with slashes: "species/large-dark-olive.md"
-	Part string   // names one of several records in the file (a box of dressings); "" for the whole file
+	Name string   // folder and name, with a slash: "species/large-dark-olive.md"; an ending is cut off
 	Was  []string // older names: "old-name", "old-name.md" or "species/old-name.md"
-}
-
-// Name tells one source from another: the file, and the part after a "#" where there is one.
-func (s Source) Name() string {
-	if s.Part == "" {
-		return s.File
-	}
-	return s.File + "#" + s.Part
 }
 
 // Why says what is wrong with an address.
@@ -49,7 +40,7 @@ const (
 // name, has to change. Nothing is ever given a suffix silently, since the suffix would change
 // hands as files come and go.
 type Conflict struct {
-	A, B    string // names of the sources, as Source.Name gives them
+	A, B    string // names of the sources
 	Address string
 	Old     string // the entry of B's `was:` list that asks for the address; "" if its own name does
 	Why     Why
@@ -71,7 +62,7 @@ type Addresses struct {
 // address never takes a page's place. Sources in conflict are left without an address.
 func Allocate(fixed []string, sources []Source) (*Addresses, []Conflict) {
 	sources = slices.Clone(sources)
-	slices.SortStableFunc(sources, func(a, b Source) int { return cmp.Compare(a.Name(), b.Name()) })
+	slices.SortStableFunc(sources, func(a, b Source) int { return cmp.Compare(a.Name, b.Name) })
 
 	reg := &Addresses{of: make(map[string]string, len(sources))}
 	var conflicts []Conflict
@@ -99,23 +90,23 @@ func Allocate(fixed []string, sources []Source) (*Addresses, []Conflict) {
 	}
 
 	for _, s := range sources {
-		address, why := addressOf(s)
-		if claim(s.Name(), "", address, why) {
-			reg.of[s.Name()] = address
+		address, why := join(path.Split(withoutExt(s.Name)))
+		if claim(s.Name, "", address, why) {
+			reg.of[s.Name] = address
 		}
 	}
 	for _, s := range sources {
-		to, ok := reg.of[s.Name()]
+		to, ok := reg.of[s.Name]
 		if !ok {
 			continue
 		}
 		for _, old := range s.Was {
 			address, why := oldAddress(s, old)
 			// A name changed and changed back, or listed twice, still leads to its page.
-			if why == "" && held[fold(address)].name == s.Name() {
+			if why == "" && held[fold(address)].name == s.Name {
 				continue
 			}
-			if claim(s.Name(), old, address, why) {
+			if claim(s.Name, old, address, why) {
 				reg.redirects = append(reg.redirects, Redirect{Old: address, To: to})
 			}
 		}
@@ -124,26 +115,19 @@ func Allocate(fixed []string, sources []Source) (*Addresses, []Conflict) {
 	return reg, conflicts
 }
 
-// Of returns the address of a source, or of one part of it.
-func (a *Addresses) Of(file, part string) (string, bool) {
-	address, ok := a.of[Source{File: file, Part: part}.Name()]
+// Of returns the address of a source.
+func (a *Addresses) Of(name string) (string, bool) {
+	address, ok := a.of[name]
 	return address, ok
 }
 
 // Redirects lists the old addresses in order.
 func (a *Addresses) Redirects() []Redirect { return slices.Clone(a.redirects) }
 
-func addressOf(s Source) (string, Why) {
-	if s.Part != "" {
-		return join(path.Dir(s.File), s.Part)
-	}
-	return join(path.Split(withoutExt(s.File)))
-}
-
 func oldAddress(s Source, old string) (string, Why) {
 	dir, base := path.Split(withoutExt(strings.TrimSpace(old)))
 	if dir == "" {
-		dir = path.Dir(s.File)
+		dir = path.Dir(s.Name)
 	}
 	return join(dir, base)
 }

@@ -12,31 +12,29 @@ import (
 
 func TestAddressesComeFromFileNames(t *testing.T) {
 	reg, conflicts := Allocate([]string{"index.html", "rivers/index.html"}, []Source{
-		{File: "species/Large Dark Olive.md"},
-		{File: "rivers/Thessél.yaml"},
-		{File: "dressings/box.yaml", Part: "Dark Upright"},
-		{File: "dressings/box.yaml", Part: "Pale Upright"},
-		{File: "notes/First Aid/on the bank.md"},
-		{File: "notes/v1.2.md"},
-		{File: "species/Тёмная подёнка.md"},
+		{Name: "species/Large Dark Olive.md"},
+		{Name: "rivers/Thessél.yaml"},
+		{Name: "dressings/Dark Upright"},
+		{Name: "notes/First Aid/on the bank.md"},
+		{Name: "notes/v1.2.md"},
+		{Name: "species/Тёмная подёнка.md"},
 	})
 	require.Empty(t, conflicts)
-	for _, c := range []struct{ file, part, want string }{
-		{"species/Large Dark Olive.md", "", "species/large-dark-olive.html"},
-		{"rivers/Thessél.yaml", "", "rivers/thessel.html"},
-		{"dressings/box.yaml", "Dark Upright", "dressings/dark-upright.html"},
-		{"dressings/box.yaml", "Pale Upright", "dressings/pale-upright.html"},
-		{"notes/First Aid/on the bank.md", "", "notes/first-aid/on-the-bank.html"},
-		{"notes/v1.2.md", "", "notes/v1-2.html"},
+	for _, c := range []struct{ file, want string }{
+		{"species/Large Dark Olive.md", "species/large-dark-olive.html"},
+		{"rivers/Thessél.yaml", "rivers/thessel.html"},
+		{"dressings/Dark Upright", "dressings/dark-upright.html"},
+		{"notes/First Aid/on the bank.md", "notes/first-aid/on-the-bank.html"},
+		{"notes/v1.2.md", "notes/v1-2.html"},
 	} {
-		got, ok := reg.Of(c.file, c.part)
+		got, ok := reg.Of(c.file)
 		assert.True(t, ok, c.file)
 		assert.Equal(t, c.want, got)
 	}
-	cyrillic, ok := reg.Of("species/Тёмная подёнка.md", "")
+	cyrillic, ok := reg.Of("species/Тёмная подёнка.md")
 	assert.True(t, ok)
 	assert.Regexp(t, `^species/[a-z-]+\.html$`, cyrillic)
-	_, ok = reg.Of("species/none.md", "")
+	_, ok = reg.Of("species/none.md")
 	assert.False(t, ok)
 }
 
@@ -47,39 +45,35 @@ func TestAddressConflicts(t *testing.T) {
 		want    []Conflict
 	}{
 		"same words": {
-			[]Source{{File: "species/Café.md"}, {File: "species/CAFE.md"}},
+			[]Source{{Name: "species/Café.md"}, {Name: "species/CAFE.md"}},
 			[]Conflict{{A: "species/CAFE.md", B: "species/Café.md", Address: "species/cafe.html", Why: Taken}},
 		},
 		"same words, another ending": {
-			[]Source{{File: "rivers/a.yml"}, {File: "rivers/a.yaml"}},
+			[]Source{{Name: "rivers/a.yml"}, {Name: "rivers/a.yaml"}},
 			[]Conflict{{A: "rivers/a.yaml", B: "rivers/a.yml", Address: "rivers/a.html", Why: Taken}},
 		},
-		"two parts of two files": {
-			[]Source{{File: "dressings/b.yaml", Part: "Dun"}, {File: "dressings/dun.yaml"}},
-			[]Conflict{{A: "dressings/b.yaml#Dun", B: "dressings/dun.yaml", Address: "dressings/dun.html", Why: Taken}},
-		},
 		"nothing left": {
-			[]Source{{File: "species/🦟.md"}},
+			[]Source{{Name: "species/🦟.md"}},
 			[]Conflict{{B: "species/🦟.md", Address: "species/.html", Why: Empty}},
 		},
 		"too long": {
-			[]Source{{File: "species/" + long + ".md"}},
+			[]Source{{Name: "species/" + long + ".md"}},
 			[]Conflict{{B: "species/" + long + ".md", Address: "species/" + long + ".html", Why: TooLong}},
 		},
 		"a page every site has": {
-			[]Source{{File: "notes/Key.md"}},
+			[]Source{{Name: "notes/Key.md"}},
 			[]Conflict{{B: "notes/Key.md", Address: "notes/key.html", Why: Fixed}},
 		},
 		"an old name that is a page": {
-			[]Source{{File: "species/a.md", Was: []string{"B"}}, {File: "species/b.md"}},
+			[]Source{{Name: "species/a.md", Was: []string{"B"}}, {Name: "species/b.md"}},
 			[]Conflict{{A: "species/b.md", B: "species/a.md", Address: "species/b.html", Old: "B", Why: Taken}},
 		},
 		"an old name of two": {
-			[]Source{{File: "species/b.md", Was: []string{"species/old.md"}}, {File: "species/a.md", Was: []string{"old"}}},
+			[]Source{{Name: "species/b.md", Was: []string{"species/old.md"}}, {Name: "species/a.md", Was: []string{"old"}}},
 			[]Conflict{{A: "species/a.md", B: "species/b.md", Address: "species/old.html", Old: "species/old.md", Why: Taken}},
 		},
 		"an old name of nothing": {
-			[]Source{{File: "species/a.md", Was: []string{" "}}},
+			[]Source{{Name: "species/a.md", Was: []string{" "}}},
 			[]Conflict{{B: "species/a.md", Address: "species/.html", Old: " ", Why: Empty}},
 		},
 	} {
@@ -93,7 +87,7 @@ func TestAddressConflicts(t *testing.T) {
 func TestOldAddresses(t *testing.T) {
 	reg, conflicts := Allocate(nil, []Source{
 		// Listed twice, and a name it has again: neither is a conflict.
-		{File: "species/b.md", Was: []string{"a name", "species/A Name.md", "B.md", "notes/b.html"}},
+		{Name: "species/b.md", Was: []string{"a name", "species/A Name.md", "B.md", "notes/b.html"}},
 	})
 	assert.Empty(t, conflicts)
 	assert.Equal(t, []Redirect{{"notes/b.html", "species/b.html"}, {"species/a-name.html", "species/b.html"}}, reg.Redirects())
@@ -105,9 +99,9 @@ func TestAllocateIgnoresOrder(t *testing.T) {
 		seen := map[string]bool{}
 		var sources []Source
 		for range rapid.IntRange(0, 6).Draw(t, "n") {
-			s := Source{File: "species/" + word.Draw(t, "file") + ".md", Was: rapid.SliceOfN(word, 0, 2).Draw(t, "was")}
-			if !seen[s.File] {
-				seen[s.File] = true
+			s := Source{Name: "species/" + word.Draw(t, "file") + ".md", Was: rapid.SliceOfN(word, 0, 2).Draw(t, "was")}
+			if !seen[s.Name] {
+				seen[s.Name] = true
 				sources = append(sources, s)
 			}
 		}

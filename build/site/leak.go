@@ -13,6 +13,7 @@ import (
 	"compress/gzip"
 	"html"
 	"io"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -71,12 +72,7 @@ func (w *Withheld) Find(address string, data []byte) []string {
 		}
 	}
 	w.file(address, data, found)
-	var out []string
-	for text := range found {
-		out = append(out, text)
-	}
-	slices.Sort(out)
-	return out
+	return slices.Sorted(maps.Keys(found))
 }
 
 func (w *Withheld) file(address string, data []byte, found map[string]bool) {

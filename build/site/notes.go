@@ -156,14 +156,8 @@ func (r *reader) add(ref Ref) {
 // onlyTells reports whether a link element merely says something about the page, so that no
 // browser asks for its address.
 func onlyTells(rels []string) bool {
-	for _, rel := range rels {
-		switch rel {
-		case "canonical", "alternate", "license", "author", "help", "search", "next", "prev", "up", "me":
-		default:
-			return false
-		}
-	}
-	return len(rels) > 0
+	tell := []string{"canonical", "alternate", "license", "author", "help", "search", "next", "prev", "up", "me"}
+	return len(rels) > 0 && !slices.ContainsFunc(rels, func(r string) bool { return !slices.Contains(tell, r) })
 }
 
 // candidates splits a srcset (HTML, "Parsing a srcset attribute") or, with spaces only, a ping.

@@ -19,6 +19,9 @@ import (
 	"sync"
 )
 
+// ErrLocked says that another run holds the lock.
+var ErrLocked = errors.New("locked by another run")
+
 // Plan is what has to be known before a site is staged.
 type Plan struct {
 	Target   string   // the folder the site is meant for; need not exist
@@ -304,3 +307,6 @@ func (s *Stage) Close() error {
 	}
 	return err
 }
+
+// Dir is the folder that the site is being staged in, for those who read what was written so far.
+func (s *Stage) Dir() string { return filepath.Join(s.parent, s.stage) }

@@ -11,6 +11,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 )
@@ -160,7 +161,7 @@ func (s *Stage) clear(name string) error {
 			return &Refusal{s.path(name), "in the way, and not written by guidegen; move it away"}
 		}
 	}
-	for _, inner := range append(without(names, ManifestName), ManifestName, ".") {
+	for _, inner := range append(slices.DeleteFunc(names, func(n string) bool { return n == ManifestName }), ManifestName, ".") {
 		if err := s.step("clear"); err != nil {
 			return err
 		}
@@ -186,14 +187,4 @@ func (s *Stage) removeAll(name string) error {
 		return nil
 	})
 	return s.root.RemoveAll(name)
-}
-
-func without(names []string, one string) []string {
-	var out []string
-	for _, name := range names {
-		if name != one {
-			out = append(out, name)
-		}
-	}
-	return out
 }
