@@ -5,6 +5,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -54,7 +55,7 @@ func (l *logger) put(q question) (string, error) {
 		if err != nil && err != io.EOF {
 			return "", err
 		}
-		answer := firstOf(strings.TrimSpace(line), q.instead)
+		answer := cmp.Or(strings.TrimSpace(line), q.instead)
 		if q.fault != nil {
 			if fault := q.fault(answer); fault != "" {
 				fmt.Fprintf(l.c.out, "  %s\n", fault)

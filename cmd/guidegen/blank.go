@@ -5,6 +5,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"errors"
 	"fmt"
@@ -64,7 +65,7 @@ Nothing is ever overwritten.`,
 				if name != "" && out != "" {
 					return build.Misused("the folder is named twice: %s and --out %s", name, out)
 				}
-				return c.blankFolder(firstOf(name, out, "our-guide"), starterTree)
+				return c.blankFolder(cmp.Or(name, out, "our-guide"), starterTree)
 			case "words":
 				return c.blankWords(name, s.guide, out)
 			case "schema":
@@ -76,7 +77,7 @@ Nothing is ever overwritten.`,
 					return err
 				}
 				defer src.Close()
-				return c.blankFolder(firstOf(out, filepath.Join(src.Dir, schemaFolder)), schemaTree)
+				return c.blankFolder(cmp.Or(out, filepath.Join(src.Dir, schemaFolder)), schemaTree)
 			}
 			f, ok := forms[kind]
 			if !ok {
@@ -103,18 +104,9 @@ func (c *command) blankWords(name, guide, out string) error {
 	return c.blankForm(form{"words", ".yaml", name, func(string) []byte { return text }}, name, guide, out)
 }
 
-func firstOf(words ...string) string {
-	for _, w := range words {
-		if w != "" {
-			return w
-		}
-	}
-	return ""
-}
-
 // blankForm writes one form into the guide, or into this folder where that is no guide.
 func (c *command) blankForm(f form, name, guide, out string) error {
-	name = firstOf(strings.TrimSpace(name), f.name)
+	name = cmp.Or(strings.TrimSpace(name), f.name)
 	text := f.text(name)
 	if f.folder == "samples" { // as the guide's own sheets are written
 		src, err := build.Find(guide, c.here)

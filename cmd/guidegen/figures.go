@@ -4,6 +4,7 @@ package main
 // for one page, each figure with the lines of the guide behind it.
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -50,12 +51,13 @@ func (c *command) figures() *cobra.Command {
 					return build.Misused("the guide has no page %q%s", p, content.DidYouMean(p, known))
 				}
 			}
+			counted, total := count(list)
 			switch {
 			case pages == nil && s.format == "json":
-				return printJSON(c.out, countJSON(book, r, list))
+				return printJSON(c.out, countsJSON{chosen(r), counted, total})
 			case pages == nil:
 				fmt.Fprintf(c.out, "read %s\n\n", r.Guide())
-				return printCounts(c.out, list)
+				return printCounts(c.out, counted, total)
 			case s.format == "json":
 				return printJSON(c.out, listJSON(book, r, list))
 			}
@@ -158,15 +160,7 @@ func count(list []build.Printed) (pages []pageCount, total pageCount) {
 	return pages, total
 }
 
-func countJSON(book *figures.Book, r *build.Report, list []build.Printed) countsJSON {
-	j := countsJSON{Guide: chosen(r.Source)}
-	j.Guide.Name = r.Name
-	j.Pages, j.Total = count(list)
-	return j
-}
-
-func printCounts(out io.Writer, list []build.Printed) error {
-	pages, total := count(list)
+func printCounts(out io.Writer, pages []pageCount, total pageCount) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(w, "figures\t")
 	for _, g := range grounds {
@@ -223,8 +217,7 @@ type placeLine struct {
 // the visits that a record's figure comes from. On a fly's page these are the
 // visits that looked for the fly, on others all of the water.
 func listJSON(book *figures.Book, r *build.Report, list []build.Printed) listedJSON {
-	j := listedJSON{Guide: chosen(r.Source), Figures: []figureJSON{}}
-	j.Guide.Name = r.Name
+	j := listedJSON{Guide: chosen(r), Figures: []figureJSON{}}
 	line := func(at content.Place) (placeLine, bool) {
 		f := r.Collector().File(at.File)
 		if f == nil {
@@ -313,7 +306,7 @@ func printFigures(w io.Writer, list []figureJSON) {
 
 func (f figureJSON) text() string {
 	var w strings.Builder
-	fmt.Fprintf(&w, "%s: %s: %s\n", f.Page, firstOf(f.What, "on the page"), f.Shown)
+	fmt.Fprintf(&w, "%s: %s: %s\n", f.Page, cmp.Or(f.What, "on the page"), f.Shown)
 	for _, b := range f.Basis {
 		what := b.Ground
 		if b.Source != "" {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -82,14 +83,15 @@ func helpRow(w io.Writer, name, about string, column int) {
 		fmt.Fprintln(w, strings.TrimRight(lead, " "))
 		lead = ""
 	}
-	wrap(w, fmt.Sprintf("%-*s", column+2, lead), about)
+	wrap(w, fmt.Sprintf("%-*s", column+2, lead), about, helpWidth)
 }
 
-// wrap prints a text behind its first line's lead and indents what follows by as much.
-func wrap(w io.Writer, lead, text string) {
+// wrap prints a text in lines of so many characters at most, behind its first line's lead, and indents what follows
+// by as much.
+func wrap(w io.Writer, lead, text string, most int) {
 	line, empty := lead, true
 	for _, word := range strings.Fields(text) {
-		if !empty && len(line)+1+len(word) > helpWidth {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > most {
 			fmt.Fprintln(w, line)
 			line, empty = strings.Repeat(" ", len(lead)), true
 		}
@@ -107,6 +109,6 @@ func paragraphs(w io.Writer, text string) {
 		if i > 0 {
 			fmt.Fprintln(w)
 		}
-		wrap(w, "", p)
+		wrap(w, "", p, helpWidth)
 	}
 }

@@ -92,14 +92,3 @@ func (i fileInfo) Mode() fs.FileMode {
 	}
 	return 0o644
 }
-
-// emptyFolder is a folder without files.
-type emptyFolder struct{}
-
-// Open finds nothing.
-func (emptyFolder) Open(name string) (fs.File, error) {
-	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
-}
-
-// ReadDir lists nothing.
-func (emptyFolder) ReadDir(string) ([]fs.DirEntry, error) { return nil, nil }

@@ -11,16 +11,15 @@ import (
 	"guidegen/content"
 )
 
-// printProblems prints each problem with its line.
-func printProblems(w io.Writer, r *build.Report, list []content.Problem) {
-	for _, p := range list {
-		r.Collector().Print(w, p)
+// printProblems prints each problem with its line. Of a command that goes no further only what stops it is printed:
+// the errors, and the note on problems that follow from them.
+func printProblems(w io.Writer, r *build.Report, stopped bool) {
+	for _, p := range r.Problems {
+		if !stopped || p.Grade == content.Error || p.ID == content.NotShown {
+			r.Collector().Print(w, p)
+		}
 	}
 }
-
-// stops reports what a command that goes no further prints: the errors, and the
-// note on problems that follow from them.
-func stops(p content.Problem) bool { return p.Grade == content.Error || p.ID == content.NotShown }
 
 // counts words how many problems there are: "2 errors, 1 warning".
 func counts(r *build.Report) string {
@@ -106,8 +105,9 @@ func placeOf(ps *content.Problems, at content.Place) placeJSON {
 	return p
 }
 
-func chosen(s *build.Source) guideJSON {
-	return guideJSON{Chosen: map[build.How]string{build.Named: "named", build.Here: "here", build.Demo: "demo"}[s.How], Folder: s.Dir}
+func chosen(r *build.Report) guideJSON {
+	how := map[build.How]string{build.Named: "named", build.Here: "here", build.Demo: "demo"}
+	return guideJSON{Name: r.Name, Chosen: how[r.Source.How], Folder: r.Source.Dir}
 }
 
 func printJSON(w io.Writer, v any) error {
@@ -118,11 +118,10 @@ func printJSON(w io.Writer, v any) error {
 }
 
 func asJSON(r *build.Report) reportJSON {
-	j := reportJSON{Guide: chosen(r.Source), Edition: string(r.Edition), Date: r.Date.String(), Out: r.Out, Pages: r.Pages, Files: r.Files, PDFs: r.PDFs, NotPrinted: r.NotPrinted,
+	j := reportJSON{Guide: chosen(r), Edition: string(r.Edition), Date: r.Date.String(), Out: r.Out, Pages: r.Pages, Files: r.Files, PDFs: r.PDFs, NotPrinted: r.NotPrinted,
 		Errors: r.Count(content.Error), Warnings: r.Count(content.Warning), Notes: r.Count(content.Note),
 		Changed: r.Changed, ToMove: r.ToMove,
 		Acknowledged: r.Acknowledged, Problems: []problemJSON{}}
-	j.Guide.Name = r.Name
 	for _, p := range r.Problems {
 		q := problemJSON{placeJSON: placeOf(r.Collector(), p.At), ID: p.ID, Grade: p.Grade.String(), Message: p.Message, Want: p.Want, More: p.More}
 		if !p.Also.IsZero() {

@@ -66,7 +66,7 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 
 func (c *command) proved(r *build.Report) {
 	fmt.Fprintf(c.out, "read %s\n", r.Guide())
-	printProblems(c.out, r, r.Problems)
+	printProblems(c.out, r, false)
 	if r.Sound() {
 		fmt.Fprintf(c.out, "%s; %s of %s can be published\n", counts(r), several(r.Pages, "page"), of(r.Edition))
 		return

@@ -80,13 +80,7 @@ Without GUIDE: the guide in this folder, or else the demo.`,
 func (c *command) published(r *build.Report) {
 	fmt.Fprintf(c.out, "read %s\n", r.Guide())
 	if !r.Sound() {
-		var errs []content.Problem
-		for _, p := range r.Problems {
-			if stops(p) {
-				errs = append(errs, p)
-			}
-		}
-		printProblems(c.err, r, errs)
+		printProblems(c.err, r, true)
 		fmt.Fprintf(c.err, "%s; nothing was written\n", counts(r))
 		return
 	}

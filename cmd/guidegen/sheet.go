@@ -5,6 +5,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"slices"
@@ -80,7 +81,7 @@ func (v visitForm) coreRows() []cells {
 				r[k] = x
 			}
 			if f.account != nil {
-				r["scientificName"], r["taxonRank"] = firstOf(f.account.Scientific.Name.S, f.fly), "species"
+				r["scientificName"], r["taxonRank"] = cmp.Or(f.account.Scientific.Name.S, f.fly), "species"
 			}
 			return r
 		}

@@ -75,8 +75,7 @@ is based on, hours, sizes and dressings. With --tying: what to tie for a trip.`,
 			}
 			told := tell.around(w, d)
 			if s.format == "json" {
-				told.Guide = chosen(r.Source)
-				told.Guide.Name = r.Name
+				told.Guide = chosen(r)
 				told.Edition = book.Edition.Name()
 				return printJSON(c.out, told)
 			}
@@ -107,20 +106,11 @@ func (c *command) book(s *shared, arg string) (*figures.Book, *build.Report, err
 	}
 	book, r, err := build.Reckon(o)
 	if err == nil && !r.Sound() {
-		c.onlyErrors(r)
+		printProblems(c.err, r, true)
+		fmt.Fprintln(c.err, counts(r))
 		err = errFaulty
 	}
 	return book, r, err
-}
-
-// onlyErrors prints what keeps a guide from being reckoned.
-func (c *command) onlyErrors(r *build.Report) {
-	for _, p := range r.Problems {
-		if stops(p) {
-			r.Collector().Print(c.err, p)
-		}
-	}
-	fmt.Fprintln(c.err, counts(r))
 }
 
 // water finds a water of the book by any of its names.

@@ -37,10 +37,9 @@ type pickJSON struct {
 }
 
 func (c *command) tellTrip(r *build.Report, format string, tell teller, t figures.Trip, from, to calendar.Date) error {
-	j := tripJSON{Guide: chosen(r.Source), Water: t.Water.Name.S, From: from.String(), To: to.String(), Closed: []string{},
+	j := tripJSON{Guide: chosen(r), Water: t.Water.Name.S, From: from.String(), To: to.String(), Closed: []string{},
 		Covered: content.Round9(t.Covered), Sum: content.Round9(t.Sum), Short: t.Short, Few: t.Few, Picks: []pickJSON{},
 		Nothing: stageWords(t.Nothing), Left: stageWords(t.Left)}
-	j.Guide.Name = r.Name
 	j.Closed = append(j.Closed, t.Water.Closed(from, to)...)
 	for _, p := range t.Picks {
 		k := pickJSON{Dressing: p.Dressing.Name.S, Hooks: []string{}, For: forWords(p.For), Adds: content.Round9(p.Adds), Share: content.Round9(p.Share)}

@@ -4,6 +4,7 @@ package main
 // example that is checked as it is shown.
 
 import (
+	"embed"
 	"fmt"
 	"maps"
 	"regexp"
@@ -50,7 +51,7 @@ func (e explanation) shown() (r *build.Report, at int, err error) {
 	o := build.Options{Source: &build.Source{Files: overlay{starter(), e.files}}, Date: calendar.Date{Year: 2026, Month: 12, Day: 1}, Edition: build.Members}
 	is := func(p content.Problem) bool { return p.ID == e.id }
 	if e.id == "no-guide" {
-		o.Source = &build.Source{Files: overlay{emptyFolder{}, e.files}}
+		o.Source = &build.Source{Files: overlay{embed.FS{}, e.files}}
 	}
 	_, r, err = build.Reckon(o)
 	if err != nil || !r.Sound() || slices.ContainsFunc(r.Problems, is) {
@@ -94,7 +95,8 @@ func (c *command) why(id string) error {
 	if !ok {
 		return build.Misused("no problem has the id %q%s", id, content.DidYouMean(id, problems.IDs()))
 	}
-	fmt.Fprintf(c.out, "%s\n\n%s", e.id, wrapped(e.words, 90))
+	fmt.Fprintf(c.out, "%s\n\n", e.id)
+	wrap(c.out, "", e.words, 90)
 	if len(e.names) == 0 {
 		return nil
 	}
@@ -113,26 +115,4 @@ func (c *command) why(id string) error {
 		r.Collector().Print(c.out, r.Problems[at])
 	}
 	return nil
-}
-
-// wrapped breaks a paragraph into lines of at most so many characters.
-func wrapped(s string, most int) string {
-	var b strings.Builder
-	n := 0
-	for _, w := range strings.Fields(s) {
-		l := len([]rune(w))
-		switch {
-		case n == 0:
-		case n+1+l > most:
-			b.WriteByte('\n')
-			n = 0
-		default:
-			b.WriteByte(' ')
-			n++
-		}
-		b.WriteString(w)
-		n += l
-	}
-	b.WriteByte('\n')
-	return b.String()
 }
