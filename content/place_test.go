@@ -139,3 +139,41 @@ func TestFollowUpsKeepTheirGrade(t *testing.T) {
 		assert.Equal(t, c.want, told[1].Grade)
 	}
 }
+
+// Notes of one id in a file have one cause: the first is told and says where the others are. They come last.
+func TestNotesOfOneCauseAreTold(t *testing.T) {
+	rivers := NewFile("rivers/beck.yaml", []byte("a\nb\nc\nd\n"))
+	sheet := NewFile("samples/a.csv", []byte("a\nb\nc\nd\n"))
+	told := func(add func(ps *Problems)) (out []string) {
+		var ps Problems
+		ps.Know(rivers)
+		ps.Know(sheet)
+		add(&ps)
+		for _, p := range ps.Told() {
+			out = append(out, strings.TrimSpace(ps.Where(p.At)+" "+p.ID+" "+p.More))
+		}
+		return out
+	}
+	line := func(f *File, n int) Place { return Place{File: f.Path, Offset: 2 * (n - 1)} }
+	notes := func(f *File, id string, lines ...int) func(ps *Problems) {
+		return func(ps *Problems) {
+			for _, n := range lines {
+				ps.Notef(id, line(f, n), "", "on line %d", n)
+			}
+		}
+	}
+	assert.Equal(t, []string{"rivers/beck.yaml:1:1 x", "rivers/beck.yaml:2:1 x"}, told(notes(rivers, "x", 1, 2)), "two are few enough")
+	assert.Equal(t, []string{"rivers/beck.yaml:1:1 x 2 more notes like it in this file: lines 2, 4"}, told(notes(rivers, "x", 1, 2, 4)))
+	assert.Equal(t, []string{"samples/a.csv:3:1 w", "rivers/beck.yaml:1:1 x 2 more notes like it in this file: lines 2, 3", "rivers/beck.yaml:4:1 y", "samples/a.csv:2:1 x"},
+		told(func(ps *Problems) {
+			notes(rivers, "x", 1, 2, 3)(ps)
+			notes(rivers, "y", 4)(ps)
+			notes(sheet, "x", 2)(ps)
+			ps.Warnf("w", line(sheet, 3), "", "a warning")
+		}), "another id and another file are another cause")
+	assert.Len(t, told(func(ps *Problems) {
+		for n := range 4 {
+			ps.Warnf("w", line(sheet, n+1), "", "on line %d", n+1)
+		}
+	}), 4, "warnings are acknowledged one by one, so each is told")
+}

@@ -125,7 +125,7 @@ const NotShown = "not-shown"
 
 // Told returns the problems as a person wants to read them: first those of files
 // that can't be read, then one note for all that may only follow from these, then
-// the others, each part in the order of All.
+// the others, and notes last, each part in the order of All.
 func (ps *Problems) Told() []Problem {
 	var first, rest []Problem
 	var from []string
@@ -162,7 +162,32 @@ func (ps *Problems) Told() []Problem {
 		first = append(first, Problem{ID: NotShown, Grade: gravest, Message: Several(left, "more problem") + " may only follow from what is wrong in " + strings.Join(from, ", "),
 			Want: "put that right first; what is left shows then"})
 	}
-	return append(first, once(rest)...)
+	grave := func(p Problem) bool { return p.Grade != Note }
+	notes := ps.joined(slices.DeleteFunc(slices.Clone(rest), grave))
+	return append(append(first, once(slices.DeleteFunc(rest, func(p Problem) bool { return !grave(p) }))...), notes...)
+}
+
+// joined leaves the first of several notes of one id in a file, which have one cause, and says in it where the others are.
+func (ps *Problems) joined(notes []Problem) (out []Problem) {
+	type cause struct{ id, file string }
+	at := map[cause][]string{}
+	of := func(p Problem) cause { return cause{p.ID, p.At.File} }
+	for _, p := range notes {
+		place := strings.TrimPrefix(ps.Where(p.At), p.At.File+":")
+		line, _, _ := strings.Cut(place, ":")
+		at[of(p)] = append(at[of(p)], line)
+	}
+	for _, p := range notes {
+		switch places := at[of(p)]; {
+		case p.At.IsZero() || len(places) < fewEnough:
+			out = append(out, p)
+		case places[0] != "":
+			p.More = Several(len(places)-1, "more note") + " like it in this file: lines " + strings.Join(slices.Compact(slices.Clone(places[1:])), ", ")
+			places[0] = "" // the first is told
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // once leaves the first of many problems that say the same of one name, and counts the others in it: whoever puts the
@@ -191,7 +216,7 @@ func once(l []Problem) []Problem {
 	return out
 }
 
-// fewEnough is how many times the same may be told.
+// fewEnough is how many times the same may be told, and one less for notes.
 const fewEnough = 3
 
 // Count returns how many problems have a grade.

@@ -52,6 +52,10 @@ func TestReadme(t *testing.T) {
 	assert.FileExists(t, "published/index.html")
 	assert.FileExists(t, "our-site/index.html")
 
+	demo, _, _ := call(t, "", "proof", "--date", "2026-11-24")
+	assert.Regexp(t, `\n5 warnings, \d+ notes; `, demo, "the demo's five that the text tells of")
+	assert.Equal(t, 5, strings.Count(demo, "  warning\n"))
+
 	river := filepath.FromSlash("our-guide/rivers/lorrow-brook.yaml")
 	b, err := os.ReadFile(river)
 	require.NoError(t, err)
