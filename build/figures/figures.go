@@ -300,7 +300,7 @@ type Size struct {
 	Digits            int     // decimals as measured
 	Part              species.Part
 	What              string // BodyLength or OverallLength
-	Torn              bool   // the flight's finds lie in two runs: nothing is pooled, no hook is suggested
+	Torn              bool   // the flight's finds lie in two runs: nothing is pooled
 	Unmet             bool   // fish don't meet this stage or sex: no hook is suggested
 	SetAside          int    // lengths taken with tails, or of another part
 	Account           species.Claims[species.Length]
@@ -319,7 +319,7 @@ const (
 // HookGround is the length a hook suggestion rests on.
 type HookGround struct {
 	From           string   // FromWater, FromAll, FromAccount, or "" where nothing is known
-	Torn           bool     // nothing is given, since the flight's finds here lie in two runs
+	Torn           bool     // only the account's length is used, since the flight's finds here lie in two runs
 	Length         float64  // the body, millimetres: it is what goes on the shank
 	Overall, Share float64  // where the body is a share of a length overall; else 0
 	N              int      // flies measured; 0 from an account

@@ -235,11 +235,11 @@ func TestTripsAndPagesSpeakOfOneBox(t *testing.T) {
 	assert.Positive(t, unlikely)
 }
 
-// Where finds lie too far apart nothing is pooled, and every hook's ground says so; a stage that fish don't meet has
+// Where finds lie too far apart nothing is pooled, and every hook's ground says so: the account's length gives the hook. A stage that fish don't meet has
 // no hook for another reason.
 func TestWhyThereIsNoHook(t *testing.T) {
 	book := demoBook(t, false)
-	torn, unmet := 0, 0
+	torn, unmet, given := 0, 0, 0
 	for _, w := range book.Waters {
 		for _, r := range w.Rows {
 			for _, s := range r.Sizes {
@@ -247,8 +247,12 @@ func TestWhyThereIsNoHook(t *testing.T) {
 				far := f >= 0 && (r.Flights[f].Dates.Two || r.Flights[f].Dates.Torn > 0)
 				assert.Equal(t, far, s.Torn, "%s %s %s on %s", r.Fly.Name.S, s.Stage, s.Flight, w.Name.S)
 				assert.Equal(t, far && !s.Unmet, s.Hook.Torn)
-				if s.Torn || s.Unmet {
+				if s.Unmet {
 					assert.Empty(t, s.Hook.Hooks)
+				}
+				if s.Torn {
+					assert.Zero(t, s.N, "nothing is pooled")
+					assert.Contains(t, []string{"", FromAccount}, s.Hook.From)
 				}
 				if s.Unmet {
 					unmet++
@@ -260,11 +264,13 @@ func TestWhyThereIsNoHook(t *testing.T) {
 				assert.Equal(t, far, d.Length.Torn)
 				if far {
 					torn++
-					assert.Zero(t, d.Length.Length)
+					assert.Contains(t, []string{"", FromAccount}, d.Length.From, "only the account's length is used")
+					given += min(1, len(d.Length.Hooks))
 				}
 			}
 		}
 	}
 	assert.Positive(t, torn)
 	assert.Positive(t, unmet)
+	assert.Positive(t, given, "and gives a hook")
 }

@@ -128,7 +128,8 @@ func TestNothingIsPooledOverTwoFlights(t *testing.T) {
 		assert.Len(t, d.Finds, 6)
 		for _, s := range r.Sizes {
 			assert.True(t, s.Torn, name)
-			assert.Zero(t, s.N+len(s.Hook.Hooks), "%s: %+v", name, s)
+			assert.Zero(t, s.N, "%s: %+v", name, s)
+			assert.Equal(t, FromAccount, s.Hook.From, name)
 		}
 		for _, s := range rowOf(t, b, "Two").Sizes {
 			assert.Equal(t, FromAccount, s.Hook.From, name)

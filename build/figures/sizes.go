@@ -210,11 +210,8 @@ func (r *reckoner) size(s *stand, all []*stand, c sizeCase) Size {
 	out := Size{Stage: c.Stage, Sex: c.Sex, Flight: c.Flight, Part: c.part, What: whatIsMeasured(c.part),
 		Account: lengthsOf(a, c.Words, c.part), Book: a.Books.For(c.Words)}
 	out.Unmet = !a.MeetsCase(c.Stage, c.Sex) && !slices.Contains(a.Seldom(), c.Stage)
-	if out.Torn = s.torn(c.Flight); out.Torn {
-		out.Hook.Torn = !out.Unmet
-		return out // two flights in one: no median, no hook
-	}
-	if l := s.measured[c]; l != nil {
+	out.Torn = s.torn(c.Flight)
+	if l := s.measured[c]; l != nil && !out.Torn { // over a long season no median
 		out.SetAside = l.setAside
 		if out.N = len(l.mm); out.N > 0 {
 			out.Median, out.Low, out.High, out.Digits = median(l.mm), l.mm[0], l.mm[out.N-1], l.digits
@@ -228,12 +225,14 @@ func (r *reckoner) size(s *stand, all []*stand, c sizeCase) Size {
 }
 
 // hookGround finds the body that a hook rests on: measured here, else on all waters together, else the account's;
-// at each of these measured as body, else overall times the share that the body has of it.
+// at each of these measured as body, else overall times the share that the body has of it. Where the finds of a flight lie
+// in two runs nothing measured counts: the account's length gives the hook.
 func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book species.Claims[hook.Range]) HookGround {
-	if s.torn(w.Flight) {
-		return HookGround{Torn: true}
-	}
 	a := s.fly.Account
+	torn := s.torn(w.Flight)
+	if torn {
+		s, all = &stand{fly: s.fly}, nil
+	}
 	g := HookGround{}
 	for _, part := range []species.Part{species.OfBody, species.Overall} {
 		if x, ok := r.groundIn(s, all, sizeCase{w, part}); ok && (g.From == "" || Nearer(x.From, g.From)) {
@@ -245,7 +244,7 @@ func (r *reckoner) hookGround(s *stand, all []*stand, w species.Words, book spec
 			g = x
 		}
 	}
-	if g.From == "" {
+	if g.Torn = torn; g.From == "" {
 		return g
 	}
 	for _, h := range r.e.Hooks.Suggest(measure.Millimetres(g.Length), string(w.Stage), string(a.Group)) {

@@ -186,6 +186,11 @@ func (r *Row) Barred(stage species.Stage) bool {
 	return len(r.Water.Methods) > 0 && !slices.ContainsFunc(r.Dressings, other)
 }
 
+// InFlight reports whether a record of a day would belong to a flight of the fly's account.
+func (b *Book) InFlight(r *Row, d calendar.Day) bool {
+	return season.Assign(d, r.stand.moved, b.Edition.Constants.Season) >= 0
+}
+
 // OnBetween reports whether a fly is on, on some day of a run of days.
 func (r *Row) OnBetween(from, to calendar.Day) bool {
 	for n := range calendar.Fwd(from, to) + 1 {

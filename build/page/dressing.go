@@ -44,6 +44,7 @@ type DressingModel struct {
 	Basis     view.Basis
 	Paired    *PairedView
 	Uses      []UseView
+	Near      []UseView // by size and colour alone: tied for other flies of the group
 	Ruled     []RuledFly
 }
 
@@ -130,13 +131,13 @@ func (p *Printer) dressing(d *figures.Dressing) DressingModel {
 			m.Coloured, m.Unsaid = true, m.Unsaid || part.Swatch.Unsaid
 		}
 	}
-	m.Paired, m.Uses, m.Ruled = p.paired(at, d), p.uses(at, d), p.ruledOut(at, d)
+	m.Paired, m.Uses, m.Near, m.Ruled = p.paired(at, d), p.uses(at, d, false), p.uses(at, d, true), p.ruledOut(at, d)
 	return m
 }
 
 // uses are the flies that a dressing is offered for by the hook it is tied on, largest first. A fly whose waters
-// agree stands once; else each hook names its waters.
-func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
+// agree stands once; else each hook names its waters. Those that it is only near by size and colour are a list of their own.
+func (p *Printer) uses(at string, d *figures.Dressing, near bool) []UseView {
 	type use struct {
 		fly         *figures.Fly
 		stage, hook string
@@ -145,7 +146,7 @@ func (p *Printer) uses(at string, d *figures.Dressing) []UseView {
 	}
 	var all []use
 	for _, u := range d.For {
-		if u.Fly == nil {
+		if u.Fly == nil || near != (u.Offer.Named.By == tying.ByKin) {
 			continue
 		}
 		flight := u.Flight

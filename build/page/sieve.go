@@ -162,7 +162,13 @@ func (p *Printer) sieveFly(f *figures.Fly, chars []key.Character, d *sieveData, 
 	for _, w := range p.book.Waters {
 		var c []any
 		if r := rows[w]; r != nil {
-			c = packedDays(&r.Chance)
+			chance := r.Chance
+			for i := range chance {
+				if !r.Listed && !p.book.InFlight(r, calendar.Day(i+1)) {
+					chance[i] = 0 // what is assumed of a fly that isn't listed says nothing of winter
+				}
+			}
+			c = packedDays(&chance)
 		}
 		s.Chances = append(s.Chances, c)
 	}

@@ -222,7 +222,7 @@ func TestCardSpeaksOfTheBoxAsPagesDo(t *testing.T) {
 				if d.Stage.OnTheWing() && d.Length.Torn {
 					torn++
 					assert.Contains(t, said, r.Fly.Name.S)
-					assert.Contains(t, said, "six weeks apart")
+					assert.Contains(t, said, "over a long season")
 				}
 			}
 		}

@@ -284,9 +284,9 @@ type ClaimView struct {
 	Basis Basis
 }
 
-// Torn says that no length is given, since the finds lie too far apart; "" elsewhere.
+// Torn says that no length is given, since the finds lie too far apart and the account has none; "" elsewhere.
 func (p *Printer) Torn(g figures.HookGround) string {
-	if !g.Torn {
+	if !g.Torn || g.From != "" {
 		return ""
 	}
 	return p.words.Plain("sizes.torn")
@@ -297,7 +297,7 @@ func (p *Printer) WhyNoHook(s figures.Size) string {
 	switch {
 	case s.Unmet:
 		return p.words.Plain("sizes.unmet")
-	case s.Hook.Torn:
+	case s.Hook.Torn && s.Hook.From == "":
 		return p.words.Plain("sizes.torn")
 	case s.Hook.From == "":
 		return p.words.Plain("sizes.no_hook")
@@ -333,6 +333,9 @@ func (p *Printer) lengthFrom(g figures.HookGround) string {
 		}
 		return p.words.Plain("size_from.all", "n", strconv.Itoa(g.N), "waters", p.words.List(g.Waters))
 	case figures.FromAccount:
+		if g.Torn {
+			return p.words.Plain("size_from.account_torn")
+		}
 		return p.words.Plain("size_from.account")
 	}
 	return ""
