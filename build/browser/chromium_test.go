@@ -201,6 +201,14 @@ func (b *tab) media(medium string, features ...string) {
 	}, p)
 }
 
+// fontSize sets what a reader has chosen as the size of plain text, in pixels.
+func (b *tab) fontSize(px int64) {
+	b.t.Helper()
+	call(b, "font size", func(ctx context.Context, p page.SetFontSizesParams) (any, error) {
+		return chromedp.Call(ctx, page.SetFontSizes, p)
+	}, page.SetFontSizesParams{FontSizes: &page.FontSizes{Standard: px, Fixed: px}})
+}
+
 func (b *tab) scripts(on bool) {
 	b.t.Helper()
 	call(b, "scripts", func(ctx context.Context, p emulation.SetScriptExecutionDisabledParams) (any, error) {

@@ -159,3 +159,39 @@ func TestLongNames(t *testing.T) {
 		}
 	}
 }
+
+// Who has set text twice as large for all pages on a phone, and who reads from right to left: nothing sticks out.
+func TestLargeTextAndRightToLeftOnAPhone(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	b.on("2027-05-15")
+	b.size(360, 740, 1)
+	for _, p := range oneOfEachKind(t) {
+		b.fontSize(16)
+		b.visit(server.URL + below + p)
+		eval[bool](b, openAll)
+		eval[bool](b, `document.documentElement.dir = 'rtl', true`)
+		b.settle()
+		assert.Empty(t, eval[[]string](b, overflowing), "%s, right to left", p)
+		b.fontSize(32)
+		b.visit(server.URL + below + p)
+		eval[bool](b, openAll)
+		b.settle()
+		assert.Empty(t, eval[[]string](b, overflowing), "%s, text twice as large", p)
+	}
+	b.sound("large text and right to left")
+}
+
+// A printed page names itself at the head of every sheet.
+func TestRunningHead(t *testing.T) {
+	server := serve(t, site(t))
+	b := newTab(t, server.URL+below)
+	b.withoutWorker()
+	for p, want := range map[string]string{"rivers/ullavane.html": "Ullavane", "species/large-dark-olive.html": "Large dark olive"} {
+		b.visit(server.URL + below + p)
+		head := eval[string](b, `(window.dispatchEvent(new Event('beforeprint')), getComputedStyle(document.documentElement).getPropertyValue('--head'))`)
+		assert.Contains(t, head, want, p)
+	}
+	b.sound("running head")
+}

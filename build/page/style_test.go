@@ -47,7 +47,7 @@ func TestStyleSheet(t *testing.T) {
 	require.NoError(t, err)
 	assert.NotContains(t, string(css), "url(")
 	assert.NotContains(t, string(css), "@import")
-	for _, want := range []string{"prefers-reduced-motion", "forced-colors", "@media print", ":focus-visible"} {
+	for _, want := range []string{"prefers-reduced-motion", "forced-colors", "@media print", ":focus-visible", "@top-left { content: var(--head"} {
 		assert.Contains(t, string(css), want)
 	}
 }

@@ -144,6 +144,7 @@
   window.addEventListener('hashchange', asked);
   var closed = [];
   window.addEventListener('beforeprint', function () {
+    document.documentElement.style.setProperty('--head', JSON.stringify(document.title));
     closed = all('details.part:not([open])');
     closed.forEach(function (d) { d.open = true; });
   });
