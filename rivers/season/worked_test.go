@@ -222,6 +222,9 @@ func TestLend(t *testing.T) {
 	assert.Len(t, Lend(nil, here, there, visits, c), 1)
 	assert.Empty(t, Lend(nil, here, there[:1], visits, c), "not the same account")
 	assert.Empty(t, Lend(nil, nil, nil, visits, c))
+	held := found(on(2026, 5, 1))
+	held[0].Held = true
+	assert.Empty(t, Lend(nil, here, there, held, c), "a find held until somebody has reviewed it")
 }
 
 func TestEqualDistanceLendsByTheFirstFlight(t *testing.T) {

@@ -173,6 +173,11 @@ func TestBothWays(t *testing.T) {
 		assert.GreaterOrEqual(t, n, 2, id)
 	}
 	assert.Equal(t, 4, k.Couplets[0].Flies)
+	// By hand: of three flies one goes both ways, half on either side: log₂ 3 - H(2/3, 1/3).
+	w := builder{v: Vocabulary{c}, all: []Specimen{{Fly: a, Form: dunMale}, {Fly: b, Form: dunMale}, {Fly: both, Form: dunMale}}, set: Defaults()}
+	got, ok := w.worth(&branch{in: []member{{0, 1, 1}, {1, 1, 1}, {2, 1, 1}}}, question{character: 0, state: 0}, NakedEye, false)
+	assert.True(t, ok)
+	assert.InDelta(t, 2.0/3, got.gain, 1e-9)
 	x := &branch{gone: map[[2]int]bool{{0, 0}: true}}
 	assert.Equal(t, yesSide, builder{v: Vocabulary{c}}.goes(x, question{character: 0, state: 1}, false, Specimen{Fly: both, Form: dunMale}))
 }
