@@ -52,6 +52,15 @@ type Month struct {
 	Text      string // the plain count: "found on 3 of 7 visits in 2 years"
 }
 
+// Cell is the state of a fly in one half-month.
+type Cell uint8
+
+const (
+	CellUnlooked Cell = iota // nobody looked
+	CellLooked               // looked for and not found
+	CellFound                // found
+)
+
 // Find is one find of the current year, marked on its day.
 type Find struct {
 	Month, Day int    // 1 … 12, 1 … 31; a day that no year has is left out

@@ -51,11 +51,11 @@ func sampleYear() Year {
 }
 
 func sampleYears() Years {
-	return Years{Years: []Year{sampleYear(), {Name: "Lake of the Three Sisters"}}}
+	return Years{Years: []Year{sampleYear(), {Name: "Lake of the Three Sisters"}}, Words: &English}
 }
 
 func sampleStacked() StackedMonths {
-	c := StackedMonths{Heading: "Flies to expect on a visit", Unlooked: [12]bool{0: true, 1: true, 11: true}}
+	c := StackedMonths{Heading: "Flies to expect on a visit", Unlooked: [12]bool{0: true, 1: true, 11: true}, Words: &English}
 	for i, key := range []string{"upwinged", "sedge", "stonefly", "alder", "midge", "gnat", "other water-bred", "land-bred"} {
 		g := GroupMonths{Key: key, Name: key}
 		for m := range 12 {
@@ -192,7 +192,7 @@ func parseOption(t require.TestingT, c interface{ Option() (Option, error) }) js
 // TestLookCloser sees it filled.
 func TestOptionHoldsTheModel(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		years := Years{Years: []Year{{Name: "a", Months: anyMonths(rt)}, {Name: "b", Months: anyMonths(rt)}}}
+		years := Years{Years: []Year{{Name: "a", Months: anyMonths(rt)}, {Name: "b", Months: anyMonths(rt)}}, Words: &English}
 		o := parseYears(rt, years)
 		for i, y := range years.Years {
 			require.Equal(rt, y.Name, o.Years[i].Name)
@@ -231,7 +231,7 @@ func TestOptionHoldsTheModel(t *testing.T) {
 
 // The panel has a series for each state, and room in it for what is marked.
 func TestPanelHasEverySeries(t *testing.T) {
-	made, err := Panel(nil)
+	made, err := Panel(&English)
 	require.NoError(t, err)
 	var o jsonOption
 	require.NoError(t, json.Unmarshal(made.JSON, &o))

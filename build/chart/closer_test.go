@@ -56,14 +56,14 @@ func closerSite(t *testing.T, library string) string {
 	page := fmt.Sprintf(closerPage, library)
 	odd := sampleYear()
 	odd.Name, odd.Months[3].Text = hostile, hostile
-	panel, err := Panel(nil)
+	panel, err := Panel(&English)
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "panel.js"), fmt.Appendf(nil, "guideOption('panel',0,%s);\n", panel.JSON), 0o644))
 	options := ""
 	for i, c := range []struct {
 		call  string
 		chart interface{ Option() (Option, error) }
-	}{{"guideYears", sampleYears()}, {"guideOption", sampleStacked()}, {"guideYears", Years{Years: []Year{odd}}}} {
+	}{{"guideYears", sampleYears()}, {"guideOption", sampleStacked()}, {"guideYears", Years{Years: []Year{odd}, Words: &English}}} {
 		made, err := c.chart.Option()
 		require.NoError(t, err)
 		options += fmt.Sprintf("%s(%q,%d,%s);\n", c.call, strconv.Itoa(i), made.Height, made.JSON)

@@ -6,6 +6,7 @@ package chart
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
@@ -91,12 +92,9 @@ func (o *option) points(id, name, symbol string, size []int, data []opts.LineDat
 var noLine = &opts.LineStyle{Opacity: opts.Float(0)}
 
 func (o *option) legendName(name string) {
-	for _, have := range o.legend {
-		if have == name {
-			return
-		}
+	if !slices.Contains(o.legend, name) {
+		o.legend = append(o.legend, name)
 	}
-	o.legend = append(o.legend, name)
 }
 
 // done closes the option and gives its JSON.

@@ -7,6 +7,8 @@ package chart
 import (
 	"html/template"
 	"slices"
+
+	"guidegen/content/measure"
 )
 
 // Grade is how much of a fly there is in one half-month.
@@ -31,15 +33,13 @@ func GradeOf(on bool, chance float64) Grade {
 	switch {
 	case !on:
 		return GradeNone
-	case round9(chance) >= MostFrom:
+	case measure.Round9(chance) >= MostFrom:
 		return GradeMost
-	case round9(chance) >= ManyFrom:
+	case measure.Round9(chance) >= ManyFrom:
 		return GradeMany
 	}
 	return GradeSome
 }
-
-func round9(v float64) float64 { return float64(int64(v*1e9+0.5)) / 1e9 }
 
 // HalfMonth is one cell of a strip: how much is to be expected, and what was
 // looked for there.
@@ -117,27 +117,21 @@ var marks = []mark{
 
 func halves(g *pen, cells []HalfMonth) {
 	for _, m := range marks {
-		open := false
-		for i := 0; i < len(cells); i++ {
-			n := 0
-			for i+n < len(cells) && m.shows(cells[i+n]) {
-				n++
+		g.path(m.class, func() {
+			for i := 0; i < len(cells); i++ {
+				n := 0
+				for i+n < len(cells) && m.shows(cells[i+n]) {
+					n++
+				}
+				if n == 0 {
+					continue
+				}
+				for _, y := range m.y {
+					g.raw("M").num(float64(i)*stripHalf + m.at).raw(" ").num(y).raw("h").num(float64(n)*stripHalf - m.less)
+				}
+				i += n
 			}
-			if n == 0 {
-				continue
-			}
-			if !open {
-				g.raw(`<path class="`, m.class, `" d="`)
-				open = true
-			}
-			for _, y := range m.y {
-				g.raw("M").num(float64(i)*stripHalf + m.at).raw(" ").num(y).raw("h").num(float64(n)*stripHalf - m.less)
-			}
-			i += n
-		}
-		if open {
-			g.raw(`"/>`)
-		}
+		})
 	}
 }
 
@@ -149,18 +143,23 @@ func ScaleBar(mm int, title string) template.HTML {
 	g.raw(`<svg class="scale-bar" role="img" width="`, number(w+2), `mm" height="6mm" viewBox="-1 0 `, number(w+2), ` 6" fill="none" stroke="currentColor" stroke-width=".25"><title>`)
 	g.text(title)
 	g.raw(`</title><path class="scale-line" stroke-width=".5" d="M0 5.5H`, number(w), `"/><path d="`)
+	g.ticks(mm, 1, " 5.5v-", 1.4, 2.4)
+	g.raw(`"/></svg>`)
+	return template.HTML(g.out)
+}
+
+// ticks marks each millimetre, drawn so many times as long; every fifth is longer, every tenth the longest.
+func (p *pen) ticks(mm int, times float64, from string, one, five float64) {
 	for i := 0; i <= mm; i++ {
-		high := 1.4
+		high := one
 		switch {
 		case i%10 == 0:
 			high = 4
 		case i%5 == 0:
-			high = 2.4
+			high = five
 		}
-		g.raw("M", number(float64(i)), " 5.5v-", number(high))
+		p.raw("M", number(float64(i)*times), from, number(high))
 	}
-	g.raw(`"/></svg>`)
-	return template.HTML(g.out)
 }
 
 // Ruler is a ruler of so many millimetres, drawn so many times as long, with a number at each ten.
@@ -170,16 +169,7 @@ func Ruler(mm int, times float64, title string) template.HTML {
 	g.raw(`<svg class="mm-ruler" role="img" width="`, number(w+8), `mm" height="10mm" viewBox="-2 0 `, number(w+8), ` 10" fill="none" stroke="currentColor" stroke-width=".25"><title>`)
 	g.text(title)
 	g.raw(`</title><path d="M0 1H`, number(w))
-	for i := 0; i <= mm; i++ {
-		high := 1.6
-		switch {
-		case i%10 == 0:
-			high = 4
-		case i%5 == 0:
-			high = 2.8
-		}
-		g.raw("M", number(float64(i)*times), " 1v", number(high))
-	}
+	g.ticks(mm, times, " 1v", 1.6, 2.8)
 	g.raw(`"/><g fill="currentColor" stroke="none" font-size="3.4" text-anchor="middle">`)
 	for i := 0; i <= mm; i += 10 {
 		unit := ""

@@ -3,9 +3,10 @@ package chart
 // A pen writes SVG: numbers with few digits, all text escaped.
 
 import (
+	"html"
 	"math"
 	"strconv"
-	"unicode/utf8"
+	"strings"
 )
 
 type pen struct{ out []byte }
@@ -16,6 +17,18 @@ func (p *pen) raw(parts ...string) *pen {
 		p.out = append(p.out, s...)
 	}
 	return p
+}
+
+// path writes a path of a class with what draw adds to it, and none where that is nothing.
+func (p *pen) path(class string, draw func()) {
+	start := len(p.out)
+	p.raw(`<path class="`, class, `" d="`)
+	empty := len(p.out)
+	if draw(); len(p.out) == empty {
+		p.out = p.out[:start]
+		return
+	}
+	p.raw(`"/>`)
 }
 
 // num writes a coordinate to a hundredth.
@@ -38,22 +51,10 @@ func (p *pen) num(v float64) *pen {
 // text writes any text, safe within an element or a quoted attribute. What XML
 // can't hold at all becomes a space, a broken byte U+FFFD.
 func (p *pen) text(s string) {
-	for _, r := range s {
-		switch {
-		case r == '<':
-			p.raw("&lt;")
-		case r == '>':
-			p.raw("&gt;")
-		case r == '&':
-			p.raw("&amp;")
-		case r == '"':
-			p.raw("&#34;")
-		case r == '\'':
-			p.raw("&#39;")
-		case r < ' ' && r != '\n', r == 0x7f, r == 0xfffe, r == 0xffff:
-			p.raw(" ")
-		default:
-			p.out = utf8.AppendRune(p.out, r)
+	p.raw(html.EscapeString(strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' || r == 0x7f || r == 0xfffe || r == 0xffff {
+			return ' '
 		}
-	}
+		return r
+	}, s)))
 }

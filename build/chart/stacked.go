@@ -14,7 +14,7 @@ type StackedMonths struct {
 	Heading  string // "Flies to expect on a visit"
 	Groups   []GroupMonths
 	Unlooked [12]bool // months without one visit to this water: hatched under the axis
-	Words    *Words   // nil: English
+	Words    *Words
 }
 
 // GroupMonths is one group's row of the stack, from the bottom up.
@@ -26,7 +26,7 @@ type GroupMonths struct {
 
 // Option makes it.
 func (c StackedMonths) Option() (Option, error) {
-	w := wordsOr(c.Words)
+	w := c.Words
 	o := newOption(w)
 	o.height = 350
 

@@ -4,6 +4,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -64,10 +65,8 @@ var groupKeys = []string{"upwinged", "sedge", "stonefly", "alder", "midge", "gna
 // takes a colour by its place.
 func groupKey(word string, place int) string {
 	key := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(word)), " ", "-")
-	for _, k := range groupKeys {
-		if k == key {
-			return k
-		}
+	if slices.Contains(groupKeys, key) {
+		return key
 	}
 	return groupKeys[place%len(groupKeys)]
 }

@@ -49,63 +49,42 @@ var barClass = [...]string{Own: "own", Thin: "thin", Unlooked: "none"}
 
 func (p *pen) bars(months [12]Month) {
 	for _, kind := range []State{Own, Thin, Unlooked} {
-		open := false
-		for m, month := range months {
-			high := fullBar * min(max(month.Chance, 0), 1)
-			if month.State != kind || high < 0.05 {
-				continue
+		p.path(barClass[kind], func() {
+			for m, month := range months {
+				high := fullBar * min(max(month.Chance, 0), 1)
+				if month.State != kind || high < 0.05 {
+					continue
+				}
+				x := monthWide*float64(m) + (monthWide-barWide)/2
+				p.raw("M").num(x).raw(" ").num(baseline).raw("V").num(baseline - high).raw("h").num(barWide).raw("V").num(baseline)
+				if kind != Unlooked { // the outline of an empty bar stands open on the line
+					p.raw("z")
+				}
 			}
-			if !open {
-				p.raw(`<path class="`, barClass[kind], `" d="`)
-				open = true
-			}
-			x := monthWide*float64(m) + (monthWide-barWide)/2
-			p.raw("M").num(x).raw(" ").num(baseline).raw("V").num(baseline - high).raw("h").num(barWide).raw("V").num(baseline)
-			if kind != Unlooked { // the outline of an empty bar stands open on the line
-				p.raw("z")
-			}
-		}
-		if open {
-			p.raw(`"/>`)
-		}
+		})
 	}
 }
 
 // ranges draws each range as the outline of a line with a bar on top, so that its stroke can be a halo of the paper.
 func (p *pen) ranges(months [12]Month) {
-	open := false
-	for m, month := range months {
-		low, high := baseline-fullBar*month.Low, baseline-fullBar*month.High
-		if !month.State.Numbered() || low-high < 0.3 {
-			continue
+	p.path("wh", func() {
+		for m, month := range months {
+			low, high := baseline-fullBar*month.Low, baseline-fullBar*month.High
+			if month.State.Numbered() && low-high >= 0.3 {
+				p.raw("M").num(monthWide*(float64(m)+0.5) - 0.5).raw(" ").num(low).raw("V").num(high).raw("h-2v-1h5v1h-2V").num(low).raw("z")
+			}
 		}
-		if !open {
-			p.raw(`<path class="wh" d="`)
-			open = true
-		}
-		p.raw("M").num(monthWide*(float64(m)+0.5) - 0.5).raw(" ").num(low).raw("V").num(high).raw("h-2v-1h5v1h-2V").num(low).raw("z")
-	}
-	if open {
-		p.raw(`"/>`)
-	}
+	})
 }
 
 func (p *pen) finds(finds []Find) {
-	open := false
-	for _, f := range finds {
-		at, ok := dayPlace(f.Month, f.Day)
-		if !ok {
-			continue
+	p.path("find", func() {
+		for _, f := range finds {
+			if at, ok := dayPlace(f.Month, f.Day); ok {
+				p.raw("M").num(monthWide*at - 2).raw(" 34h4l-2-3.5z")
+			}
 		}
-		if !open {
-			p.raw(`<path class="find" d="`)
-			open = true
-		}
-		p.raw("M").num(monthWide*at - 2).raw(" 34h4l-2-3.5z")
-	}
-	if open {
-		p.raw(`"/>`)
-	}
+	})
 }
 
 // band draws 24 half-months; neighbours in one state join.
@@ -130,9 +109,7 @@ func (p *pen) band(cells [24]Cell) {
 		i = to
 	}
 	for _, k := range []Cell{CellFound, CellLooked, CellUnlooked} {
-		if len(d[k].out) > 0 {
-			p.raw(`<path class="`, cellClass[k], `" d="`, string(d[k].out), `"/>`)
-		}
+		p.path(cellClass[k], func() { p.raw(string(d[k].out)) })
 	}
 }
 

@@ -13,12 +13,11 @@ import (
 // Years are the flies of one water, or the waters of one fly, in the caller's order.
 type Years struct {
 	Years []Year
-	Words *Words // nil: English
+	Words *Words
 }
 
 // Panel is the option of one year without its data, the same for every page of a guide: the closer view repeats it.
-func Panel(words *Words) (Option, error) {
-	w := wordsOr(words)
+func Panel(w *Words) (Option, error) {
 	o := newOption(w)
 	o.panel(30, 60, "", w.Unit, 100)
 	for _, b := range []struct{ id, name string }{{idOwn, w.Own}, {idThin, w.Thin}, {idUnlooked, w.Unlooked}} {
@@ -58,7 +57,7 @@ type madeMonth []any
 // Option makes it, for panels that are Panel's. The error is ours: a share outside 0 … 1, or an option that can't be
 // written.
 func (c Years) Option() (Option, error) {
-	w := wordsOr(c.Words)
+	w := c.Words
 	m := made{Texts: []string{}, Years: []madeYear{}, Months: w.Months, Range: w.Range, None: w.NoNumber}
 	for s := range m.Based {
 		m.Based[s] = w.basis(State(s))
@@ -144,11 +143,4 @@ func (w *Words) shown(m Month) (chance, span string) {
 		span = w.Span(m.Low, m.High)
 	}
 	return w.Percent(m.Chance), span
-}
-
-func wordsOr(w *Words) *Words {
-	if w == nil {
-		return &English
-	}
-	return w
 }

@@ -22,7 +22,7 @@ type Closer struct {
 }
 
 func (p *Printer) chartWords() *chart.Words {
-	w := chart.English
+	var w chart.Words
 	for m := 1; m <= 12; m++ {
 		w.Months[m-1], w.Short[m-1] = p.words.Month(m), p.words.ShortMonth(m)
 	}
