@@ -5,6 +5,7 @@ package draw
 // build, most from memory: nobody is to tell a fly by them.
 
 import (
+	"cmp"
 	"slices"
 
 	"guidegen/build/figures"
@@ -46,25 +47,21 @@ func (a *Album) subject(f *figures.Fly, stage species.Stage, sex species.Sex, sp
 		Has: map[string]bool{}, Tint: map[string]string{}, Scale: map[string]pt{}, Unsure: map[string]bool{}}}
 	s.features(a.characters)
 	s.ground = a.length(f, stage, sex)
-	s.length, s.share = s.ground.Length, orOther(s.ground.Share, a.constants.Share(string(f.Group)))
+	s.length, s.share = s.ground.Length, cmp.Or(s.ground.Share, a.constants.Share(string(f.Group)))
 	for _, part := range []string{"body", "wing", "legs", "tail", "antennae"} {
 		s.Tint[part] = s.colour(part)
 	}
 	s.Tint["antenna"], s.Tint["thorax"] = s.Tint["antennae"], shade(s.Tint["body"], 0.18)
 	s.Tint["pronotum"], s.Tint["pads"], s.Tint["case"] = s.Tint["body"], shade(s.Tint["body"], 0.3), "#8c7f68"
-	if s.parts["legs"] == "black" && s.Tint["legs"] == "" {
-		s.Tint["legs"] = "#14191a"
+	if s.parts["legs"] == "black" {
+		s.Tint["legs"] = cmp.Or(s.Tint["legs"], "#14191a")
 	}
 	s.Has["male"], s.Has["spinner"], s.Has["dun"] = sex == species.Male, stage == species.Spinner, stage == species.Dun
 	if !s.fill(spent) {
 		return nil, false
 	}
 	s.lacks("body", s.Tint["body"] == "")
-	nominal := s.length
-	if nominal == 0 {
-		nominal = usual(s.Group) // of no length: at the group's usual one, and said so
-	}
-	s.UnitMM = nominal / s.over
+	s.UnitMM = cmp.Or(s.length, usual(s.Group)) / s.over // of no length: at the group's usual one, and said so
 	return s, true
 }
 
@@ -159,7 +156,7 @@ func (s *subject) colour(part string) string {
 		}
 		for _, fl := range flights(s.fly) {
 			if shade, ok := c.Cases.First(s.at(fl)); ok && shade.Value.Colour.HasValue {
-				return hex(shade.Value.Colour.Value.Hex())
+				return "#" + shade.Value.Colour.Value.Hex()
 			}
 		}
 	}

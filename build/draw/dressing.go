@@ -76,7 +76,7 @@ func dressing(d *figures.Dressing, hooks hook.Table) *fly {
 		"hackle": "hackle", "legs": "fly-legs", "butt": "butt", "shell": "shell", "bead": "bead", "thread": "thread", "back": "back", "breathers": "breath",
 		"antennae": "antennae"} {
 		if p := f.parts[part]; p.Shade.Colour.HasValue {
-			f.Tint[tint] = hex(p.Shade.Colour.Value.Hex())
+			f.Tint[tint] = "#" + p.Shade.Colour.Value.Hex()
 		}
 	}
 	for _, part := range []string{"tail", "rib", "thorax", "butt", "shell", "bead", "back"} {

@@ -58,9 +58,9 @@ func TestPathData(t *testing.T) {
 }
 
 func TestTint(t *testing.T) {
-	of := map[string]string{"pale": "#e0e0e0", "dark": "202020", "none": "", "odd": "blue"}
+	of := map[string]string{"pale": "#e0e0e0", "dark": "#202020", "none": ""}
 	for text, want := range map[string]string{
-		"#1c2624": "#1c2624", "pale": "#e0e0e0", "dark": "#202020", "none": "", "odd": "", "none shade 40": "",
+		"#1c2624": "#1c2624", "pale": "#e0e0e0", "dark": "#202020", "none": "", "none shade 40": "",
 		"pale shade 50": "#707070", "dark shade 50": "#797979", // a dark part's shade is lighter
 		"pale white 50": "#f0f0f0", "dark grey 50": "#505050", "dark ring 75": "#e8e4d8", "dark black 50": "#101010", "none black 50": "#3a3330",
 		"none mark 70": "#3a3330", "pale mark 50": "#707070", "pale ring 50": "#707070",

@@ -3,6 +3,7 @@ package draw
 // Parts that a partial gives a few numbers for: legs, threads, trunks, tails, antennae.
 
 import (
+	"cmp"
 	"math"
 )
 
@@ -43,7 +44,7 @@ func taper(along curve, from, to float64) curve {
 // trunk draws a body with its joints and bands.
 func (w *writer) trunk(n *node, m affine) {
 	v := n.list("data-trunk", 3)
-	stout, bent := orOne(w.f.Stout), orOne(w.f.Bent)
+	stout, bent := cmp.Or(w.f.Stout, 1), cmp.Or(w.f.Bent, 1)
 	half := func(t float64) float64 { return (v[0] - v[1]*math.Pow(t, v[2]*bent)) * stout }
 	off := func(t, o float64) pt { return n.c[0].on(t).plus(n.c[0].side(t).times(o * half(t))) }
 	at := []float64{0, 0.3, 0.6, 0.86, 0.96}
@@ -75,13 +76,6 @@ func (w *writer) trunk(n *node, m affine) {
 	for i := 1; i < rings; i++ {
 		w.add(shape{class: "m", stroke: fill + " shade 45"}, "", line(float64(i)/float64(rings)))
 	}
-}
-
-func orOne(v float64) float64 {
-	if v == 0 {
-		return 1
-	}
-	return v
 }
 
 // tails draws the tails from a point. data-fan is: the middle's angle for short tails and for long

@@ -5,20 +5,9 @@ package draw
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 )
-
-var hexColour = regexp.MustCompile(`^#?[0-9A-Fa-f]{6}$`)
-
-// hex gives a colour as #rrggbb, or "" where it is none.
-func hex(s string) string {
-	if !hexColour.MatchString(s) {
-		return ""
-	}
-	return "#" + strings.ToLower(strings.TrimPrefix(s, "#"))
-}
 
 type rgb [3]float64
 
@@ -57,7 +46,7 @@ func tint(of map[string]string, text string) string {
 		return text
 	}
 	words := strings.Fields(text)
-	c := hex(of[words[0]])
+	c := of[words[0]]
 	if len(words) < 3 {
 		return c
 	}

@@ -37,10 +37,7 @@ func (s *subject) adult() bool {
 
 // byForm draws what the group alone doesn't settle: by the account's form, else by the family.
 func (s *subject) byForm() bool {
-	form := s.fly.Form
-	if form == "" {
-		form = formOf[strings.ToLower(s.fly.Family.S)]
-	}
+	form := cmp.Or(s.fly.Form, formOf[strings.ToLower(s.fly.Family.S)])
 	if form == "" && s.fly.Group == species.Damselfly {
 		form = "damselfly"
 	}
@@ -100,9 +97,7 @@ func (s *subject) antennae(usual float64) {
 	s.Unsure["antenna"] = !ok
 	s.lacks("antennae", !ok)
 	s.Has["long"], s.Has["ringed antennae"] = s.Antenna > 1.7, s.parts["antenna rings"] == "ringed"
-	if s.Tint["antenna"] == "" {
-		s.Tint["antenna"] = shade(s.Tint["body"], 0.1)
-	}
+	s.Tint["antenna"] = cmp.Or(s.Tint["antenna"], shade(s.Tint["body"], 0.1))
 }
 
 func (s *subject) marks() {
@@ -135,22 +130,18 @@ func (s *subject) egg() {
 }
 
 func (s *subject) stonefly() {
-	s.Group = "stonefly"
-	if s.parts["wing posture"] == "rolled" {
-		s.Group = "needle"
-		s.roofed(0.27, 1.27)
-	} else {
-		s.roofed(0.27, 1.24)
+	tip := 1.24
+	if s.Group = "stonefly"; s.parts["wing posture"] == "rolled" {
+		s.Group, tip = "needle", 1.27
 	}
+	s.roofed(0.27, tip)
 	s.antennae(0.8)
 	s.marks()
 	s.Has["head-mark"] = s.parts["body shade"] == "pale with dark marks"
 	s.Has["x-vein"] = s.parts["cross veins"] == "X near the tip"
 	s.Has["stubs"] = s.parts["tail count"] == "stubs"
 	s.tails(0.55)
-	if s.Tint["tail"] == "" {
-		s.Tint["tail"] = s.Tint["antenna"]
-	}
+	s.Tint["tail"] = cmp.Or(s.Tint["tail"], s.Tint["antenna"])
 	s.legsAndWing()
 }
 
@@ -202,7 +193,7 @@ func (s *subject) tails(usual float64) {
 	case v > 0:
 		s.TailRatio = v
 	case value == "short":
-		s.TailRatio = min(orOther(usual, 0.8), 1)
+		s.TailRatio = min(cmp.Or(usual, 0.8), 1)
 	case value == "long":
 		s.TailRatio = max(usual, 1.3)
 		if usual == 0 {
@@ -214,13 +205,6 @@ func (s *subject) tails(usual float64) {
 	s.Unsure["tails"] = !given
 	s.lacks("tail length", !given)
 	s.lacks("tail", s.Tint["tail"] == "" && s.fly.Group == species.Upwinged)
-}
-
-func orOther(v, other float64) float64 {
-	if v == 0 {
-		return other
-	}
-	return v
 }
 
 func (s *subject) upwinged(spread bool) {
@@ -273,9 +257,7 @@ func (s *subject) membrane() {
 	switch s.parts["fore wing"] {
 	case "clear":
 		s.Has["clear"] = true
-		if s.Tint["wing"] == "" {
-			s.Tint["wing"] = "#c3cfd1"
-		}
+		s.Tint["wing"] = cmp.Or(s.Tint["wing"], "#c3cfd1")
 	case "tinted", "spotted":
 		s.Has["tinted"] = true
 	case "":

@@ -3,6 +3,7 @@ package draw
 // What lives in the water: nymphs, larvae, pupae.
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -15,13 +16,8 @@ func (s *subject) nymph() bool {
 	case species.Stonefly:
 		kind = "stone"
 	case species.Upwinged:
-		if kind == "" {
-			kind = families[strings.ToLower(s.fly.Family.S)].nymph
-			s.lacks("nymph build", true)
-		}
-		if kind == "" {
-			kind = "swimmer"
-		}
+		s.lacks("nymph build", kind == "")
+		kind = cmp.Or(kind, families[strings.ToLower(s.fly.Family.S)].nymph, "swimmer")
 	case species.OtherWater:
 		if s.fly.Form != "damselfly" && formOf[strings.ToLower(s.fly.Family.S)] != "damselfly" {
 			return false
@@ -43,9 +39,7 @@ func (s *subject) nymph() bool {
 
 // paler gives a part whose colour isn't known a paler shade of the body's.
 func (s *subject) paler(part string, by float64) {
-	if s.Tint[part] == "" {
-		s.Tint[part] = blend(s.Tint["body"], "#ffffff", by)
-	}
+	s.Tint[part] = cmp.Or(s.Tint[part], blend(s.Tint["body"], "#ffffff", by))
 }
 
 // caseless are the families of sedges whose larvae build no case to carry (memory).
@@ -81,9 +75,7 @@ func (s *subject) pupa() bool {
 	switch s.fly.Group {
 	case species.Sedge:
 		s.Group = "sedge-pupa"
-		if s.Tint["antenna"] == "" {
-			s.Tint["antenna"] = s.Tint["wing"]
-		}
+		s.Tint["antenna"] = cmp.Or(s.Tint["antenna"], s.Tint["wing"])
 		s.legsAndWing()
 	case species.Midge:
 		s.Group = "midge-pupa"
