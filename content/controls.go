@@ -6,6 +6,7 @@ package content
 
 import (
 	"regexp"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -51,14 +52,13 @@ func (f *File) sayControl(at, n int, ps *Problems) {
 
 // withoutControls is a text in which spaces stand for control signs.
 func withoutControls(s string) (string, bool) {
-	b, found := []rune(s), false
-	for i, r := range b {
-		if isControl(r) {
-			b[i], found = ' ', true
-		}
-	}
-	if !found {
+	if !strings.ContainsFunc(s, isControl) {
 		return s, false
 	}
-	return string(b), true
+	return strings.Map(func(r rune) rune {
+		if isControl(r) {
+			return ' '
+		}
+		return r
+	}, s), true
 }

@@ -141,28 +141,27 @@ func (f Field) suggestion() string {
 	return "write it like " + f.Key + ": " + f.Example
 }
 
+// shapes are the kinds of value that fields may hold; Cases and Anything take any.
+var shapes = map[Shape]struct {
+	kinds []Kind
+	want  string
+}{
+	Line:      {[]Kind{Scalar}, "one text"},
+	Choice:    {[]Kind{Scalar}, "one text"},
+	Statement: {[]Kind{Scalar, List}, "a text or a list of claims"},
+	Texts:     {[]Kind{Scalar, List}, "a text or a list of texts"},
+	Block:     {[]Kind{Map}, "a block"},
+	Blocks:    {[]Kind{List, Map}, "a block or a list of blocks"},
+	Named:     {[]Kind{Map}, "a block of names"},
+}
+
 // misfit says what is wanted where the value's shape is wrong, else "".
 func (f Field) misfit(v Value) string {
-	ok := true
-	want := ""
-	switch f.Shape {
-	case Line, Choice:
-		ok, want = v.Kind == Scalar, "one text"
-	case Statement:
-		ok, want = v.Kind != Map, "a text or a list of claims"
-	case Texts:
-		ok, want = v.Kind != Map, "a text or a list of texts"
-	case Block:
-		ok, want = v.Kind == Map, "a block"
-	case Blocks:
-		ok, want = v.Kind != Scalar, "a block or a list of blocks"
-	case Named:
-		ok, want = v.Kind == Map, "a block of names"
-	}
-	if ok {
+	shape, known := shapes[f.Shape]
+	if !known || slices.Contains(shape.kinds, v.Kind) {
 		return ""
 	}
-	return want
+	return shape.want
 }
 
 // Has reports whether a usable value stands under a key.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -72,18 +73,14 @@ func MeantAs(p string) FileKind { return folders[path.Dir(p)].kind }
 
 // All is every file of the listing, by path.
 func (l Listing) All() []string {
-	return slices.Sorted(func(yield func(string) bool) {
-		for kind, paths := range l {
-			if kind == NoFile {
-				continue
-			}
-			for _, p := range paths {
-				if !yield(p) {
-					return
-				}
-			}
+	var all []string
+	for kind, paths := range l {
+		if kind != NoFile {
+			all = append(all, paths...)
 		}
-	})
+	}
+	slices.Sort(all)
+	return all
 }
 
 // List finds the guide's files. Dotfiles and editors' backups are passed over
@@ -235,14 +232,7 @@ func sameButEnding(want, got string) bool {
 	return strings.EqualFold(strings.TrimSuffix(want, path.Ext(want)), strings.TrimSuffix(got, path.Ext(got))) && sameEnding(path.Ext(got), path.Ext(want))
 }
 
-func sortedNames[V any](m map[string]V) []string {
-	var l []string
-	for k := range m {
-		l = append(l, k)
-	}
-	slices.Sort(l)
-	return l
-}
+func sortedNames[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
 const maxPhoto = 64 << 20
 

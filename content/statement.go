@@ -60,11 +60,10 @@ func (g Grounds) State(t Text, ps *Problems) Stated {
 	if basis.IsZero() {
 		return Stated{words, g.Basis, false}
 	}
-	b, ok := g.read(basis, ps)
-	if !ok {
-		return Stated{words, g.Basis, false}
+	if b, ok := g.read(basis, ps); ok {
+		return Stated{words, b, true}
 	}
-	return Stated{words, b, true}
+	return Stated{words, g.Basis, false}
 }
 
 // Claims reads a text or a list of texts as statements, in the order written.

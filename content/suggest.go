@@ -2,7 +2,6 @@ package content
 
 import (
 	"slices"
-	"sort"
 	"strings"
 	"unicode/utf8"
 )
@@ -39,7 +38,7 @@ func Closest(s string, known []string, n int) []string {
 			return nil
 		}
 	}
-	sort.SliceStable(l, func(i, j int) bool { return l[i].d < l[j].d })
+	slices.SortStableFunc(l, func(a, b near) int { return a.d - b.d })
 	var out []string
 	for _, x := range l {
 		if len(out) == n {

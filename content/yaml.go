@@ -82,7 +82,7 @@ func parseYAML(f *File, from, to int, ps *Problems) Value {
 		return Value{At: f.At(from, from), Broken: true}
 	}
 	text := f.Bytes[from:to]
-	if bytes.HasPrefix(text, []byte("\xef\xbb\xbf")) { // a byte-order mark is kept as meant: nothing
+	if bytes.HasPrefix(text, bom) { // a byte-order mark is kept as meant: nothing
 		from += 3
 		text = text[3:]
 	}
@@ -404,7 +404,7 @@ func Front(f *File, ps *Problems) (head Value, body string, bodyOffset int) {
 	ps.Know(f)
 	b := f.Bytes
 	start := 0
-	if bytes.HasPrefix(b, []byte("\xef\xbb\xbf")) {
+	if bytes.HasPrefix(b, bom) {
 		start = 3
 	}
 	if f.notText(start, b[start:], "save the file as UTF-8", ps) {

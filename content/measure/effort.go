@@ -29,21 +29,14 @@ type Effort struct {
 	Unit   EffortUnit
 }
 
-var effortUnits = map[string]Effort{} // one of each, by every name it goes by
-
-func init() {
-	for list, one := range map[string]Effort{
-		"sweep sweeps net_sweeps kescherschlag kescherschläge coup_de_filet coups_de_filet":                   {1, Sweeps},
-		"min min. mins minute minutes minuten":                                                                {1, Minutes},
-		"h h. hr hrs hour hours std std. stunde stunden heure heures":                                         {60, Minutes},
-		"trap_night trap_nights trap-night trap-nights fallennacht fallennächte nuit_de_piège nuits_de_piège": {1, TrapNights},
-		"m² m2 m^2 sq_m square_metre square_metres square_meters quadratmeter mètre_carré mètres_carrés":      {1, SquareMetres},
-	} {
-		for _, name := range strings.Fields(list) {
-			effortUnits[strings.ReplaceAll(name, "_", " ")] = one
-		}
-	}
-}
+// effortUnits are one of each, by every name it goes by.
+var effortUnits = named(map[string]Effort{
+	"sweep sweeps net_sweeps kescherschlag kescherschläge coup_de_filet coups_de_filet":                   {1, Sweeps},
+	"min min. mins minute minutes minuten":                                                                {1, Minutes},
+	"h h. hr hrs hour hours std std. stunde stunden heure heures":                                         {60, Minutes},
+	"trap_night trap_nights trap-night trap-nights fallennacht fallennächte nuit_de_piège nuits_de_piège": {1, TrapNights},
+	"m² m2 m^2 sq_m square_metre square_metres square_meters quadratmeter mètre_carré mètres_carrés":      {1, SquareMetres},
+})
 
 var effort = regexp.MustCompile(`^(` + numeral + `)(?:\s*([^\d\s].*))?$`)
 

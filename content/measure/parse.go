@@ -68,8 +68,9 @@ func per(letter, word string) string {
 	return strings.Join(names, " ")
 }
 
-func named[T Quantity](lists map[string]Unit[T]) map[string]Unit[T] {
-	units := map[string]Unit[T]{}
+// named takes apart lists of names, each for one unit.
+func named[U any](lists map[string]U) map[string]U {
+	units := map[string]U{}
 	for list, u := range lists {
 		for _, name := range strings.Fields(list) {
 			units[strings.ReplaceAll(name, "_", " ")] = u
