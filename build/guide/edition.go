@@ -156,7 +156,7 @@ func (c *cutter) visits(g *Guide, members bool) {
 	for _, v := range g.Visits {
 		ev := *v.Event
 		w := v.Water
-		hidden := !members && (w.Members || hiddenBeat(w, ev.Beat.S) || ev.HasPlace && nearSensitive(w, ev.Place))
+		hidden := !members && (w.Members || hiddenBeat(v) || ev.HasPlace && nearSensitive(w, ev.Place))
 		var people []Person
 		for _, name := range ev.By {
 			people = append(people, Person{c.key(name), c.shown(name)})
@@ -180,7 +180,7 @@ func (c *cutter) visits(g *Guide, members bool) {
 				cut.Untold = true
 				continue // an account for members only: its finds are not for this edition
 			}
-			out := Found{Find: &find, Fly: fly[f.Fly], Group: f.Group}
+			out := Found{Find: &find, Fly: fly[f.Fly], Group: f.Group, Nth: f.Nth}
 			for _, a := range f.Taxon {
 				if fly[a] != nil {
 					out.Taxon = append(out.Taxon, fly[a])
@@ -213,8 +213,10 @@ func (c *cutter) scope(s rivers.Scope, g *Guide) rivers.Scope {
 	return s
 }
 
-func hiddenBeat(w *rivers.Water, beat string) bool {
-	return slices.ContainsFunc(w.Beats, func(b rivers.Beat) bool { return b.Members && content.Fold(b.Name.S) == content.Fold(beat) })
+// hiddenBeat reports whether the beat of a visit is for members, or would place the visit near what the guide must not betray.
+func hiddenBeat(v *Visit) bool {
+	b := v.BeatOf()
+	return b != nil && (b.Members || b.HasPlace && nearSensitive(v.Water, b.Place))
 }
 
 func (c *cutter) corrections(g *Guide, members bool) {

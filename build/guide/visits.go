@@ -32,12 +32,23 @@ func (v *Visit) EmptyNet() bool {
 	return v.LooksForAny() && !v.Untold && !slices.ContainsFunc(v.Finds, Found.Counts)
 }
 
+// BeatOf is the beat of its water where the visit was; nil where the water lists none of that name.
+func (v *Visit) BeatOf() *rivers.Beat {
+	for i, b := range v.Water.Beats {
+		if content.Fold(b.Name.S) == content.Fold(v.Beat.S) {
+			return &v.Water.Beats[i]
+		}
+	}
+	return nil
+}
+
 // Found is one find with its fly resolved.
 type Found struct {
 	*rivers.Find
 	Fly   *species.Account   // nil where the record is coarser than a species
 	Taxon []*species.Account // the flies a coarser record may be; empty where Fly is set, and for a group without accounts
 	Group species.Group      // of the fly, or of all that it may be; "" where they are of several
+	Nth   int                // its place among all the finds of its visit, from 1: the same in every edition
 
 	Withheld bool // in an edition: it counts, and no page or file may list it
 }
@@ -192,6 +203,11 @@ func joinVisits(events []*rivers.Event, names *Names, today calendar.Date, ps *c
 			byID[e.ID] = v
 		}
 		out = append(out, v)
+	}
+	for _, v := range out {
+		for i := range v.Finds {
+			v.Finds[i].Nth = i + 1
+		}
 	}
 	slices.SortStableFunc(out, func(a, b *Visit) int {
 		return cmp.Or(cmp.Compare(a.When.From.String(), b.When.From.String()), cmp.Compare(a.Water.Address, b.Water.Address),

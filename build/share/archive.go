@@ -66,7 +66,7 @@ func archive(book *figures.Book, words Words) ([]byte, error) {
 		dwc + "georeferenceRemarks", dwc + "samplingProtocol",
 		dwc + "sampleSizeValue", dwc + "sampleSizeUnit", dwc + "samplingEffort", eco + "targetTaxonomicScope", dwc + "dataGeneralizations",
 		dwc + "informationWithheld", dwc + "eventRemarks", dwc + "datasetName", dcterms + "license"},
-		rows: func(v *guide.Visit, w *figures.Water, add func(...string)) { add(eventRow(book, v, w)...) }}
+		rows: func(v *guide.Visit, _ *figures.Water, add func(...string)) { add(eventRow(book, words, v)...) }}
 	finds := table{file: "occurrence.txt", class: dwc + "Occurrence", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "basisOfRecord", dwc + "occurrenceStatus",
 		dwc + "individualCount", dwc + "scientificName", dwc + "taxonRank", dwc + "identificationQualifier", dwc + "verbatimIdentification", dwc + "vernacularName",
 		dwc + "kingdom", dwc + "class", dwc + "order", dwc + "family", dwc + "lifeStage", dwc + "sex", dwc + "minimumDepthInMeters", dwc + "maximumDepthInMeters", dwc + "recordedBy", dwc + "identifiedBy",
@@ -74,10 +74,10 @@ func archive(book *figures.Book, words Words) ([]byte, error) {
 		rows: func(v *guide.Visit, w *figures.Water, add func(...string)) {
 			by := recorders(book, v)
 			for id, f := range findsOf(v) {
-				add(findRow(v, f, id, by)...)
+				add(findRow(words, v, f, id, by)...)
 			}
 			for _, a := range notFound(v, w) {
-				add(absentRow(v, a, by)...)
+				add(absentRow(words, v, a, by)...)
 			}
 		}}
 	measured := table{file: "measurementorfact.txt", class: dwc + "MeasurementOrFact", terms: []string{dwc + "eventID", dwc + "occurrenceID", dwc + "measurementType",
@@ -88,7 +88,7 @@ func archive(book *figures.Book, words Words) ([]byte, error) {
 			}
 			for id, f := range findsOf(v) {
 				for _, x := range f.Lengths {
-					add(lengthRow(v, f, id, x)...)
+					add(lengthRow(words, v, f, id, x)...)
 				}
 			}
 		}}
@@ -98,18 +98,18 @@ func archive(book *figures.Book, words Words) ([]byte, error) {
 // findsOf gives the finds that are handed on, each with its id.
 func findsOf(v *guide.Visit) iter.Seq2[string, guide.Found] {
 	return func(yield func(string, guide.Found) bool) {
-		for i, f := range v.Finds {
+		for _, f := range v.Finds {
 			if f.Checked == rivers.Rejected || f.Absent || f.Withheld {
 				continue
 			}
-			if !yield(cmp.Or(f.ID, v.ID+":"+strconv.Itoa(i+1)), f) {
+			if !yield(cmp.Or(f.ID, v.ID+":"+strconv.Itoa(f.Nth)), f) {
 				return
 			}
 		}
 	}
 }
 
-func lengthRow(v *guide.Visit, f guide.Found, id string, x rivers.Length) []string {
+func lengthRow(words Words, v *guide.Visit, f guide.Found, id string, x rivers.Length) []string {
 	what, set := x.Part, ""
 	if what == "" {
 		what = rivers.Body
@@ -118,7 +118,7 @@ func lengthRow(v *guide.Visit, f guide.Found, id string, x rivers.Length) []stri
 		}
 	}
 	if x.WithTails {
-		set = "with tails; left out of the guide's sizes"
+		set = words.Plain("archive.with_tails")
 	}
 	return []string{v.ID, id, what, content.Decimal(x.Millimetres, x.Digits), "mm", x.Method, set}
 }
@@ -126,42 +126,18 @@ func lengthRow(v *guide.Visit, f guide.Found, id string, x rivers.Length) []stri
 // beatReach is how far along its water a beat is taken to reach from its place, in metres: our judgement.
 const beatReach = 500
 
-// placed is where a visit was: its own place, else its beat's, else its water's, with how far that may be off in metres
-// (0: not said) and what it is the place of; not ok where none is known. Of a visit that is withheld beat and place are
-// gone already.
-func placed(v *guide.Visit, w *figures.Water) (at measure.Coordinates, off float64, of string, ok bool) {
-	if v.HasPlace {
-		return v.Place, v.Uncertainty, "", true
-	}
-	for _, b := range w.Beats {
-		if b.HasPlace && v.Beat.S != "" && content.Fold(b.Name.S) == content.Fold(v.Beat.S) {
-			return b.Place, max(b.Place.Off, beatReach), "the beat's place", true
-		}
-	}
-	return w.Place, 1000 * cmp.Or(w.Reach, guide.DefaultReach), "the water's place", w.HasPlace
-}
-
-func eventRow(book *figures.Book, v *guide.Visit, w *figures.Water) []string {
+func eventRow(book *figures.Book, words Words, v *guide.Visit) []string {
 	s := book.Edition.Settings
-	lat, lon, datum, off, amount, unit, general, kept := "", "", "", "", "", "", "", ""
-	at, metres, of, ok := placed(v, w)
-	if ok {
-		degrees := func(a measure.Angle) string { return strconv.FormatFloat(a.Degrees, 'f', a.Digits, 64) }
-		lat, lon, datum = degrees(at.Latitude), degrees(at.Longitude), "EPSG:4326"
-		if metres > 0 {
-			off = plain(metres)
-		}
-	} else {
-		of = ""
-	}
+	amount, unit, effort, general, kept := "", "", v.EffortText, "", ""
 	if v.Effort.Amount > 0 {
 		amount, unit = plain(v.Effort.Amount), string(v.Effort.Unit)
+		effort = cmp.Or(effort, amount+" "+unit)
 	}
 	if v.Withheld {
-		general, kept = "placed no closer than the water as a whole", "beat, coordinates, recorder and remarks"
+		general, kept = words.Plain("archive.generalised"), words.Plain("archive.withheld")
 	}
 	if v.Untold {
-		kept = strings.TrimPrefix(kept+"; some finds", "; ")
+		kept = strings.TrimPrefix(kept+"; "+words.Plain("archive.untold"), "; ")
 	}
 	day := v.When.From.String()
 	if !v.When.Exact() {
@@ -177,8 +153,29 @@ func eventRow(book *figures.Book, v *guide.Visit, w *figures.Water) []string {
 			scope = append(scope, string(g))
 		}
 	}
-	return []string{v.ID, day, hours, v.Water.Name.S, v.Beat.S, lat, lon, datum, off, at.Grid, of, string(v.Protocol), amount, unit, v.EffortText,
-		strings.Join(scope, " | "), general, kept, v.Remarks, s.Name, s.Licence}
+	row := append([]string{v.ID, day, hours, v.Water.Name.S, v.Beat.S}, placeCells(words, v)...)
+	return append(row, string(v.Protocol), amount, unit, effort, strings.Join(scope, " | "), general, kept, v.Remarks, s.Name, s.Licence)
+}
+
+// placeCells say where a visit was: at the place that it gives; else that of its beat, give or take
+// beatReach; else anywhere within reach of its water's place.
+func placeCells(words Words, v *guide.Visit) []string {
+	at, has, off, says := v.Place, v.HasPlace, v.Uncertainty, ""
+	if beat := v.BeatOf(); !has && beat != nil && beat.HasPlace {
+		at, has, off, says = beat.Place, true, max(beat.Place.Off, beatReach), words.Plain("archive.at_beat")
+	}
+	if !has && v.Water.HasPlace {
+		at, has, off, says = v.Water.Place, true, 1000*cmp.Or(v.Water.Reach, guide.DefaultReach), words.Plain("archive.at_water")
+	}
+	if !has {
+		return make([]string, 6)
+	}
+	degrees := func(a measure.Angle) string { return strconv.FormatFloat(a.Degrees, 'f', a.Digits, 64) }
+	metres := ""
+	if off > 0 {
+		metres = plain(off)
+	}
+	return []string{degrees(at.Latitude), degrees(at.Longitude), "EPSG:4326", metres, at.Grid, says}
 }
 
 // recorders are named as they wish; who wants no name isn't.
@@ -192,7 +189,7 @@ func recorders(book *figures.Book, v *guide.Visit) string {
 	return strings.Join(l, " | ")
 }
 
-func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
+func findRow(words Words, v *guide.Visit, f guide.Found, id, by string) []string {
 	row := []string{v.ID, id, "HumanObservation", "present", ""}
 	if f.Counted {
 		row[4] = strconv.Itoa(f.Count)
@@ -205,10 +202,10 @@ func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
 	}
 	remarks := f.Remarks
 	if f.Reared {
-		remarks = strings.TrimPrefix(remarks+"; reared", "; ")
+		remarks = strings.TrimPrefix(remarks+"; "+words.Plain("archive.reared"), "; ")
 	}
 	if f.Quantity != "" {
-		remarks = strings.TrimPrefix(remarks+"; quantity as written: "+f.Quantity, "; ")
+		remarks = strings.TrimPrefix(remarks+"; "+words.Plain("archive.quantity", "quantity", f.Quantity), "; ")
 	}
 	identified := ""
 	if !f.Identified.IsZero() {
@@ -225,7 +222,7 @@ func findRow(v *guide.Visit, f guide.Found, id, by string) []string {
 	return append(row, darwinStage(f.Stage), string(f.Sex), low, high, by, f.By, identified, string(f.Checked), remarks)
 }
 
-func absentRow(v *guide.Visit, a *species.Account, by string) []string {
+func absentRow(words Words, v *guide.Visit, a *species.Account, by string) []string {
 	stage := "adult"
 	if a.Group == species.Upwinged {
 		stage = "subimago | imago"
@@ -233,7 +230,7 @@ func absentRow(v *guide.Visit, a *species.Account, by string) []string {
 	row := []string{v.ID, v.ID + ":absent:" + a.Address, "HumanObservation", "absent", "0",
 		spaced(a.Scientific.Name.S, a.Scientific.Authority), "species", "", ""}
 	row = append(row, above(guide.Found{Fly: a, Group: a.Group})...)
-	return append(row, stage, "", "", "", by, "", "", "", "looked for on the wing and not found")
+	return append(row, stage, "", "", "", by, "", "", "", words.Plain("archive.absent"))
 }
 
 // notFound lists the flies of the water, and those a recorder named as absent,
@@ -352,23 +349,20 @@ func eml(book *figures.Book, words Words) string {
 		_ = xml.EscapeText(&b, []byte(t)) // a strings.Builder takes every write
 		return b.String()
 	}
-	who := s.Publisher
-	if who == "" {
-		who = s.Name
-	}
 	party := func(tag string) string {
-		return "<" + tag + "><organizationName>" + esc(who) + "</organizationName></" + tag + ">\n"
+		return "<" + tag + "><organizationName>" + esc(cmp.Or(s.Publisher, s.Name)) + "</organizationName></" + tag + ">\n"
 	}
 	abstract := words.Plain("archive.abstract")
 	if !book.Edition.Members {
-		abstract += " " + words.Plain("archive.withheld")
+		abstract += " " + words.Plain("archive.left_out")
 	}
 	rights := ""
 	if s.Licence != "" {
 		rights = "<intellectualRights><para>" + esc(s.Licence) + "</para></intellectualRights>\n"
 	}
-	return xml.Header + `<eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0" packageId="` + uuid(book, "archive", book.Edition.Name()) + `" system="guidegen" xml:lang="` + esc(words.Language()) + `">` + "\n<dataset>\n" +
-		"<title>" + esc(words.Plain("archive.title", "guide", s.Name)) + "</title>\n" + party("creator") + "<pubDate>" + book.Built.String() + "</pubDate>\n<language>" + esc(words.Language()) + "</language>\n" +
+	lang := esc(words.Language())
+	return xml.Header + `<eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0" packageId="` + uuid(book, "archive", book.Edition.Name()) + `" system="guidegen" xml:lang="` + lang + `">` + "\n<dataset>\n" +
+		`<title xml:lang="` + lang + `">` + esc(words.Plain("archive.title", "guide", s.Name)) + "</title>\n" + party("creator") + "<pubDate>" + book.Built.String() + "</pubDate>\n<language>" + lang + "</language>\n" +
 		"<abstract><para>" + esc(abstract) + "</para></abstract>\n" + rights + party("contact") + "</dataset>\n</eml:eml>\n"
 }
 

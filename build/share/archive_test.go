@@ -235,16 +235,16 @@ func TestWhereAVisitIsPlaced(t *testing.T) {
 	ford := rivers.Beat{Name: content.Text{S: "Ford"}, Place: at("NY 10 20"), HasPlace: true}
 	pool := rivers.Beat{Name: content.Text{S: "Pool"}}
 	water := rivers.Water{Beats: []rivers.Beat{ford, pool}, Place: at("54.5 N, 3.3 W"), HasPlace: true, Reach: 8}
+	const atBeat, atWater = "the point given for the beat; how far a beat reaches is the guide’s judgement", "the point given for the water; the visit was within its reach"
 	for name, c := range map[string]struct {
 		own, beat string
-		off       float64
-		of        string
+		off, of   string
 		without   bool // the water has no place either
 	}{
-		"its own":          {own: "54.61 N, 3.39 W", beat: "Ford", off: 30},
-		"its beat's":       {beat: " ford", off: 713, of: "the beat's place"}, // half the diagonal of a kilometre, and five
-		"a beat's without": {beat: "Pool", off: 8000, of: "the water's place"},
-		"no beat":          {off: 8000, of: "the water's place"},
+		"its own":          {own: "54.61 N, 3.39 W", beat: "Ford", off: "30"},
+		"its beat's":       {beat: " ford", off: "713", of: atBeat}, // half the diagonal of a kilometre, and five
+		"a beat's without": {beat: "Pool", off: "8000", of: atWater},
+		"no beat":          {off: "8000", of: atWater},
 		"none":             {without: true, of: ""},
 	} {
 		v := &guide.Visit{Event: &rivers.Event{Beat: content.Text{S: c.beat}}}
@@ -253,16 +253,13 @@ func TestWhereAVisitIsPlaced(t *testing.T) {
 		}
 		w := water
 		w.HasPlace = !c.without
-		_, off, of, ok := placed(v, &figures.Water{Water: &w})
-		assert.Equal(t, !c.without, ok, name)
-		if ok {
-			assert.Equal(t, c.off, off, name)
-			assert.Equal(t, c.of, of, name)
-		}
+		v.Water = &w
+		cells := placeCells(english(t), v)
+		assert.Equal(t, c.without, cells[0] == "", name)
+		assert.Equal(t, []string{c.off, c.of}, []string{cells[3], cells[5]}, name)
 	}
 	water.Reach = 0
-	_, off, _, _ := placed(&guide.Visit{Event: &rivers.Event{}}, &figures.Water{Water: &water})
-	assert.Equal(t, 25000.0, off)
+	assert.Equal(t, "25000", placeCells(english(t), &guide.Visit{Event: &rivers.Event{}, Water: &water})[3])
 }
 
 func TestWhoWantsNoNameLeavesNoGap(t *testing.T) {

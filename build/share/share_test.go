@@ -50,11 +50,14 @@ var demoBooks = map[bool]*figures.Book{}
 // wordsOfTest are the English words, read as simply as can be: the words proper are made where pages are, after this.
 type wordsOfTest map[string]any
 
-func english(t require.TestingT) wordsOfTest {
-	data, err := templates.Files.ReadFile("words/en.yaml")
+func english(t require.TestingT) wordsOfTest { return wordsIn(t, "en") }
+
+func wordsIn(t require.TestingT, language string) wordsOfTest {
+	data, err := templates.Files.ReadFile("words/" + language + ".yaml")
 	require.NoError(t, err)
 	w := map[string]any{}
 	require.NoError(t, yaml.Unmarshal(data, &w))
+	w["of the test"] = language
 	return w
 }
 
@@ -86,7 +89,7 @@ func (w wordsOfTest) Or(list, word string) string {
 	return word
 }
 
-func (w wordsOfTest) Language() string { return "en" }
+func (w wordsOfTest) Language() string { return w["of the test"].(string) }
 
 func (w wordsOfTest) Amount(f content.Figure) string {
 	if v := content.Round9(f.Value()); f.Unit() == "%" && v > 0 && v < 0.5 {
