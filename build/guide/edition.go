@@ -273,6 +273,9 @@ func (c *cutter) withhold(g *Guide) {
 	add := func(s ...string) { c.said = append(c.said, s...) }
 	put := func(at measure.Coordinates, km float64) {
 		add(at.String())
+		if at.Grid != "" {
+			add(at.Grid, strings.ReplaceAll(at.Grid, " ", ""))
+		}
 		c.places = append(c.places, hiddenPlace{at.String(), at, max(km, 1)})
 	}
 	for _, a := range g.Accounts {

@@ -45,11 +45,14 @@ func ParseLongitude(s string) (Angle, error) { return longitude.parse(s, s) }
 // ParseCoordinates reads a latitude and a longitude: "55.213 N, 4.871 W", or
 // signed with the latitude first: "55.213, -4.871". With letters on both, either
 // may come first and commas may be decimal: "55,213 N, 4,871 W". A grid reference, "NY 123 456", "O 159 346" or
-// "30U VG 1234 5678", is a square.
+// "30U VG 1234 5678", is a square; coordinates in brackets behind it must lie in it.
 func ParseCoordinates(s string) (Coordinates, error) {
 	t := strings.ToUpper(plain(s))
 	if compact := strings.Join(strings.Fields(t), ""); isGrid(compact) {
-		return parseGrid(s, compact)
+		return parseGrid(s, t, compact)
+	}
+	if m := twice.FindStringSubmatch(t); m != nil {
+		return agreed(s, m[1], m[2])
 	}
 	refuse := func(reason string) (Coordinates, error) {
 		return Coordinates{}, &Error{Found: s, Reason: reason, Want: "write 55.213 N, 4.871 W in decimal degrees"}

@@ -28,8 +28,37 @@ func isGrid(compact string) bool {
 	return british.MatchString(compact) || irish.MatchString(compact) || utm.MatchString(compact)
 }
 
-// parseGrid reads a text of which isGrid, in capitals and without spaces.
-func parseGrid(found, compact string) (Coordinates, error) {
+// twice is a grid reference with coordinates behind it; halves are a reference's figures where a space parts them in two.
+var (
+	twice  = regexp.MustCompile(`^([^()]+?) ?\(([^()]+)\)$`)
+	halves = regexp.MustCompile(`[A-Z] ?(\d+) (\d+)$`)
+)
+
+// agreed reads a square and coordinates that must lie in it, give or take the shift and the last decimal written.
+func agreed(found, square, point string) (Coordinates, error) {
+	at, err := ParseCoordinates(square)
+	if err != nil {
+		return Coordinates{}, within(found, err)
+	}
+	p, err := ParseCoordinates(point)
+	if err != nil {
+		return Coordinates{}, within(found, err)
+	}
+	if at.Grid == "" || p.Grid != "" {
+		return Coordinates{}, &Error{Found: found, Reason: "isn't a place on the map", Want: "write a grid reference, then coordinates in brackets: NY 123 456 (54.799 N, 3.366 W)"}
+	}
+	const degree = 111195 // metres of a degree of latitude on the mean sphere
+	north := (at.Latitude.Degrees - p.Latitude.Degrees) * degree
+	east := (at.Longitude.Degrees - p.Longitude.Degrees) * degree * math.Cos(at.Latitude.Degrees*math.Pi/180)
+	last := degree * math.Pow10(-min(p.Latitude.Digits, p.Longitude.Digits))
+	if apart := math.Hypot(north, east); apart > at.Off+last {
+		return Coordinates{}, &Error{Found: found, Reason: "gives two places, " + strconv.FormatFloat(apart, 'f', 0, 64) + " m apart", Want: "look at both again; the middle of the square is " + at.String()}
+	}
+	return at, nil
+}
+
+// parseGrid reads a text of which isGrid, in capitals, and the same without spaces.
+func parseGrid(found, spaced, compact string) (Coordinates, error) {
 	refuse := func(reason, want string) (Coordinates, error) {
 		return Coordinates{}, &Error{Found: found, Reason: reason, Want: want}
 	}
@@ -64,8 +93,8 @@ func parseGrid(found, compact string) (Coordinates, error) {
 			return float64(a%5) * 1e5, float64(4-a/5) * 1e5, irishGrid(), true
 		}
 	}
-	if len(digits)%2 != 0 {
-		return refuse("has an odd number of figures", "give as many for north as for east: NY 123 456")
+	if m := halves.FindStringSubmatch(spaced); len(digits)%2 != 0 || m != nil && len(m[1]) != len(m[2]) {
+		return refuse("has not as many figures for north as for east", "give as many for north as for east: NY 123 456")
 	}
 	if len(digits) > 10 {
 		return refuse("is finer than a metre", "ten figures at most")

@@ -1,7 +1,9 @@
 package measure
 
 import (
+	"encoding/csv"
 	"math"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -74,20 +76,54 @@ func TestAGridReferenceIsASquare(t *testing.T) {
 
 func TestGridReferencesRefused(t *testing.T) {
 	for ref, reason := range map[string]string{
-		"TG 514 13":        "has an odd number of figures",
-		"O 159 3467":       "has an odd number of figures",
-		"TG 514099 131773": "is finer than a metre",
-		"HA 12 34":         "lies outside the grid",
-		"61U XP 050 449":   "names a zone that the military grid doesn't have",
-		"0U XP 050 449":    "names a zone that the military grid doesn't have",
-		"33U AP 050 449":   "lies outside the grid",
-		"TG 514 13A":       "isn't a place on the map",
-		"IG 514 131":       "isn't a place on the map",
+		"TG 514 13":                       "has not as many figures for north as for east",
+		"O 159 3467":                      "has not as many figures for north as for east",
+		"TG 514 13177":                    "has not as many figures for north as for east",
+		"O 15 3467":                       "has not as many figures for north as for east",
+		"TG 514 131 (52.75 N, 1.71 E)":    "gives two places, 10271 m apart",
+		"TG 514 131 (TG 514 131)":         "isn't a place on the map",
+		"52.65 N, 1.71 E (52.6 N, 1.7 E)": "isn't a place on the map",
+		"TG 514 131 (52.75 S, 1.71)":      "isn't a place on the map: give both letters, or none",
+		"TG 514099 131773":                "is finer than a metre",
+		"HA 12 34":                        "lies outside the grid",
+		"61U XP 050 449":                  "names a zone that the military grid doesn't have",
+		"0U XP 050 449":                   "names a zone that the military grid doesn't have",
+		"33U AP 050 449":                  "lies outside the grid",
+		"TG 514 13A":                      "isn't a place on the map",
+		"IG 514 131":                      "isn't a place on the map",
 	} {
 		_, err := ParseCoordinates(ref)
 		var e *Error
 		require.ErrorAs(t, err, &e, ref)
 		assert.Equal(t, reason, e.Reason, ref)
 		assert.NotEmpty(t, e.Want, ref)
+	}
+}
+
+func TestCoordinatesBesideASquareLieInIt(t *testing.T) {
+	for _, s := range []string{"TG 514 131 (52.658 N, 1.716 E)", "TG 514 131 (52.6573, 1.7163)", "TG 51 13(52.66 N, 1.71 E)"} {
+		c, err := ParseCoordinates(s)
+		require.NoError(t, err, s)
+		assert.NotEmpty(t, c.Grid)
+		assert.Positive(t, c.Off)
+	}
+}
+
+// Squares of a metre all over the grids, against a general library: testdata/checks/grid_references.csv.
+func TestGridReferencesAgreeWithAnotherLibrary(t *testing.T) {
+	f, err := os.Open("../../testdata/checks/grid_references.csv")
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	require.Greater(t, len(rows), 10)
+	for _, r := range rows[1:] {
+		c, err := ParseCoordinates(r[0])
+		require.NoError(t, err, r[0])
+		lat, _, err := ParseNumber(r[1])
+		require.NoError(t, err)
+		lon, _, err := ParseNumber(r[2])
+		require.NoError(t, err)
+		assert.Less(t, metresApart(c, lat, lon), 0.75, "%s is %v", r[0], c) // a square of the military grid is its middle here, maybe its corner there
 	}
 }
