@@ -162,14 +162,14 @@ func (d Folder) folder(dir, top string, l Listing, ps *Problems) error {
 			ps.Notef("unexpected-file", Place{File: p}, "move its files up into "+top+"/", "the folder %q is not read", p+"/")
 		case single[p] != NoFile:
 			l[single[p]] = append(l[single[p]], p)
-		case want.ext == "" || ext == want.ext || want.kind == SampleFile && ext == ".xlsx":
+		case want.ext == "" || ext == want.ext || want.kind == SampleFile && (ext == ".xlsx" || ext == ".zip"):
 			l[want.kind] = append(l[want.kind], p)
 		case sameEnding(ext, want.ext):
 			ps.Warnf("wrong-extension", Place{File: p}, "rename it "+strings.TrimSuffix(p, ext)+want.ext, "the file %q is not read: files of %s/ end in %s", p, top, want.ext)
 			ps.Unread(p)
 			l[NoFile] = append(l[NoFile], p)
 		case want.kind == SampleFile && slices.Contains(otherWorkbooks, ext):
-			ps.Warnf("wrong-extension", Place{File: p}, "save it from the spreadsheet as a workbook (.xlsx), or as CSV UTF-8", "the file %q is not read: sheets of %s/ end in .csv or .xlsx", p, top)
+			ps.Warnf("wrong-extension", Place{File: p}, "save it from the spreadsheet as a workbook (.xlsx), or as CSV UTF-8", "the file %q is not read: sheets of %s/ end in .csv, .xlsx or .zip", p, top)
 			ps.Unread(p)
 			l[NoFile] = append(l[NoFile], p)
 		default:
@@ -248,7 +248,7 @@ func (d Folder) Read(p string, ps *Problems) (*File, error) {
 	switch path.Ext(p) {
 	case ".md", ".yaml":
 		limit = maxBytes
-	case ".csv", ".xlsx":
+	case ".csv", ".xlsx", ".zip":
 		limit = maxCSV
 	}
 	b, err := io.ReadAll(io.LimitReader(f, limit+1))

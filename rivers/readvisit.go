@@ -156,7 +156,7 @@ func (r *sampleReader) findFields(f *find) Find {
 	if called := c[findCalled]; called.S != c[findFly].S {
 		x.Called = called
 	}
-	if t := c[findStage]; t.S != "" {
+	if t := c[findStage]; t.S != "" && !(strings.Contains(t.S, "|") && content.Fold(c[findStatus].S) == "absent") { // of what was looked for and not found, several
 		var ok bool
 		if x.Stage, ok = species.StageNamed(t.S); !ok {
 			r.unknown("unknown-stage", t, "stage", stageNames())

@@ -128,7 +128,8 @@ var notRead = []string{"basisOfRecord", "type", "language", "license", "rightsHo
 	"georeferenceRemarks", "identificationID", "identificationReferences", "identificationRemarks", "taxonID", "taxonRemarks", "taxonomicStatus",
 	"nomenclaturalCode", "acceptedNameUsage", "higherClassification", "kingdom", "phylum", "class", "order", "family", "genus", "subgenus",
 	"specificEpithet", "infraspecificEpithet", "scientificNameAuthorship", "scientificNameID", "measurementID", "measurementDeterminedBy",
-	"measurementDeterminedDate", "measurementRemarks", "measurementAccuracy"}
+	"measurementDeterminedDate", "measurementRemarks", "measurementAccuracy",
+	"georeferenceRemarks", "verbatimIdentification", "previousIdentifications"}
 
 // sampleSheet is a sheet whose columns are known.
 type sampleSheet struct {

@@ -43,6 +43,7 @@ func newNames(accounts []*species.Account, waters []*rivers.Water) *Names {
 	}
 	for _, a := range accounts {
 		put(n.flies, a.Address, a)
+		put(n.flies, a.Scientific.Name.S+" "+a.Scientific.Authority, a) // as Darwin Core writes it
 		for _, t := range a.Names() {
 			put(n.flies, t.S, a)
 			if t.S != "" {

@@ -104,9 +104,14 @@ func readFiles(folder content.Folder, list content.Listing, ps *content.Problems
 func (files filesByKind) openSheets(s Settings, ps *content.Problems) {
 	var samples []*content.File
 	for _, f := range files[content.SampleFile] {
-		if path.Ext(f.Path) == ".xlsx" {
+		switch path.Ext(f.Path) {
+		case ".xlsx":
 			samples = append(samples, content.Workbook(f, ps)...)
-		} else {
+		case ".zip":
+			if sheet := content.Archive(f, ps); sheet != nil {
+				samples = append(samples, sheet)
+			}
+		default:
 			samples = append(samples, f)
 		}
 	}

@@ -68,7 +68,7 @@ func TestExplanationsShowTheirProblem(t *testing.T) {
 
 // withoutExample are ids that no file of the guide can show: a missing file, a
 // file too large, bytes that are no text, a link on disk, a text that grows.
-var withoutExample = []string{"bad-link", "file-too-large", "no-accounts", "no-guide", "no-waters", "not-utf8", "bad-workbook", "sheet-not-read", "no-sheet-of-visits", "formula-without-value", "photo-colours", "photo-too-large", "text-too-long", "unreadable-text"}
+var withoutExample = []string{"bad-link", "file-too-large", "no-accounts", "no-guide", "no-waters", "not-utf8", "bad-archive", "bad-workbook", "sheet-not-read", "no-sheet-of-visits", "formula-without-value", "photo-colours", "photo-too-large", "text-too-long", "unreadable-text"}
 
 // Every id that the program can print is explained, and no other is.
 func TestEveryIDIsExplained(t *testing.T) {
