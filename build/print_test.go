@@ -392,7 +392,7 @@ func TestCardHasTheRules(t *testing.T) {
 		assert.True(t, strings.Contains(string(html), fmt.Sprintf("Rule %d of the water", i+1)), i)
 	}
 	for i := range h.hazards {
-		assert.True(t, strings.Contains(string(html), fmt.Sprintf("hazard number %d,", i+1)), i)
+		assert.True(t, strings.Contains(string(html), fmt.Sprintf("Hazard number %d,", i+1)), i)
 	}
 	assert.Equal(t, h.seasons, strings.Count(string(html), "only with the keeper"))
 }

@@ -14,7 +14,7 @@ import (
 type UnderView struct {
 	Fly    lang.Link // without an address for a coarser taxon
 	What   string    // stage, method and depth
-	Months []string  // "12 (2)", or "" where nobody looked
+	Months []string  // "April 12 (2)", of the months in which somebody looked
 }
 
 func (p *Printer) under(w *figures.Water) (out []UnderView) {
@@ -31,12 +31,10 @@ func (p *Printer) under(w *figures.Water) (out []UnderView) {
 				v.Fly = p.FlyLink(view.RecordsPage, f)
 			}
 		}
-		for _, m := range r.Months {
-			cell := ""
+		for i, m := range r.Months {
 			if m.Samples > 0 {
-				cell = p.words.Plain("under.cell", "n", strconv.Itoa(m.N), "samples", strconv.Itoa(m.Samples))
+				v.Months = append(v.Months, p.words.Plain("under.cell", "month", p.words.Month(i+1), "n", strconv.Itoa(m.N), "samples", strconv.Itoa(m.Samples)))
 			}
-			v.Months = append(v.Months, cell)
 		}
 		out = append(out, v)
 	}
