@@ -406,17 +406,6 @@ func (p *Printer) Reason(r tying.Reason) string {
 	return p.words.Or("ruled", string(r.Code))
 }
 
-// steps says a distance in catalogue steps with its direction.
-func (p *Printer) steps(d hook.Steps) string {
-	switch {
-	case d > 0:
-		return p.words.Plain("steps.larger", "n", StepCount(d))
-	case d < 0:
-		return p.words.Plain("steps.smaller", "n", StepCount(d))
-	}
-	return p.words.Plain("steps.same")
-}
-
 // StepCount is a distance in whole and half steps: "1½".
 func StepCount(d hook.Steps) string {
 	n := max(d, -d)
