@@ -95,7 +95,7 @@ func TestNetSheetOnPaper(t *testing.T) {
 		text := eval[string](b, `document.body.innerText`)
 		for _, has := range []string{"Date", "Water", "Beat", "Start", "End", "Method", "Effort", "Looked for", "Weather", "Water temperature, °C", "Level",
 			"Empty visit", "Fly", "Stage", "Sex", "Number", "Lengths in mm", "Note", "Who sampled",
-			"visit, date, start, end, water, beat, method, effort, looked for, fly, stage, sex, count, lengths mm, measured, by"} {
+			"visit, date, start, end, water, beat, grid reference, method, effort, looked for, fly, stage, sex, count, lengths mm, measured, by"} {
 			assert.Contains(t, text, has)
 		}
 		assert.GreaterOrEqual(t, eval[int](b, `document.querySelectorAll('.net-paper tbody tr').length`), 12)

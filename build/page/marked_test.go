@@ -283,4 +283,4 @@ func TestNoTextIsLeftInEnglish(t *testing.T) {
 
 // foreign is what is the same in every language: names, orders of insects, the headings of a sheet's columns.
 const foreign = " echarts | apache | minisearch | mit | ephemeroptera | diptera | megaloptera | plecoptera | trichoptera | odonata | c | " +
-	" start | end | beat | sex | lengths mm | named by | checked | reared | remarks | temperature | "
+	" start | end | beat | grid reference | sex | lengths mm | named by | checked | reared | remarks | temperature | "
